@@ -1,0 +1,407 @@
+/**
+ * The data that flows through Ratedrun, in one place: what `read` gives (Federation), what `find` gives
+ * (Penetration), what `judge` gives (Finding). No algorithms here.
+ *
+ * Units everywhere: millimetres, degrees, minutes of fire resistance, unless the name says otherwise.
+ * In a Federation an unknown value is left out (`undefined`); in what a report prints it is `null`.
+ */
+
+/** x, y, z in millimetres (a point) or without unit (a direction). */
+export type Vec3 = readonly [number, number, number];
+/** x, y in millimetres, in the plane of a profile, a cutting plane or a drawing. */
+export type Vec2 = readonly [number, number];
+/** A closed outline without its repeated last point; counter-clockwise where the source says nothing else. */
+export type Polygon = readonly Vec2[];
+
+/** Two files may hold the same GlobalId, so an element is named by both. */
+export interface ElementRef {
+  /** `m1`, `m2` …: see {@link ModelInfo.id}. */
+  readonly model: string;
+  readonly globalId: string;
+}
+
+// ---------------------------------------------------------------------------------------------- geometry of elements
+
+/** Where local coordinates sit in the federation's inner frame. The axes are orthonormal; mirrored frames are legal. */
+export interface Frame {
+  readonly origin: Vec3;
+  readonly x: Vec3;
+  readonly y: Vec3;
+  readonly z: Vec3;
+}
+
+/** What the profile of a swept solid says of itself; sizes are outside sizes. */
+export type ProfileShape =
+  | { readonly shape: 'rectangle'; readonly x: number; readonly y: number }
+  | { readonly shape: 'circle'; readonly diameter: number }
+  | { readonly shape: 'other' };
+
+/** A profile swept along a straight line. Exact: no tessellation but for arcs, and those to 0.01 mm. */
+export interface Prism {
+  readonly kind: 'prism';
+  /** Carries the outline's plane (x, y) into the inner frame. */
+  readonly frame: Frame;
+  readonly outline: Polygon;
+  /** Inner outlines: the air space of a hollow profile, or holes in the profile of a wall or slab. */
+  readonly voids: readonly Polygon[];
+  readonly profile: ProfileShape;
+  /** From the base outline to the top outline, in the inner frame; not always along `frame.z`. */
+  readonly sweep: Vec3;
+}
+
+/** Triangles in the inner frame. May be open or wound wrongly: models are. Every number is finite. */
+export interface Mesh {
+  readonly kind: 'mesh';
+  /** Flat x, y, z, millimetres; length is 3 × vertex count. */
+  readonly positions: Float64Array;
+  /** Three vertex indices per triangle; length is 3 × triangle count. */
+  readonly triangles: Uint32Array;
+}
+
+export type Body = Prism | Mesh;
+
+// ------------------------------------------------------------------------------------------------------ fire ratings
+
+/** Minutes; `none`: the text asks nothing of this criterion; `null`: not to be known from the text. */
+export type Minutes = number | 'none' | null;
+
+export type RatingState = 'stated' | 'durationOnly' | 'notRequired' | 'unstated' | 'unreadable';
+
+/** A fire rating as read from free text. See `src/fire-rating/`. */
+export interface Rating {
+  readonly state: RatingState;
+  /** As it stands in the model; null when nothing is stated. */
+  readonly text: string | null;
+  readonly loadbearing: Minutes;
+  readonly integrity: Minutes;
+  readonly insulation: Minutes;
+  /** One number without criteria, e.g. "1 HR" gives 60. */
+  readonly duration: number | null;
+  readonly from: 'occurrence' | 'type' | 'material' | 'brief' | null;
+}
+
+// -------------------------------------------------------------------------------------------------------- federation
+
+export interface Storey {
+  readonly globalId: string;
+  readonly name: string;
+  /** Millimetres, as the storey's own Elevation says, else the height of its placement. */
+  readonly elevation: number;
+}
+
+export interface Problem {
+  /** Stable word for programs, e.g. `unreadable-geometry`. */
+  readonly code: string;
+  /** The element it is about; null when it is about the file. */
+  readonly globalId: string | null;
+  readonly message: string;
+}
+
+export interface ModelCounts {
+  /** Duct segments, rigid and flexible. */
+  readonly ducts: number;
+  readonly fittings: number;
+  readonly dampers: number;
+  readonly silencers: number;
+  readonly terminals: number;
+  readonly barriers: number;
+  readonly openings: number;
+  /** Pipes, cable carriers and other services that may share an opening with a duct. */
+  readonly otherServices: number;
+  /** Air-path elements and barriers whose geometry could not be used; each has a problem. */
+  readonly skipped: number;
+  /** Flow segments, fittings and controllers that nothing in the file shows to be ductwork or something else. */
+  readonly unclassified: number;
+}
+
+export interface ModelInfo {
+  /** `m1`, `m2` …, by file name, then hash. */
+  readonly id: string;
+  readonly file: string;
+  readonly schema: string;
+  readonly sha256: string;
+  readonly projectGlobalId: string | null;
+  /** Name of the length unit as the file has it, e.g. `MILLIMETRE`, `FOOT`. */
+  readonly lengthUnit: string;
+  readonly application: string | null;
+  readonly counts: ModelCounts;
+  readonly problems: readonly Problem[];
+}
+
+export interface MaterialLayer {
+  readonly material: string;
+  readonly thickness: number | undefined;
+}
+
+interface Element extends ElementRef {
+  readonly name: string;
+  /** IFC entity name as written in the file, upper case. */
+  readonly entity: string;
+  readonly storey: Storey | undefined;
+  readonly bodies: readonly Body[];
+}
+
+export interface Port {
+  readonly globalId: string;
+  readonly at: Vec3;
+  /** GlobalId of the port it is connected with. */
+  readonly connectedTo: string | undefined;
+}
+
+export type AirElementKind = 'segment' | 'fitting' | 'damper' | 'silencer' | 'flexible' | 'terminal';
+export type DuctMaterial = 'steel' | 'stainless' | 'aluminium' | 'plastic' | 'unknown';
+/** What a damper is for. `control` covers every type that does not hold back fire or smoke. */
+export type DamperPurpose = 'fire' | 'fireSmoke' | 'smoke' | 'control' | 'unknown';
+
+/** A piece of ductwork that air passes through. */
+export interface AirElement extends Element {
+  readonly kind: AirElementKind;
+  /** Why it was taken for ductwork, e.g. `IfcDuctSegment`, `name "Abluftkanal"`. */
+  readonly evidence: string;
+  readonly ports: readonly Port[];
+  readonly system: string | undefined;
+  /** PredefinedType of the system, e.g. `EXHAUST`. */
+  readonly systemType: string | undefined;
+  readonly material: DuctMaterial;
+  /** Sizes that its property sets state, for comparison with the geometry. */
+  readonly stated: { readonly width?: number; readonly height?: number; readonly diameter?: number };
+  readonly damper: { readonly purpose: DamperPurpose; readonly rating: Rating } | undefined;
+}
+
+/** Something else that may pass the same opening. */
+export interface OtherService extends Element {
+  readonly kind: 'pipe' | 'cable' | 'other';
+}
+
+export interface Opening extends Element {
+  /** GlobalIds of the elements that fill it (IfcRelFillsElement). */
+  readonly filledBy: readonly string[];
+}
+
+export type BarrierKind = 'wall' | 'floor' | 'roof';
+export type Construction =
+  | 'steelStud'
+  | 'timberStud'
+  | 'shaftWall'
+  | 'masonry'
+  | 'aeratedConcrete'
+  | 'concrete'
+  | 'hollowCore'
+  | 'ribbedDeck'
+  | 'massTimber'
+  | 'sandwichPanel'
+  | 'unknown';
+
+/** A wall, floor or roof. `bodies` is the gross body: before openings are cut. */
+export interface Barrier extends Element {
+  readonly kind: BarrierKind;
+  readonly openings: readonly Opening[];
+  readonly rating: Rating;
+  /** Pset_*Common.Compartmentation. */
+  readonly compartmentation: boolean | undefined;
+  readonly layers: readonly MaterialLayer[];
+  readonly construction: Construction;
+}
+
+/** Several files seen as one building, in one frame. */
+export interface Federation {
+  /** Inner coordinates + origin = world coordinates. Whole metres, so that inner numbers stay small and exact. */
+  readonly origin: Vec3;
+  readonly frame: 'engineering' | 'map';
+  readonly models: readonly ModelInfo[];
+  readonly airElements: readonly AirElement[];
+  readonly otherServices: readonly OtherService[];
+  readonly barriers: readonly Barrier[];
+}
+
+// ------------------------------------------------------------------------------------------------------ penetrations
+
+export type Side = 'top' | 'bottom' | 'left' | 'right';
+export type Crossing = 'through' | 'endsInside' | 'partial';
+export type SectionShape = 'rectangular' | 'circular' | 'oval' | 'unknown';
+
+/** A barrier as penetrations and the report show it. */
+export interface BarrierFacts extends ElementRef {
+  readonly name: string;
+  readonly kind: BarrierKind;
+  readonly storey: Storey | null;
+  /** Between the outermost faces, all leaves included; null where the body could not be measured. */
+  readonly thickness: number | null;
+  /** Other elements that form one barrier with this one. */
+  readonly leaves: readonly ElementRef[];
+  readonly construction: Construction;
+  readonly layers: readonly MaterialLayer[];
+  readonly rating: Rating;
+}
+
+export interface DuctFacts extends ElementRef {
+  readonly name: string;
+  readonly element: AirElementKind;
+  readonly shape: SectionShape;
+  /** Across the duct, most nearly along `frame.right`; of the modelled outline. */
+  readonly width: number | null;
+  /** Across the duct, most nearly along `frame.up`. */
+  readonly height: number | null;
+  readonly diameter: number | null;
+  readonly sectionFrom: 'profile' | 'mesh' | 'property' | null;
+  /** Largest distance between a measured mesh section and the shape fitted to it; null for profiles. */
+  readonly sectionResidual: number | null;
+  readonly material: DuctMaterial;
+  /** Start and end of the duct's centre line, world coordinates; null where it has none. */
+  readonly axis: readonly [Vec3, Vec3] | null;
+  readonly run: string | null;
+  readonly system: string | null;
+  readonly systemType: string | null;
+  /** Sizes that the property sets state; null where they don't. */
+  readonly stated: { readonly width: number | null; readonly height: number | null; readonly diameter: number | null };
+}
+
+export interface Gaps {
+  readonly top: number | null;
+  readonly bottom: number | null;
+  readonly left: number | null;
+  readonly right: number | null;
+  /** Negative: the duct overlaps the barrier beside the opening. */
+  readonly min: number | null;
+  readonly max: number | null;
+  /** Sides that face another service in the opening: its penetration's id, else its GlobalId. */
+  readonly facing: { readonly [S in Side]?: string };
+}
+
+export interface OpeningFacts {
+  readonly model: string;
+  /** null when the opening is a hole in the barrier's own body. */
+  readonly globalId: string | null;
+  readonly shape: 'rectangular' | 'circular' | 'other';
+  readonly width: number;
+  readonly height: number;
+  readonly from: 'element' | 'hole';
+}
+
+export interface Penetration {
+  readonly id: string;
+  readonly key: string;
+  readonly tag: string;
+  readonly crossing: Crossing;
+  readonly duct: DuctFacts;
+  /** All duct elements of this crossing; `duct` is the one at the barrier's middle. */
+  readonly elements: readonly ElementRef[];
+  /** Dampers among the elements. */
+  readonly dampers: readonly (ElementRef & { readonly purpose: DamperPurpose; readonly rating: Rating })[];
+  readonly barrier: BarrierFacts;
+  readonly opening: OpeningFacts | null;
+  readonly gaps: Gaps;
+  readonly gapsTo: 'sheet' | 'insulation' | 'unknown';
+  readonly neighbours: readonly { readonly penetration: string; readonly distance: number }[];
+  readonly others: readonly (ElementRef & { readonly kind: 'pipe' | 'cable' | 'duct' | 'other' })[];
+  readonly skew: number;
+  readonly position: Vec3;
+  readonly frame: { readonly normal: Vec3; readonly right: Vec3; readonly up: Vec3 };
+  readonly outlines: { readonly duct: readonly Polygon[]; readonly opening: readonly Polygon[] };
+  readonly storey: Storey | null;
+  readonly treatment: {
+    readonly kind: 'blanket' | 'board' | 'fireResistingDuct' | 'damper' | 'both' | 'none' | 'unknown';
+    readonly evidence: string | null;
+    readonly feasible: readonly { readonly system: string; readonly detail: string; readonly status: RuleStatus }[];
+  };
+}
+
+/** Two aligned duct ends of one system on either side of a barrier with nothing between. */
+export interface FacingEnds {
+  readonly barrier: BarrierFacts;
+  readonly ends: readonly [ElementRef, ElementRef];
+  readonly system: string;
+  readonly storey: Storey | null;
+  /** Middle of the barrier between the two ends, world coordinates. */
+  readonly position: Vec3;
+  /** Clear distance between the two ends. */
+  readonly distance: number;
+}
+
+/** All that `find` found: what `judge` looks at. */
+export interface Crossings {
+  readonly barriers: readonly BarrierFacts[];
+  readonly penetrations: readonly Penetration[];
+  readonly facingEnds: readonly FacingEnds[];
+  /** False when ductwork and barriers are so far apart that the files can't belong together. */
+  readonly overlap: boolean;
+}
+
+// ---------------------------------------------------------------------------------------------------------- findings
+
+/** How far a rule document can be trusted; only `tested` proves anything. */
+export type RuleStatus = 'tested' | 'unverified' | 'demonstration';
+/** W3C EARL 1.0 outcome names. */
+export type Outcome = 'passed' | 'failed' | 'cantTell' | 'inapplicable' | 'untested';
+export const OUTCOMES = [
+  'passed',
+  'failed',
+  'cantTell',
+  'inapplicable',
+  'untested',
+] as const satisfies readonly Outcome[];
+
+export type SubjectType = 'penetration' | 'run' | 'duct' | 'barrier' | 'opening' | 'model';
+
+export interface Limit {
+  readonly atLeast?: number;
+  readonly atMost?: number;
+  readonly equals?: number | string | boolean;
+  readonly among?: readonly (number | string)[];
+}
+
+export interface Finding {
+  readonly id: string;
+  readonly key: string;
+  readonly check: string;
+  readonly outcome: Outcome;
+  /** Set when only the evidence is missing: the facts meet a limit that proves nothing. */
+  readonly wouldBe: 'passed' | null;
+  readonly subject: { readonly type: SubjectType; readonly id: string; readonly elements: readonly ElementRef[] };
+  readonly side: Side | null;
+  readonly at: Vec3 | null;
+  readonly measured: number | string | boolean | null;
+  readonly limit: Limit | null;
+  /** Distance inside the limit; negative when missed. */
+  readonly margin: number | null;
+  readonly message: string;
+  readonly remedy: string | null;
+  readonly change: { readonly kind: string; readonly [detail: string]: unknown } | null;
+  /** With cantTell: the facts that were not to be had, e.g. `barrier.rating`. */
+  readonly missing: readonly string[];
+  readonly concession: Concession | null;
+}
+
+export interface Concession {
+  readonly reason: string;
+  readonly grantedBy: string;
+  readonly role: string;
+  readonly reference: string;
+  readonly date: string;
+  readonly expires: string | null;
+}
+
+export interface RuleInfo {
+  readonly id: string;
+  readonly version: string;
+  readonly file: string;
+  readonly status: RuleStatus;
+  readonly source: string;
+}
+
+export interface CheckResult {
+  readonly id: string;
+  readonly title: string;
+  readonly about: 'model' | 'fire';
+  readonly unit: string | null;
+  readonly basis: { readonly source: string; readonly clause: string | null; readonly status: RuleStatus };
+  /** `wouldPass` is the part of cantTell whose facts meet a limit that proves nothing. */
+  readonly outcomes: { readonly [O in Outcome]: number } & { readonly wouldPass: number };
+}
+
+/** What `judge` gives. */
+export interface Judgement {
+  readonly rules: readonly RuleInfo[];
+  readonly checks: readonly CheckResult[];
+  readonly findings: readonly Finding[];
+}
