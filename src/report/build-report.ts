@@ -1,0 +1,118 @@
+/** Puts models, measured facts and findings together into the report that all outputs are written from. */
+import type {
+  BarrierFacts,
+  CheckResult,
+  Crossings,
+  Finding,
+  Judgement,
+  ModelInfo,
+  Outcome,
+  Penetration,
+} from '../model.js';
+import { OUTCOMES } from '../model.js';
+import { penetrationVerdicts } from './penetration-outcome.js';
+import { type OutcomeCounts, type Report, reportSchema } from './schema.js';
+
+/** What a report is not. Every output shows these. */
+export const CAUTIONS: readonly string[] = [
+  'This is a review of models, not a certification and not an approval: it tells what the files say and how that compares with the rules named here.',
+  "The tested system's own documents, the codes that hold where the building stands, and licensed practitioners decide.",
+  'What is unknown is never counted as passed: "can\'t tell" means that a fact or its proof is missing.',
+  'Limits from common practice prove nothing: a value inside them is still "can\'t tell".',
+  'Only what is in these files was looked at; elements that could not be read or classified were not checked.',
+];
+
+export interface ReportInput {
+  readonly models: readonly ModelInfo[];
+  readonly crossings: Crossings;
+  readonly judgement: Judgement;
+  /** Left out: the default brief holds. */
+  readonly brief?: { readonly file: string; readonly sha256: string; readonly demonstration: boolean } | undefined;
+  /** ISO 8601 in UTC, e.g. `2026-01-01T00:00:00Z`. The caller has the clock, so that the same input gives the same bytes. */
+  readonly createdAt: string;
+  readonly toolVersion: string;
+  /** Lists what passed, is inapplicable, or would pass as well; else these are counts only. */
+  readonly allFindings?: boolean;
+}
+
+/**
+ * @param input `judgement.findings` should hold every result: where some were left out already, penetrations for which
+ *   nothing worse is listed count as can't tell, since it is not known what the results left out were.
+ * @throws ZodError when the result is not a valid report, which is a fault of the program.
+ */
+export function buildReport(input: ReportInput): Report {
+  const { models, crossings, judgement, brief } = input;
+  const { checks, findings } = judgement;
+  const outcomes = sumOutcomes(checks);
+  const results = OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
+  const verdicts = penetrationVerdicts(crossings.penetrations, findings, checks, findings.length >= results);
+  const penetrations = crossings.penetrations.map((p) => ({ ...printed(p), ...verdicts.get(p.id)! }));
+  return reportSchema.parse({
+    format: 'ratedrun-report',
+    version: 1,
+    tool: `ratedrun ${input.toolVersion}`,
+    createdAt: input.createdAt,
+    demonstration: brief?.demonstration ?? false,
+    cautions: CAUTIONS,
+    brief: brief ? { file: brief.file, sha256: brief.sha256 } : null,
+    models,
+    rules: judgement.rules,
+    checks,
+    summary: {
+      penetrations: penetrations.length,
+      crossings: {
+        through: countOf(penetrations, (p) => p.crossing === 'through'),
+        endsInside: countOf(penetrations, (p) => p.crossing === 'endsInside'),
+        partial: countOf(penetrations, (p) => p.crossing === 'partial'),
+      },
+      penetrationOutcomes: countOutcomes(penetrations.map((p) => p.outcome)),
+      outcomes,
+      wouldPass: checks.reduce((sum, check) => sum + check.outcomes.wouldPass, 0),
+      barriersCrossed: new Set(penetrations.map((p) => `${p.barrier.model}/${p.barrier.globalId}`)).size,
+      elementsSkipped: models.reduce((sum, m) => sum + m.counts.skipped, 0),
+      unclassified: models.reduce((sum, m) => sum + m.counts.unclassified, 0),
+    },
+    barriers: crossings.barriers.map(printedBarrier),
+    runs: [],
+    penetrations,
+    findings: input.allFindings ? findings : findings.filter(isListed),
+    takeoff: null,
+  } satisfies Report);
+}
+
+/** Good news is counted, not listed: on a real building it would bury what needs a person. */
+function isListed({ outcome, wouldBe }: Finding): boolean {
+  return outcome === 'failed' || outcome === 'untested' || (outcome === 'cantTell' && wouldBe === null);
+}
+
+function sumOutcomes(checks: readonly CheckResult[]): OutcomeCounts {
+  const sum = (outcome: Outcome) => checks.reduce((total, check) => total + check.outcomes[outcome], 0);
+  return {
+    passed: sum('passed'),
+    failed: sum('failed'),
+    cantTell: sum('cantTell'),
+    inapplicable: sum('inapplicable'),
+    untested: sum('untested'),
+  };
+}
+
+function countOutcomes(outcomes: readonly Outcome[]): OutcomeCounts {
+  const count = (outcome: Outcome) => countOf(outcomes, (o) => o === outcome);
+  return {
+    passed: count('passed'),
+    failed: count('failed'),
+    cantTell: count('cantTell'),
+    inapplicable: count('inapplicable'),
+    untested: count('untested'),
+  };
+}
+
+const countOf = <T>(list: readonly T[], is: (item: T) => boolean): number => list.filter(is).length;
+
+const printed = (p: Penetration) => ({ ...p, barrier: printedBarrier(p.barrier) });
+
+/** What is left out in a Federation is null in what prints. */
+const printedBarrier = (barrier: BarrierFacts) => ({
+  ...barrier,
+  layers: barrier.layers.map(({ material, thickness }) => ({ material, thickness: thickness ?? null })),
+});

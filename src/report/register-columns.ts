@@ -1,0 +1,151 @@
+/** What stands in which column of the register. */
+import type { ReportBarrier, ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
+import { listed, number } from './text.js';
+import {
+  CONSTRUCTION_WORDS,
+  CROSSING_WORDS,
+  limitWords,
+  OUTCOME_WORDS,
+  othersWords,
+  RATING_STATE_WORDS,
+  SIDE_WORDS,
+  STATUS_WORDS,
+  sectionWords,
+  TREATMENT_WORDS,
+} from './words.js';
+import type { Column, Value } from './workbook.js';
+
+export interface PenetrationRow {
+  readonly penetration: ReportPenetration;
+  /** By penetration id. */
+  readonly tags: ReadonlyMap<string, string>;
+  /** File names by model id. */
+  readonly files: ReadonlyMap<string, string>;
+}
+
+export interface FindingRow {
+  readonly finding: ReportFinding;
+  readonly check: ReportCheck | undefined;
+  /** The one that the finding is about; undefined when it is about something else. */
+  readonly penetration: ReportPenetration | undefined;
+  readonly barrier: ReportBarrier | undefined;
+  /** All that the finding concerns. */
+  readonly penetrations: readonly ReportPenetration[];
+  readonly files: ReadonlyMap<string, string>;
+}
+
+const LENGTH = '0.0';
+
+function of(
+  header: string,
+  width: number,
+  value: (p: ReportPenetration, row: PenetrationRow) => Value,
+  format?: string,
+): Column<PenetrationRow> {
+  return { header, width, value: (row) => value(row.penetration, row), ...(format === undefined ? {} : { format }) };
+}
+const length = (header: string, value: (p: ReportPenetration) => number | null) => of(header, 10, value, LENGTH);
+
+export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
+  of('Tag', 9, (p) => p.tag),
+  of('Id', 9, (p) => p.id),
+  of('Outcome', 13, (p) => OUTCOME_WORDS[p.outcome]),
+  of('Failed', 8, (p) => p.outcomes.failed),
+  of("Can't tell", 10, (p) => p.outcomes.cantTell),
+  of('Storey', 14, (p) => p.storey?.name ?? null),
+  of('Barrier', 28, (p) => p.barrier.name),
+  of('Kind', 8, (p) => p.barrier.kind),
+  of('Construction', 16, (p) => CONSTRUCTION_WORDS[p.barrier.construction]),
+  length('Thickness (mm)', (p) => p.barrier.thickness),
+  of('Rating as stated', 18, (p) => p.barrier.rating.text),
+  of('Rating', 14, (p) => RATING_STATE_WORDS[p.barrier.rating.state]),
+  of('Integrity (min)', 11, (p) => minutes(p.barrier.rating.integrity)),
+  of('Insulation (min)', 11, (p) => minutes(p.barrier.rating.insulation)),
+  of('Duct', 28, (p) => p.duct.name),
+  of('System', 18, (p) => p.duct.system),
+  of('Shape', 12, (p) => p.duct.shape),
+  length('Duct width (mm)', (p) => p.duct.width),
+  length('Duct height (mm)', (p) => p.duct.height),
+  length('Duct diameter (mm)', (p) => p.duct.diameter),
+  of('Crossing', 12, (p) => CROSSING_WORDS[p.crossing]),
+  of('Skew (°)', 9, (p) => p.skew, '0.00'),
+  of('Opening', 12, (p) => p.opening?.shape ?? 'none modelled'),
+  length('Opening width (mm)', (p) => p.opening?.width ?? null),
+  length('Opening height (mm)', (p) => p.opening?.height ?? null),
+  length('Gap top (mm)', (p) => p.gaps.top),
+  length('Gap bottom (mm)', (p) => p.gaps.bottom),
+  length('Gap left (mm)', (p) => p.gaps.left),
+  length('Gap right (mm)', (p) => p.gaps.right),
+  length('Gap min (mm)', (p) => p.gaps.min),
+  length('Gap max (mm)', (p) => p.gaps.max),
+  of('Gaps to', 11, (p) => p.gapsTo),
+  of('Treatment', 20, (p) => TREATMENT_WORDS[p.treatment.kind]),
+  of('Other services in the opening', 20, (p) => othersWords(p.others)),
+  of('Neighbours', 24, (p, { tags }) =>
+    p.neighbours.map((n) => `${tags.get(n.penetration) ?? n.penetration} at ${number(n.distance)} mm`).join(', '),
+  ),
+  length('x (mm)', (p) => p.position[0]),
+  length('y (mm)', (p) => p.position[1]),
+  length('z (mm)', (p) => p.position[2]),
+  of('Duct GlobalId', 26, (p) => p.duct.globalId),
+  of('Duct file', 22, (p, { files }) => files.get(p.duct.model) ?? p.duct.model),
+  of('Barrier GlobalId', 26, (p) => p.barrier.globalId),
+  of('Barrier file', 22, (p, { files }) => files.get(p.barrier.model) ?? p.barrier.model),
+  of('Opening GlobalId', 26, (p) => p.opening?.globalId ?? null),
+  of('Key', 34, (p) => p.key),
+];
+
+/** A number where there is one, so that the column can be sorted and filtered. */
+function minutes(value: number | 'none' | null): Value {
+  return value === 'none' ? 'not asked for' : value;
+}
+
+export const FINDING_COLUMNS: readonly Column<FindingRow>[] = [
+  { header: 'Id', width: 9, value: ({ finding }) => finding.id },
+  { header: 'Outcome', width: 13, value: ({ finding }) => OUTCOME_WORDS[finding.outcome] },
+  { header: 'Check', width: 34, value: ({ finding, check }) => check?.title ?? finding.check },
+  { header: 'About', width: 12, value: ({ finding }) => finding.subject.type },
+  { header: 'Tag', width: 16, value: ({ penetrations }) => listed(penetrations.map((p) => p.tag)) },
+  { header: 'Storey', width: 14, value: storeyName },
+  { header: 'Barrier', width: 28, value: ({ barrier }) => barrier?.name ?? null },
+  {
+    header: 'Duct',
+    width: 28,
+    value: ({ penetration }) =>
+      penetration
+        ? [penetration.duct.system ?? penetration.duct.name, sectionWords(penetration.duct)].join(', ')
+        : null,
+  },
+  { header: 'Side', width: 9, value: ({ finding }) => (finding.side ? SIDE_WORDS[finding.side] : null) },
+  { header: 'Measured', width: 12, format: '0.0#', value: ({ finding }) => finding.measured },
+  { header: 'Allowed', width: 18, value: ({ finding }) => limitWords(finding.limit) },
+  { header: 'Margin', width: 10, format: '0.0#', value: ({ finding }) => finding.margin },
+  { header: 'Unit', width: 8, value: ({ check }) => check?.unit ?? null },
+  { header: 'Message', width: 60, value: ({ finding }) => finding.message },
+  { header: 'Remedy', width: 50, value: ({ finding }) => finding.remedy },
+  { header: 'Missing', width: 24, value: ({ finding }) => finding.missing.join(', ') },
+  {
+    header: 'Concession',
+    width: 30,
+    value: ({ finding: { concession: c } }) =>
+      c ? `${c.reason} (${c.grantedBy}, ${c.role}, ${c.reference}, ${c.date})` : null,
+  },
+  {
+    header: 'Basis',
+    width: 40,
+    value: ({ check }) =>
+      check ? [check.basis.source, check.basis.clause].filter((part) => part !== null).join(', ') : null,
+  },
+  { header: 'Basis status', width: 24, value: ({ check }) => (check ? STATUS_WORDS[check.basis.status] : null) },
+  {
+    header: 'Elements',
+    width: 40,
+    value: ({ finding, files }) =>
+      finding.subject.elements.map((e) => `${files.get(e.model) ?? e.model}: ${e.globalId}`).join(', '),
+  },
+  { header: 'Key', width: 34, value: ({ finding }) => finding.key },
+];
+
+function storeyName({ penetration, barrier }: FindingRow): string | null {
+  return (penetration?.storey ?? barrier?.storey)?.name ?? null;
+}

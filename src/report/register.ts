@@ -1,0 +1,101 @@
+/** register.xlsx: a row for each penetration, a row for each finding, and what a reader has to know about them. */
+import type { ElementRef } from '../model.js';
+import { relate } from './penetration-outcome.js';
+import { FINDING_COLUMNS, type FindingRow, type PenetrationRow, REGISTER_COLUMNS } from './register-columns.js';
+import type { Report, ReportFinding } from './schema.js';
+import { DEMONSTRATION, OUTCOME_WORDS, STATUS_WORDS } from './words.js';
+import { cell, heading, type Table, table, type Value, writeWorkbook } from './workbook.js';
+
+export async function writeRegister(report: Report): Promise<Uint8Array> {
+  const stamp = report.demonstration ? DEMONSTRATION : null;
+  return writeWorkbook(
+    [
+      table('Register', REGISTER_COLUMNS, penetrationRows(report), stamp),
+      table('Findings', FINDING_COLUMNS, findingRows(report), stamp),
+      readMe(report, stamp),
+    ],
+    report.createdAt,
+  );
+}
+
+function penetrationRows(report: Report): PenetrationRow[] {
+  const tags = new Map(report.penetrations.map((p) => [p.id, p.tag]));
+  const files = fileNames(report);
+  return report.penetrations.map((penetration) => ({ penetration, tags, files }));
+}
+
+function findingRows(report: Report): FindingRow[] {
+  const checks = new Map(report.checks.map((check) => [check.id, check]));
+  const barriers = new Map(report.barriers.map((barrier) => [keyOf(barrier), barrier]));
+  const concerned = relate(report.penetrations);
+  const files = fileNames(report);
+  return report.findings.map((finding) => {
+    const penetrations = concerned(finding);
+    const barrier = penetrations[0]?.barrier ?? barrierOf(finding, barriers);
+    // A finding on a barrier with one penetration still is no finding on that penetration.
+    const penetration = finding.subject.type === 'penetration' ? penetrations[0] : undefined;
+    return { finding, check: checks.get(finding.check), penetration, barrier, penetrations, files };
+  });
+}
+
+const keyOf = (ref: ElementRef): string => `${ref.model}/${ref.globalId}`;
+const fileNames = (report: Report) => new Map(report.models.map((model) => [model.id, model.file]));
+
+function barrierOf<B>({ subject }: ReportFinding, barriers: ReadonlyMap<string, B>): B | undefined {
+  if (subject.type !== 'barrier') return undefined;
+  return subject.elements.map((ref) => barriers.get(keyOf(ref))).find((barrier) => barrier !== undefined);
+}
+
+function readMe(report: Report, stamp: string | null): Table {
+  const { summary } = report;
+  const outcomes = (['failed', 'cantTell', 'passed', 'inapplicable', 'untested'] as const).map(
+    (outcome) => [OUTCOME_WORDS[outcome], summary.penetrationOutcomes[outcome], summary.outcomes[outcome]] as const,
+  );
+  const rows: (readonly Value[])[] = [
+    ...report.cautions.map((caution) => ['Caution', caution]),
+    [],
+    ['Created', report.createdAt],
+    ['Tool', report.tool],
+    ['Brief', report.brief ? report.brief.file : 'the default brief'],
+    ['Brief, SHA-256', report.brief?.sha256 ?? null],
+    [],
+    ['Penetrations', summary.penetrations],
+    ['Barriers crossed', summary.barriersCrossed],
+    ['Elements not read', summary.elementsSkipped],
+    ['Elements not classified', summary.unclassified],
+    [],
+    ['Outcome', 'Penetrations', 'Results of all checks'],
+    ...outcomes,
+    ["Can't tell, but meets a limit that proves nothing", null, summary.wouldPass],
+    [],
+    ['Check', 'Title', 'Failed', "Can't tell", 'Passed', 'Inapplicable', 'Untested', 'Source', 'Status'],
+    ...report.checks.map(({ id, title, outcomes: o, basis }) => [
+      id,
+      title,
+      ...[o.failed, o.cantTell, o.passed, o.inapplicable, o.untested],
+      [basis.source, basis.clause].filter((part) => part !== null).join(', '),
+      STATUS_WORDS[basis.status],
+    ]),
+    [],
+    ['Rules', 'File', 'Version', 'Status', 'Source'],
+    ...report.rules.map((rule) => [rule.id, rule.file, rule.version, STATUS_WORDS[rule.status], rule.source]),
+    [],
+    ['Model', 'File', 'Schema', 'Length unit', 'Written by', 'Not read', 'Not classified', 'Project', 'SHA-256'],
+    ...report.models.map((m) => [
+      ...[m.id, m.file, m.schema, m.lengthUnit, m.application, m.counts.skipped, m.counts.unclassified],
+      ...[m.projectGlobalId, m.sha256],
+    ]),
+    [],
+    ['Model', 'What was not read', 'Code', 'GlobalId'],
+    ...report.models.flatMap((m) => m.problems.map((p) => [m.id, p.message, p.code, p.globalId])),
+  ];
+  const top = [heading(stamp ?? 'How to read this register')];
+  return {
+    name: 'Read me',
+    widths: [28, 60, 18, 18, 18, 14, 14, 26, 30],
+    frozen: 1,
+    rows: [top, ...rows.map((row) => row.map((value, i) => (i === 0 ? firstCell(value) : cell(value))))],
+  };
+}
+
+const firstCell = (value: Value) => (typeof value === 'string' ? heading(value) : cell(value));

@@ -1,0 +1,293 @@
+/**
+ * report.json as data: what is written is checked against this, and readers are told by it what they get.
+ *
+ * The schema drops fields it does not name instead of refusing them, so that a report of a later version can be read;
+ * what we write ourselves passes through it, so nothing else can slip into the file.
+ */
+import * as z from 'zod';
+import type { BarrierFacts, CheckResult, Finding, MaterialLayer, ModelInfo, Penetration, RuleInfo } from '../model.js';
+
+// ------------------------------------------------------------------------------------------------------------- parts
+
+const vec3 = z.tuple([z.number(), z.number(), z.number()]);
+const polygon = z.array(z.tuple([z.number(), z.number()]));
+const count = z.int().nonnegative();
+const ref = { model: z.string(), globalId: z.string() };
+const elementRef = z.object(ref);
+const mm = z.number().nullable();
+
+const outcome = z.enum(['passed', 'failed', 'cantTell', 'inapplicable', 'untested']);
+const outcomeCounts = { passed: count, failed: count, cantTell: count, inapplicable: count, untested: count };
+const ruleStatus = z.enum(['tested', 'unverified', 'demonstration']);
+const side = z.enum(['top', 'bottom', 'left', 'right']);
+const construction = z.enum([
+  'steelStud',
+  'timberStud',
+  'shaftWall',
+  'masonry',
+  'aeratedConcrete',
+  'concrete',
+  'hollowCore',
+  'ribbedDeck',
+  'massTimber',
+  'sandwichPanel',
+  'unknown',
+]);
+/** The same values as the model's type of that name; the agreement below notices when it gains one. */
+export const constructions = construction.options;
+
+const minutes = z.union([z.number(), z.literal('none'), z.null()]);
+const rating = z.object({
+  state: z.enum(['stated', 'durationOnly', 'notRequired', 'unstated', 'unreadable']),
+  text: z.string().nullable(),
+  loadbearing: minutes,
+  integrity: minutes,
+  insulation: minutes,
+  duration: z.number().nullable(),
+  from: z.enum(['occurrence', 'type', 'material', 'brief']).nullable(),
+});
+const storey = z.object({ globalId: z.string(), name: z.string(), elevation: z.number() }).nullable();
+
+const barrier = z.object({
+  ...ref,
+  name: z.string(),
+  kind: z.enum(['wall', 'floor', 'roof']),
+  storey,
+  thickness: mm,
+  leaves: z.array(elementRef),
+  construction,
+  layers: z.array(z.object({ material: z.string(), thickness: mm })),
+  rating,
+});
+
+const duct = z.object({
+  ...ref,
+  name: z.string(),
+  element: z.enum(['segment', 'fitting', 'damper', 'silencer', 'flexible', 'terminal']),
+  shape: z.enum(['rectangular', 'circular', 'oval', 'unknown']),
+  width: mm,
+  height: mm,
+  diameter: mm,
+  sectionFrom: z.enum(['profile', 'mesh', 'property']).nullable(),
+  sectionResidual: mm,
+  material: z.enum(['steel', 'stainless', 'aluminium', 'plastic', 'unknown']),
+  axis: z.tuple([vec3, vec3]).nullable(),
+  run: z.string().nullable(),
+  system: z.string().nullable(),
+  systemType: z.string().nullable(),
+  stated: z.object({ width: mm, height: mm, diameter: mm }),
+});
+
+const penetrationFacts = {
+  id: z.string(),
+  key: z.string(),
+  tag: z.string(),
+  crossing: z.enum(['through', 'endsInside', 'partial']),
+  duct,
+  elements: z.array(elementRef),
+  dampers: z.array(z.object({ ...ref, purpose: z.enum(['fire', 'fireSmoke', 'smoke', 'control', 'unknown']), rating })),
+  barrier,
+  opening: z
+    .object({
+      model: z.string(),
+      globalId: z.string().nullable(),
+      shape: z.enum(['rectangular', 'circular', 'other']),
+      width: z.number(),
+      height: z.number(),
+      from: z.enum(['element', 'hole']),
+    })
+    .nullable(),
+  gaps: z.object({
+    top: mm,
+    bottom: mm,
+    left: mm,
+    right: mm,
+    min: mm,
+    max: mm,
+    facing: z.object({
+      top: z.string().exactOptional(),
+      bottom: z.string().exactOptional(),
+      left: z.string().exactOptional(),
+      right: z.string().exactOptional(),
+    }),
+  }),
+  gapsTo: z.enum(['sheet', 'insulation', 'unknown']),
+  neighbours: z.array(z.object({ penetration: z.string(), distance: z.number() })),
+  others: z.array(z.object({ ...ref, kind: z.enum(['pipe', 'cable', 'duct', 'other']) })),
+  skew: z.number(),
+  position: vec3,
+  frame: z.object({ normal: vec3, right: vec3, up: vec3 }),
+  outlines: z.object({ duct: z.array(polygon), opening: z.array(polygon) }),
+  storey,
+  treatment: z.object({
+    kind: z.enum(['blanket', 'board', 'fireResistingDuct', 'damper', 'both', 'none', 'unknown']),
+    evidence: z.string().nullable(),
+    feasible: z.array(z.object({ system: z.string(), detail: z.string(), status: ruleStatus })),
+  }),
+};
+
+const finding = z.object({
+  id: z.string(),
+  key: z.string(),
+  check: z.string(),
+  outcome,
+  wouldBe: z.literal('passed').nullable(),
+  subject: z.object({
+    type: z.enum(['penetration', 'run', 'duct', 'barrier', 'opening', 'model']),
+    id: z.string(),
+    elements: z.array(elementRef),
+  }),
+  side: side.nullable(),
+  at: vec3.nullable(),
+  measured: z.union([z.number(), z.string(), z.boolean()]).nullable(),
+  limit: z
+    .object({
+      atLeast: z.number().exactOptional(),
+      atMost: z.number().exactOptional(),
+      equals: z.union([z.number(), z.string(), z.boolean()]).exactOptional(),
+      among: z.array(z.union([z.number(), z.string()])).exactOptional(),
+    })
+    .nullable(),
+  margin: z.number().nullable(),
+  message: z.string(),
+  remedy: z.string().nullable(),
+  change: z.looseObject({ kind: z.string() }).nullable(),
+  missing: z.array(z.string()),
+  concession: z
+    .object({
+      reason: z.string(),
+      grantedBy: z.string(),
+      role: z.string(),
+      reference: z.string(),
+      date: z.string(),
+      expires: z.string().nullable(),
+    })
+    .nullable(),
+});
+
+const model = z.object({
+  id: z.string(),
+  file: z.string(),
+  schema: z.string(),
+  sha256: z.string(),
+  projectGlobalId: z.string().nullable(),
+  lengthUnit: z.string(),
+  application: z.string().nullable(),
+  counts: z.object({
+    ducts: count,
+    fittings: count,
+    dampers: count,
+    silencers: count,
+    terminals: count,
+    barriers: count,
+    openings: count,
+    otherServices: count,
+    skipped: count,
+    unclassified: count,
+  }),
+  problems: z.array(z.object({ code: z.string(), globalId: z.string().nullable(), message: z.string() })),
+});
+
+const rule = z.object({
+  id: z.string(),
+  version: z.string(),
+  file: z.string(),
+  status: ruleStatus,
+  source: z.string(),
+});
+
+const check = z.object({
+  id: z.string(),
+  title: z.string(),
+  about: z.enum(['model', 'fire']),
+  unit: z.string().nullable(),
+  basis: z.object({ source: z.string(), clause: z.string().nullable(), status: ruleStatus }),
+  outcomes: z.object({ ...outcomeCounts, wouldPass: count }),
+});
+
+// ------------------------------------------------------------------------------------------------------------ report
+
+export const reportSchema = z
+  .object({
+    format: z.literal('ratedrun-report'),
+    version: z.literal(1),
+    tool: z.string(),
+    createdAt: z.iso.datetime().describe('UTC'),
+    demonstration: z.boolean().describe('true: every output is stamped DEMONSTRATION DATA'),
+    cautions: z.array(z.string()).min(1).describe('What this report is not'),
+    brief: z.object({ file: z.string(), sha256: z.string() }).nullable().describe('null: the default brief'),
+    models: z.array(model),
+    rules: z.array(rule),
+    checks: z.array(check),
+    summary: z.object({
+      penetrations: count,
+      crossings: z.object({ through: count, endsInside: count, partial: count }),
+      penetrationOutcomes: z.object(outcomeCounts).describe('Penetrations by their most serious outcome'),
+      outcomes: z.object(outcomeCounts).describe('Results, summed over all checks'),
+      wouldPass: count.describe('The part of outcomes.cantTell that meets a limit which proves nothing'),
+      barriersCrossed: count,
+      elementsSkipped: count.describe('Air-path elements and barriers that could not be read'),
+      unclassified: count,
+    }),
+    barriers: z.array(barrier),
+    runs: z.array(z.object({ id: z.string(), system: z.string().nullable(), elements: z.array(elementRef) })),
+    penetrations: z.array(
+      z.object({
+        ...penetrationFacts,
+        outcome: outcome.describe('The most serious outcome of all that was checked here; see outcomes'),
+        outcomes: z
+          .object({ ...outcomeCounts, wouldPass: count })
+          .describe('Results of the penetration itself and of its barrier, its opening and its duct elements'),
+      }),
+    ),
+    findings: z.array(finding),
+    takeoff: z.null(),
+  })
+  .meta({
+    title: 'Ratedrun report',
+    description: 'Lengths in millimetres, angles in degrees; unknown values are null.',
+  });
+
+type DeepReadonly<T> = T extends object ? { readonly [K in keyof T]: DeepReadonly<T[K]> } : T;
+
+export type Report = DeepReadonly<z.infer<typeof reportSchema>>;
+export type ReportModel = Report['models'][number];
+export type ReportBarrier = Report['barriers'][number];
+export type ReportPenetration = Report['penetrations'][number];
+export type ReportFinding = Report['findings'][number];
+export type ReportCheck = Report['checks'][number];
+export type OutcomeCounts = Report['summary']['outcomes'];
+
+/** Reads a report.json that someone parsed. Throws a ZodError that names the fields that are wrong. */
+export function parseReport(json: unknown): Report {
+  return reportSchema.parse(json);
+}
+
+/** JSON Schema 2020-12 of report.json. Of the input: readers must bear fields that a later version adds. */
+export function reportJsonSchema(): Record<string, unknown> {
+  return z.toJSONSchema(reportSchema, { target: 'draft-2020-12', io: 'input' });
+}
+
+// -------------------------------------------------------------------------------------------- agreement with the model
+
+/** What prints has null where a Federation leaves out; only layers bring such a value into the report. */
+type Printed<T> = Omit<T, 'layers'> & {
+  readonly layers: readonly (Omit<MaterialLayer, 'thickness'> & { readonly thickness: number | null })[];
+};
+type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? ([keyof A] extends [keyof B] ? true : never) : never) : never;
+type Holds<T extends readonly true[]> = T;
+
+/** Does not compile where the schema and src/model.ts no longer say the same. */
+export type SchemaAgreesWithModel = Holds<
+  [
+    Same<ModelInfo, ReportModel>,
+    Same<RuleInfo, Report['rules'][number]>,
+    Same<CheckResult, ReportCheck>,
+    Same<Finding, ReportFinding>,
+    Same<Printed<BarrierFacts>, ReportBarrier>,
+    Same<
+      Omit<Penetration, 'barrier'> & { readonly barrier: Printed<BarrierFacts> },
+      Omit<ReportPenetration, 'outcome' | 'outcomes'>
+    >,
+  ]
+>;

@@ -1,0 +1,162 @@
+/** The summary that `check` prints: what a coordinator needs to know before opening anything. */
+import { relate } from './penetration-outcome.js';
+import type { Report, ReportFinding, ReportPenetration } from './schema.js';
+import { unknownGroups } from './summary-unknown.js';
+import { brief, capital, counted, oneLine, wrap } from './text.js';
+import { DEMONSTRATION, ratingWords, sectionWords } from './words.js';
+
+export interface SummaryOptions {
+  /** Paths of what was written, as the reader can open them. */
+  readonly files: readonly string[];
+  /** In characters; 96 when left out. */
+  readonly width?: number;
+}
+
+/** More than these nobody reads on a terminal; the register has them all. */
+const MOST_FINDINGS = 12;
+const MOST_GROUPS = 10;
+const NAME_LENGTH = 48;
+
+export function writeSummary(report: Report, { files, width = 96 }: SummaryOptions): string {
+  const elsewhere = whereTheRestIs(files);
+  const sections = [
+    headLines(report, width),
+    failedLines(report, width, elsewhere),
+    unknownLines(report, width, elsewhere),
+    files.length === 0 ? [] : ['Written', ...files.map((file) => `  ${file}`)],
+    wrap(
+      "A review of models, not a certification: the tested system's own documents, local codes and licensed practitioners decide.",
+      width,
+    ),
+  ];
+  return `${sections
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join('\n'))
+    .join('\n\n')}\n`;
+}
+
+function whereTheRestIs(files: readonly string[]): string {
+  return files.some((file) => /(^|[\\/])register\.xlsx$/.test(file)) ? 'register.xlsx' : 'report.json';
+}
+
+function headLines(report: Report, width: number): string[] {
+  const { summary } = report;
+  const { penetrationOutcomes: at, outcomes, crossings } = summary;
+  const odd = [
+    crossings.endsInside > 0 ? `${crossings.endsInside} ending inside the barrier` : '',
+    crossings.partial > 0 ? `${crossings.partial} leaving by another face` : '',
+  ].filter((part) => part !== '');
+  const parts = [
+    `${at.failed} failed`,
+    `${at.cantTell} can't tell`,
+    ...(at.passed > 0 ? [`${at.passed} passed`] : []),
+    ...(at.inapplicable > 0 ? [`${at.inapplicable} inapplicable`] : []),
+    ...(at.untested > 0 ? [`${at.untested} untested`] : []),
+  ];
+  const unread = [
+    `${counted(summary.elementsSkipped, 'element')} not read`,
+    ...(summary.unclassified > 0 ? [`${summary.unclassified} not classified`] : []),
+  ];
+  const penetrations = counted(summary.penetrations, 'penetration') + (odd.length > 0 ? ` (${odd.join(', ')})` : '');
+  const checks =
+    outcomes.failed > 0
+      ? `Results of all checks: ${outcomes.failed} failed, ${outcomes.cantTell} could not be told, ${outcomes.passed} passed.`
+      : `No check failed. ${outcomes.cantTell} could not be told.`;
+  const wouldPass =
+    summary.wouldPass > 0
+      ? ` Of those that could not be told, ${summary.wouldPass} meet a limit that proves nothing; they are counted, not listed.`
+      : '';
+  return [
+    ...(report.demonstration ? wrap(DEMONSTRATION, width) : []),
+    ...wrap(`${penetrations}: ${parts.join(', ')}. ${unread.join(', ')}.`, width),
+    ...wrap(checks + wouldPass, width),
+  ];
+}
+
+function failedLines(report: Report, width: number, elsewhere: string): string[] {
+  const failed = report.findings.filter((finding) => finding.outcome === 'failed');
+  if (failed.length === 0) return [];
+  const shown = failed.slice(0, MOST_FINDINGS);
+  const more = failed.length - shown.length;
+  return [
+    'Failed',
+    ...byPlace(report, shown).flatMap(({ place, findings }) => [
+      ...wrap(place, width, '  ', '      '),
+      ...findings.flatMap((finding) => findingLines(finding, width)),
+    ]),
+    ...(more > 0 ? [`  and ${more} more in ${elsewhere}`] : []),
+  ];
+}
+
+function findingLines({ message, remedy, concession }: ReportFinding, width: number): string[] {
+  return [
+    ...wrap(oneLine(message), width, '    '),
+    ...(remedy === null ? [] : wrap(`Remedy: ${oneLine(remedy)}`, width, '    ', '      ')),
+    ...(concession === null
+      ? []
+      : wrap(
+          `Concession by ${oneLine(concession.grantedBy)}, ${oneLine(concession.reference)}: ${oneLine(concession.reason)}`,
+          width,
+          '    ',
+          '      ',
+        )),
+  ];
+}
+
+/** One heading for all findings of a place, in the order of the worst of each. */
+function byPlace(report: Report, findings: readonly ReportFinding[]): { place: string; findings: ReportFinding[] }[] {
+  const concerned = relate(report.penetrations);
+  const places = new Map<string, { place: string; findings: ReportFinding[] }>();
+  for (const finding of findings) {
+    const { type, id } = finding.subject;
+    const key = `${type} ${id}`;
+    const place = places.get(key) ?? { place: placeOf(report, finding, concerned(finding)), findings: [] };
+    place.findings.push(finding);
+    places.set(key, place);
+  }
+  return [...places.values()];
+}
+
+function placeOf(report: Report, { subject }: ReportFinding, penetrations: readonly ReportPenetration[]): string {
+  const [first] = penetrations;
+  if (subject.type === 'penetration' && first) return penetrationPlace(first);
+  if (subject.type === 'barrier') {
+    const barrier = report.barriers.find((b) =>
+      subject.elements.some((ref) => ref.globalId === b.globalId && ref.model === b.model),
+    );
+    if (barrier) return `${barrierPlace(barrier)}; ${counted(penetrations.length, 'penetration')}`;
+  }
+  if (subject.type === 'model') return subject.elements.length === 0 ? 'The models together' : `Model ${subject.id}`;
+  const at = penetrations.length > 0 ? ` at ${penetrations.map((p) => p.tag).join(', ')}` : '';
+  return `${capital(subject.type)} ${brief(subject.id, NAME_LENGTH)}${at}`;
+}
+
+function penetrationPlace(p: ReportPenetration): string {
+  const section = sectionWords(p.duct);
+  const size = section === 'section unknown' ? section : `${section} mm`;
+  const duct = brief(p.duct.system ?? p.duct.name, NAME_LENGTH) || 'unnamed duct';
+  return `${p.tag}  ${duct}, ${size}, through ${barrierPlace(p.barrier, p.storey)}`;
+}
+
+function barrierPlace(
+  barrier: Pick<Report['barriers'][number], 'kind' | 'name' | 'storey' | 'rating'>,
+  storey = barrier.storey,
+): string {
+  const name = brief(barrier.name, NAME_LENGTH) || 'without a name';
+  return [`${barrier.kind} ${name}`, ...(storey ? [brief(storey.name, NAME_LENGTH)] : []), ratingWords(barrier.rating)]
+    .filter((part) => part !== '')
+    .join(', ');
+}
+
+function unknownLines(report: Report, width: number, elsewhere: string): string[] {
+  const groups = unknownGroups(report);
+  const more = groups.length - MOST_GROUPS;
+  const lines = groups
+    .slice(0, MOST_GROUPS)
+    .flatMap(({ what, remedy }) => [
+      ...wrap(what, width, '  - ', '    '),
+      ...(remedy === null ? [] : wrap(remedy, width, '    ')),
+    ]);
+  if (more > 0) lines.push(`  and ${counted(more, 'more reason', 'more reasons')} in ${elsewhere}`);
+  return lines.length === 0 ? [] : ["Can't tell", ...lines];
+}

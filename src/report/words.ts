@@ -1,0 +1,145 @@
+/** The words in which a report speaks of its values. Sentences about findings come with the findings. */
+import type { Construction, Crossing, Limit, Minutes, Outcome, Rating, RuleStatus, Side } from '../model.js';
+import { counted, listed, number, oneLine } from './text.js';
+
+export const DEMONSTRATION = 'DEMONSTRATION DATA: invented for show; nothing here may be built or approved from it.';
+
+export const OUTCOME_WORDS: { readonly [O in Outcome]: string } = {
+  passed: 'Passed',
+  failed: 'Failed',
+  cantTell: "Can't tell",
+  inapplicable: 'Inapplicable',
+  untested: 'Untested',
+};
+
+export const CONSTRUCTION_WORDS: { readonly [C in Construction]: string } = {
+  steelStud: 'steel stud',
+  timberStud: 'timber stud',
+  shaftWall: 'shaft wall',
+  masonry: 'masonry',
+  aeratedConcrete: 'aerated concrete',
+  concrete: 'concrete',
+  hollowCore: 'hollow core',
+  ribbedDeck: 'ribbed deck',
+  massTimber: 'mass timber',
+  sandwichPanel: 'sandwich panel',
+  unknown: 'unknown',
+};
+
+export const CROSSING_WORDS: { readonly [C in Crossing]: string } = {
+  through: 'through',
+  endsInside: 'ends inside',
+  partial: 'partial',
+};
+
+export const TREATMENT_WORDS = {
+  blanket: 'blanket',
+  board: 'board',
+  fireResistingDuct: 'fire-resisting duct',
+  damper: 'damper',
+  both: 'damper and protection',
+  none: 'none',
+  unknown: 'unknown',
+} as const;
+
+export const STATUS_WORDS: { readonly [S in RuleStatus]: string } = {
+  tested: 'tested',
+  unverified: 'unverified (proves nothing)',
+  demonstration: 'demonstration (proves nothing)',
+};
+
+export const SIDE_WORDS: { readonly [S in Side]: string } = {
+  top: 'top',
+  bottom: 'bottom',
+  left: 'left',
+  right: 'right',
+};
+
+export const RATING_STATE_WORDS: { readonly [S in Rating['state']]: string } = {
+  stated: 'stated',
+  durationOnly: 'duration only',
+  notRequired: 'none required',
+  unstated: 'not stated',
+  unreadable: 'unreadable',
+};
+
+/** The rating as a reader of drawings expects it, with what is wrong with it. */
+export function ratingWords({ state, text }: Rating): string {
+  const quoted = text === null ? '' : `"${oneLine(text)}"`;
+  switch (state) {
+    case 'stated':
+      return `rated ${quoted}`;
+    case 'durationOnly':
+      return `rated ${quoted} without criteria`;
+    case 'notRequired':
+      return 'no rating required';
+    case 'unstated':
+      return 'no rating stated';
+    case 'unreadable':
+      return `rating ${quoted} unreadable`;
+  }
+}
+
+/** How the text of a rating was understood. */
+export function readingWords(rating: Rating): string {
+  switch (rating.state) {
+    case 'stated':
+      return listed(
+        (['loadbearing', 'integrity', 'insulation'] as const).map((name) => `${name} ${minutesWords(rating[name])}`),
+      );
+    case 'durationOnly':
+      return `${rating.duration === null ? 'a duration' : `${number(rating.duration)} min`}, for which criteria is not said`;
+    case 'notRequired':
+      return 'no rating required';
+    case 'unstated':
+      return 'nothing stated';
+    case 'unreadable':
+      return 'not readable, so not known';
+  }
+}
+
+function minutesWords(minutes: Minutes): string {
+  if (minutes === null) return 'not known';
+  return minutes === 'none' ? 'not asked for' : `${number(minutes)} min`;
+}
+
+interface Section {
+  readonly shape: 'rectangular' | 'circular' | 'oval' | 'unknown';
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly diameter: number | null;
+}
+
+/** `600 × 400`, `Ø 315`, or that it is not known. */
+export function sectionWords({ shape, width, height, diameter }: Section): string {
+  if (shape === 'circular' && diameter !== null) return `Ø ${number(diameter)}`;
+  if (shape !== 'circular' && width !== null && height !== null) {
+    return `${number(width)} × ${number(height)}${shape === 'oval' ? ' oval' : ''}`;
+  }
+  return 'section unknown';
+}
+
+/** What would have been allowed. */
+export function limitWords(limit: Limit | null): string {
+  if (!limit) return '';
+  const { atLeast, atMost, equals, among } = limit;
+  if (atLeast !== undefined && atMost !== undefined) return `${number(atLeast)} to ${number(atMost)}`;
+  if (atLeast !== undefined) return `at least ${number(atLeast)}`;
+  if (atMost !== undefined) return `at most ${number(atMost)}`;
+  if (equals !== undefined) return valueWords(equals);
+  return among ? among.map(valueWords).join(' or ') : '';
+}
+
+export function valueWords(value: number | string | boolean): string {
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  return typeof value === 'number' ? number(value) : oneLine(value);
+}
+
+/** `2 pipes, 1 cable`. */
+export function othersWords(others: readonly { readonly kind: 'pipe' | 'cable' | 'duct' | 'other' }[]): string {
+  return (['duct', 'pipe', 'cable', 'other'] as const)
+    .map((kind) => ({ kind, count: others.filter((o) => o.kind === kind).length }))
+    .filter(({ count }) => count > 0)
+    .map(({ kind, count }) => (kind === 'other' ? `${count} other` : counted(count, kind)))
+    .join(', ');
+}
