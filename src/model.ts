@@ -30,12 +30,6 @@ export interface Frame {
   readonly z: Vec3;
 }
 
-/** What the profile of a swept solid says of itself; sizes are outside sizes. */
-export type ProfileShape =
-  | { readonly shape: 'rectangle'; readonly x: number; readonly y: number }
-  | { readonly shape: 'circle'; readonly diameter: number }
-  | { readonly shape: 'other' };
-
 /** A profile swept along a straight line. Exact: no tessellation but for arcs, and those to 0.01 mm. */
 export interface Prism {
   readonly kind: 'prism';
@@ -44,7 +38,6 @@ export interface Prism {
   readonly outline: Polygon;
   /** Inner outlines: the air space of a hollow profile, or holes in the profile of a wall or slab. */
   readonly voids: readonly Polygon[];
-  readonly profile: ProfileShape;
   /** From the base outline to the top outline, in the inner frame; not always along `frame.z`. */
   readonly sweep: Vec3;
 }

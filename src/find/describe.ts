@@ -1,0 +1,131 @@
+/** From measured geometry to the facts of the report: world coordinates, rounded, unknown as null. */
+import { lowerRating } from '../fire-rating/index.js';
+import { add } from '../geometry/vector.js';
+import type {
+  AirElement,
+  Barrier,
+  BarrierFacts,
+  DuctFacts,
+  Federation,
+  Gaps,
+  Penetration,
+  Side,
+  Vec3,
+} from '../model.js';
+import type { LeafStack } from './leaves.js';
+import type { Measured, Neighbour } from './measure.js';
+import { type Piece, refOf } from './pieces.js';
+import { roundAngle, roundDirection, roundLength, roundPoint, roundPolygon } from './rounding.js';
+
+export const world = ({ origin }: Federation, p: Vec3): Vec3 => roundPoint(add(p, origin));
+
+const rounded = (mm: number | undefined): number | null => (mm === undefined ? null : roundLength(mm));
+
+export function barrierFacts(
+  barrier: Barrier,
+  thickness: number | undefined,
+  leaves: readonly Barrier[] = [],
+): BarrierFacts {
+  return {
+    ...refOf(barrier),
+    name: barrier.name,
+    kind: barrier.kind,
+    storey: barrier.storey ?? null,
+    thickness: rounded(thickness),
+    leaves: leaves.map(refOf),
+    construction: barrier.construction,
+    layers: barrier.layers,
+    rating: leaves.reduce((rating, leaf) => lowerRating(rating, leaf.rating), barrier.rating),
+  };
+}
+
+export interface PenetrationParts<Service extends Neighbour> {
+  readonly federation: Federation;
+  readonly id: string;
+  readonly key: string;
+  readonly tag: string;
+  readonly stack: LeafStack;
+  readonly barrier: BarrierFacts;
+  readonly measured: Measured<Service>;
+  readonly facing: { readonly [S in Side]?: string };
+  readonly others: Penetration['others'];
+  readonly neighbours: Penetration['neighbours'];
+}
+
+export function describePenetration<Service extends Neighbour>(parts: PenetrationParts<Service>): Penetration {
+  const { federation, stack, barrier, measured } = parts;
+  const pieces = [...new Set(stack.leaves.flatMap((leaf) => leaf.group.intrusions.map((i) => i.piece)))];
+  const elements = pieces.map((piece) => piece.element);
+  const { frame } = stack.plate;
+  const { opening } = measured;
+  return {
+    id: parts.id,
+    key: parts.key,
+    tag: parts.tag,
+    crossing: stack.leaves[0].group.crossing,
+    duct: ductFacts(federation, measured),
+    elements: elements.map(refOf),
+    dampers: elements.flatMap((e) => (e.damper ? [{ ...refOf(e), ...e.damper }] : [])),
+    barrier,
+    opening: opening ? { ...opening, width: roundLength(opening.width), height: roundLength(opening.height) } : null,
+    gaps: gapFacts(measured, parts.facing),
+    gapsTo: measured.primary.straight?.hollow ? 'sheet' : 'unknown',
+    neighbours: parts.neighbours,
+    others: parts.others,
+    skew: roundAngle(measured.skew),
+    position: world(federation, measured.position),
+    frame: { normal: roundDirection(frame.z), right: roundDirection(frame.x), up: roundDirection(frame.y) },
+    outlines: {
+      duct: measured.outlines.duct.map(roundPolygon),
+      opening: measured.outlines.opening.map(roundPolygon),
+    },
+    storey: barrier.storey ?? measured.primary.element.storey ?? null,
+    treatment: treatmentOf(elements),
+  };
+}
+
+function ductFacts<Service extends Neighbour>(
+  federation: Federation,
+  { primary, section }: Measured<Service>,
+): DuctFacts {
+  const { element, straight }: Piece = primary;
+  const { width, height, diameter } = element.stated;
+  return {
+    ...refOf(element),
+    name: element.name,
+    element: element.kind,
+    shape: section.shape,
+    width: rounded(section.width),
+    height: rounded(section.height),
+    diameter: rounded(section.diameter),
+    sectionFrom: section.shape === 'unknown' ? null : section.from,
+    sectionResidual: rounded(section.residual),
+    material: element.material,
+    axis: straight ? [world(federation, straight.axis[0]), world(federation, straight.axis[1])] : null,
+    run: null,
+    system: element.system ?? null,
+    systemType: element.systemType ?? null,
+    stated: { width: rounded(width), height: rounded(height), diameter: rounded(diameter) },
+  };
+}
+
+function gapFacts<Service extends Neighbour>({ gaps }: Measured<Service>, facing: Gaps['facing']): Gaps {
+  const side = (name: Side) => rounded(gaps?.sides?.[name]);
+  return {
+    top: side('top'),
+    bottom: side('bottom'),
+    left: side('left'),
+    right: side('right'),
+    min: rounded(gaps?.min),
+    max: rounded(gaps?.max),
+    facing,
+  };
+}
+
+/** Only what the model shows: a damper that holds back fire. Protection that is not seen is unknown, never none. */
+function treatmentOf(elements: readonly AirElement[]): Penetration['treatment'] {
+  const damper = elements.find((e) => e.damper?.purpose === 'fire' || e.damper?.purpose === 'fireSmoke');
+  if (!damper) return { kind: 'unknown', evidence: null, feasible: [] };
+  const what = damper.damper?.purpose === 'fire' ? 'fire damper' : 'fire and smoke damper';
+  return { kind: 'damper', evidence: `${what} "${damper.name}" in the barrier`, feasible: [] };
+}

@@ -1,0 +1,178 @@
+/** Federation in, every crossing of ductwork and barriers out: measured, named, in the order of the register. */
+import { dot, sub } from '../geometry/vector.js';
+import type { Barrier, BarrierFacts, Crossings, Federation, Penetration, Side } from '../model.js';
+import { FEDERATION_REACH, NEIGHBOUR_REACH } from '../tolerances.js';
+import { barrierFacts, describePenetration, world } from './describe.js';
+import { penetrationKey, shortTags } from './keys.js';
+import type { LeafStack } from './leaves.js';
+import { clearDistance, type Measured, measureCrossing } from './measure.js';
+import { type Box, boxOf, refOf } from './pieces.js';
+import { boxesMeet, type Found, grown, type PlacedService, searchFederation } from './search.js';
+
+export interface FindOptions {
+  /** Largest separation that any rule asks for, mm: penetrations nearer than this are neighbours. */
+  readonly separation?: number;
+  /** Called now and then with the share done, 0 to 1. */
+  readonly onProgress?: (done: number) => void;
+}
+
+/** A crossing of ductwork as another crossing sees it in its own opening. */
+interface CrossingService {
+  readonly stack: LeafStack;
+  readonly bodies: PlacedService['bodies'];
+}
+type Service = PlacedService | CrossingService;
+
+interface Crossed {
+  readonly stack: LeafStack;
+  readonly barrier: BarrierFacts;
+  readonly measured: Measured<Service>;
+}
+
+/** Openings are looked through for other services this far round a crossing when they have no box of their own. */
+const HOLE_REACH = 3000;
+
+export function findPenetrations(federation: Federation, options: FindOptions = {}): Crossings {
+  const found = searchFederation(federation, options.onProgress);
+  const crossed = found.stacks.map((stack) => measure(stack, found)).sort((a, b) => inRegisterOrder(a, b, federation));
+  const ids = new Map(crossed.map((c, i) => [c.stack, `P-${String(i + 1).padStart(4, '0')}`]));
+  const keys = keysOf(crossed);
+  const tags = shortTags([...keys.values()]);
+  const reach = Math.max(NEIGHBOUR_REACH, options.separation ?? 0);
+  const penetrations = crossed.map((c): Penetration => {
+    const key = keys.get(c)!;
+    const facing: { [S in Side]?: string } = {};
+    for (const [side, service] of Object.entries(c.measured.gaps?.facing ?? {}))
+      facing[side as Side] = 'stack' in service ? ids.get(service.stack)! : service.element.globalId;
+    return describePenetration({
+      federation,
+      id: ids.get(c.stack)!,
+      key,
+      tag: tags.get(key)!,
+      stack: c.stack,
+      barrier: c.barrier,
+      measured: c.measured,
+      facing,
+      others: c.measured.inOpening.map((service) =>
+        'stack' in service
+          ? { ...refOf(service.stack.leaves[0].group.intrusions[0]!.piece.element), kind: 'duct' as const }
+          : { ...refOf(service.element), kind: service.element.kind },
+      ),
+      neighbours: neighboursOf(c, crossed, reach).map(({ other, distance }) => ({
+        penetration: ids.get(other.stack)!,
+        distance,
+      })),
+    });
+  });
+  return {
+    barriers: allBarriers(crossed, found, federation),
+    penetrations,
+    facingEnds: found.facing.map(({ gross, pair }) => ({
+      barrier: barrierFacts(gross.barrier, pair.plate.thickness),
+      ends: [refOf(pair.pieces[0].element), refOf(pair.pieces[1].element)],
+      system: pair.system,
+      storey: gross.barrier.storey ?? pair.pieces[0].element.storey ?? null,
+      position: world(federation, pair.position),
+      distance: Math.round(pair.distance * 10) / 10,
+    })),
+    overlap: doOverlap(found, federation),
+  };
+}
+
+function measure(stack: LeafStack, found: Found): Crossed {
+  const [main] = stack.leaves;
+  const reach = openingReach(stack);
+  const others = found.stacks
+    .filter(
+      (other) => other !== stack && other.leaves.some((l) => stack.leaves.some((m) => m.group.gross === l.group.gross)),
+    )
+    .filter((other) => other.leaves.some((leaf) => leaf.group.intrusions.some((i) => boxesMeet(i.piece.box, reach))))
+    .map(
+      (other): CrossingService => ({
+        stack: other,
+        bodies: other.leaves.flatMap((leaf) => leaf.group.intrusions.flatMap((i) => i.piece.bodies)),
+      }),
+    );
+  const services: Service[] = [...others, ...found.servicesIn(reach)];
+  const barrier = barrierFacts(
+    main.group.gross.barrier,
+    stack.plate.thickness,
+    stack.leaves.slice(1).map((l) => l.group.gross.barrier),
+  );
+  return { stack, barrier, measured: measureCrossing(stack, services) };
+}
+
+function openingReach({ leaves }: LeafStack): Box {
+  const elements = leaves.flatMap((leaf) => leaf.opening?.element?.bodies ?? []);
+  if (elements.length > 0) return boxOf(elements);
+  return grown(boxOf(leaves[0].group.intrusions.flatMap((i) => i.piece.bodies)), HOLE_REACH);
+}
+
+/** Contract: by file, storey elevation, barrier GlobalId, then position. */
+function inRegisterOrder(a: Crossed, b: Crossed, federation: Federation): number {
+  const file = (c: Crossed) => federation.models.findIndex((m) => m.id === c.barrier.model);
+  const level = (c: Crossed) => c.barrier.storey?.elevation ?? c.measured.primary.element.storey?.elevation ?? 0;
+  const [p, q] = [a.measured.position, b.measured.position];
+  return (
+    file(a) - file(b) ||
+    level(a) - level(b) ||
+    compareText(a.barrier.globalId, b.barrier.globalId) ||
+    p[0] - q[0] ||
+    p[1] - q[1] ||
+    p[2] - q[2] ||
+    compareText(a.measured.primary.element.globalId, b.measured.primary.element.globalId)
+  );
+}
+
+const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** The ordinal counts along one duct; where GlobalIds repeat it goes on by position, so that no two keys are the same. */
+function keysOf(crossed: readonly Crossed[]): Map<Crossed, string> {
+  const same = new Map<string, Crossed[]>();
+  for (const c of crossed) {
+    const pair = `${c.measured.primary.element.globalId}\n${c.barrier.globalId}`;
+    same.set(pair, [...(same.get(pair) ?? []), c]);
+  }
+  const along = ({ measured: { primary, position } }: Crossed): number =>
+    primary.straight ? dot(sub(position, primary.straight.axis[0]), primary.straight.direction) : 0;
+  const keys = new Map<Crossed, string>();
+  for (const list of same.values()) {
+    const oneDuct = list.every((c) => c.measured.primary === list[0]!.measured.primary);
+    if (oneDuct) list.sort((a, b) => along(a) - along(b)); // else they stand by position already
+    list.forEach((c, i) => {
+      keys.set(c, penetrationKey(c.measured.primary.element.globalId, c.barrier.globalId, i + 1));
+    });
+  }
+  return keys;
+}
+
+function neighboursOf(c: Crossed, crossed: readonly Crossed[], reach: number): { other: Crossed; distance: number }[] {
+  const { gross } = c.stack.leaves[0].group;
+  const near = grown(boxOf(c.stack.leaves.flatMap((l) => l.group.intrusions.flatMap((i) => i.piece.bodies))), reach);
+  return crossed
+    .filter((other) => other !== c && other.stack.leaves[0].group.gross === gross)
+    .filter((other) => other.stack.leaves[0].group.intrusions.some((i) => boxesMeet(i.piece.box, near)))
+    .map((other) => ({ other, distance: Math.round(clearDistance(c.stack, other.stack) * 10) / 10 }))
+    .filter(({ distance }) => distance < reach);
+}
+
+/** Every barrier read; where leaves make one barrier, it stands under the leaf that names it. */
+function allBarriers(crossed: readonly Crossed[], { grossOf }: Found, federation: Federation): BarrierFacts[] {
+  const named = new Map<Barrier, BarrierFacts>();
+  for (const { stack, barrier } of crossed) {
+    const { barrier: element } = stack.leaves[0].group.gross;
+    if (barrier.leaves.length >= (named.get(element)?.leaves.length ?? 0)) named.set(element, barrier);
+  }
+  return federation.barriers.map((barrier) => {
+    const gross = grossOf.get(barrier)!;
+    return named.get(barrier) ?? barrierFacts(barrier, gross.nominalThickness());
+  });
+}
+
+/** Far apart on plan or in height means: these files do not belong together, or their origins differ. */
+function doOverlap({ pieces }: Found, federation: Federation): boolean {
+  const ducts = pieces.flatMap((piece) => piece.bodies);
+  const barriers = federation.barriers.flatMap((barrier) => barrier.bodies);
+  if (ducts.length === 0 || barriers.length === 0) return true;
+  return boxesMeet(grown(boxOf(ducts), FEDERATION_REACH), boxOf(barriers));
+}

@@ -1,0 +1,68 @@
+/** From single intrusions to crossings: pieces that meet inside a barrier make one crossing. */
+import { bounds, overlaps } from '../geometry/polygon.js';
+import { dot, lineAngle } from '../geometry/vector.js';
+import type { Crossing, Polygon } from '../model.js';
+import { CONTACT, FACE_INSET, JOINT, PARALLEL } from '../tolerances.js';
+import { type Intrusion, outlinesOf } from './intrusions.js';
+import type { GrossBody, Plate } from './plates.js';
+import type { PortLinks } from './port-links.js';
+
+export interface Group {
+  readonly gross: GrossBody;
+  readonly plate: Plate;
+  readonly intrusions: readonly Intrusion[];
+  readonly crossing: Crossing;
+}
+
+export function groupIntrusions(gross: GrossBody, intrusions: readonly Intrusion[], links: PortLinks): Group[] {
+  const groups: Intrusion[][] = [];
+  for (const intrusion of intrusions) {
+    const joined = groups.filter((group) => group.some((other) => isOneCrossing(intrusion, other, links)));
+    const merged = [intrusion, ...joined.flat()];
+    for (const group of joined) groups.splice(groups.indexOf(group), 1);
+    groups.push(merged);
+  }
+  return groups.map((members) => {
+    const { plate } = members[0]!;
+    return { gross, plate, intrusions: members, crossing: crossingOf(members, plate) };
+  });
+}
+
+export const isSamePlate = (a: Plate, b: Plate): boolean =>
+  lineAngle(a.frame.z, b.frame.z) < PARALLEL &&
+  Math.abs(a.thickness - b.thickness) < 2 * CONTACT &&
+  Math.abs(dot(a.frame.origin, a.frame.z) - dot(b.frame.origin, a.frame.z)) < CONTACT;
+
+function isOneCrossing(a: Intrusion, b: Intrusion, links: PortLinks): boolean {
+  if (!isSamePlate(a.plate, b.plate)) return false;
+  if (links.areLinked(a.piece.element, b.piece.element)) return true;
+  if (a.low - b.high > JOINT || b.low - a.high > JOINT) return false;
+  const [low, high] = [Math.max(a.low, b.low), Math.min(a.high, b.high)];
+  const at = (i: Intrusion): number =>
+    low <= high ? (low + high) / 2 : i.low > low - FACE_INSET ? i.low + FACE_INSET : i.high - FACE_INSET;
+  const [p, q] = [outlinesOf(a.piece, a.plate, at(a)), outlinesOf(b.piece, a.plate, at(b))];
+  if (!p.some((x) => q.some((y) => overlaps(x, y)))) return false;
+  // Two ducts that each pass the whole barrier are two crossings even where they clash, unless one sleeves the other.
+  return !(isComplete(a) && isComplete(b)) || isConcentric(p, q);
+}
+
+const isComplete = ({ low, high, plate }: Intrusion): boolean => high - low >= plate.thickness - 2 * CONTACT;
+
+function isConcentric(p: readonly Polygon[], q: readonly Polygon[]): boolean {
+  const [a, b] = [bounds(p), bounds(q)];
+  const size = Math.min(a.max[0] - a.min[0], a.max[1] - a.min[1], b.max[0] - b.min[0], b.max[1] - b.min[1]);
+  const off = ([0, 1] as const).map((i) => Math.abs(a.min[i] + a.max[i] - b.min[i] - b.max[i]) / 2);
+  return Math.hypot(off[0]!, off[1]!) < size / 4;
+}
+
+function crossingOf(members: readonly Intrusion[], { thickness }: Plate): Crossing {
+  if (members.some((m) => !m.contained)) return 'partial';
+  const sorted = [...members].sort((a, b) => a.low - b.low);
+  let reached = sorted[0]!.high;
+  let whole = sorted[0]!.low <= -thickness / 2 + CONTACT;
+  for (const m of sorted) {
+    if (m.low - reached > JOINT) whole = false;
+    reached = Math.max(reached, m.high);
+  }
+  return whole && reached >= thickness / 2 - CONTACT ? 'through' : 'endsInside';
+}

@@ -1,0 +1,122 @@
+/** Where a piece of ductwork enters the gross body of a barrier: which plate, from where to where, and how cleanly. */
+import { fromPlane, raised } from '../geometry/frame.js';
+import { centroid, contains, densify, pointEdgeDistance } from '../geometry/polygon.js';
+import { cutBodies, extent, forEachVertex } from '../geometry/section.js';
+import { dot, lerp, lineAngle, sub } from '../geometry/vector.js';
+import type { Polygon, Vec2, Vec3 } from '../model.js';
+import { CONTACT, FACE_INSET, GRAZING } from '../tolerances.js';
+import type { Box, Piece } from './pieces.js';
+import { faceHeights, type GrossBody, type Plate } from './plates.js';
+
+export interface Intrusion {
+  readonly piece: Piece;
+  readonly plate: Plate;
+  /** Part of the plate's thickness that the piece fills, along its normal; the faces are at ± thickness / 2. */
+  readonly low: number;
+  readonly high: number;
+  /** Every outline tested lies within the barrier's outline; false: it leaves by another face. */
+  readonly contained: boolean;
+}
+
+/** Steps at which outlines are tested against the barrier's edge. */
+const OUTLINE_STEP = 100;
+/** Points of a piece without a direction of its own that are tried. */
+const MOST_SAMPLES = 24;
+
+export function intrusionsOf(piece: Piece, gross: GrossBody, barrierBox: Box): Intrusion[] {
+  const found = new Map<string, Intrusion>();
+  for (const plate of candidatePlates(piece, gross, barrierBox)) {
+    const key = [...plate.frame.origin, ...plate.frame.z, plate.thickness].map((v) => v.toFixed(1)).join();
+    if (found.has(key)) continue;
+    const intrusion = intrusionAt(piece, gross, plate);
+    if (intrusion) found.set(key, intrusion);
+  }
+  return [...found.values()];
+}
+
+function candidatePlates(piece: Piece, gross: GrossBody, barrierBox: Box): Plate[] {
+  const { straight } = piece;
+  if (straight) {
+    const [start] = straight.axis;
+    const reached = (plates: Plate[]) => plates.filter((plate) => rangeIn(piece, plate) !== undefined);
+    const onAxis = reached(gross.platesOn(start, straight.direction));
+    if (onAxis.length > 0) return onAxis;
+    // The centre line misses the barrier, but an edge of the duct may not.
+    const rim = straight.outline.filter((_, i, all) => i % Math.ceil(all.length / 8) === 0);
+    const onRim = reached(rim.flatMap((p) => gross.platesOn(fromPlane(straight.plane, p), straight.direction)));
+    if (onRim.length > 0) return onRim;
+  }
+  return samplePoints(piece, barrierBox).flatMap((p) => gross.platesNear(p));
+}
+
+function samplePoints({ straight, element, bodies, box }: Piece, within: Box): Vec3[] {
+  if (straight) return [0.1, 0.5, 0.9].map((t) => lerp(straight.axis[0], straight.axis[1], t));
+  const near: Vec3[] = [];
+  const isNear = (p: Vec3) => ([0, 1, 2] as const).every((i) => p[i] >= within.min[i] && p[i] <= within.max[i]);
+  for (const body of bodies)
+    forEachVertex(body, (p) => {
+      if (isNear(p)) near.push(p);
+    });
+  const every = Math.ceil(near.length / MOST_SAMPLES);
+  return [lerp(box.min, box.max, 0.5), ...element.ports.map((p) => p.at), ...near.filter((_, i) => i % every === 0)];
+}
+
+/** The part of the plate's thickness that the piece reaches; undefined when it only touches it. */
+function rangeIn(piece: Piece, plate: Plate): readonly [number, number] | undefined {
+  const [least, most] = extent(piece.bodies, plate.frame.origin, plate.frame.z);
+  const low = Math.max(least, -plate.thickness / 2);
+  const high = Math.min(most, plate.thickness / 2);
+  return high - low > Math.min(CONTACT, plate.thickness / 4) ? [low, high] : undefined;
+}
+
+function intrusionAt(piece: Piece, gross: GrossBody, plate: Plate): Intrusion | undefined {
+  const range = rangeIn(piece, plate);
+  if (!range || runsAlongside(piece, plate)) return undefined;
+  const [low, high] = range;
+  const heights = [...gross.testHeights(plate), low + FACE_INSET, high - FACE_INSET, (low + high) / 2];
+  let touched = false;
+  let contained = true;
+  for (const s of heights.filter((h) => h >= low && h <= high)) {
+    const outlines = outlinesOf(piece, plate, s);
+    const barrier = gross.outline(plate, s);
+    for (const outline of outlines) {
+      const at = liesIn(outline, barrier);
+      if (at !== 'outside') touched = true;
+      if (at !== 'inside') contained = false;
+    }
+  }
+  return touched ? { piece, plate, low, high, contained } : undefined;
+}
+
+export const outlinesOf = (piece: Piece, plate: Plate, s: number): readonly Polygon[] =>
+  cutBodies(piece.bodies, raised(plate.frame, s)).outers;
+
+/** A duct along the barrier with its centre line outside passes nothing, however deep its side is set in. */
+function runsAlongside({ straight }: Piece, plate: Plate): boolean {
+  if (!straight || lineAngle(straight.direction, plate.frame.z) < 90 - GRAZING) return false;
+  const [, high] = faceHeights(plate);
+  return straight.axis.every((end) => Math.abs(dot(sub(end, plate.frame.origin), plate.frame.z)) > high);
+}
+
+/** Edges within CONTACT of the barrier's own edge lie on it. */
+function liesIn(outline: Polygon, barrier: readonly Polygon[]): 'inside' | 'outside' | 'across' {
+  let strictlyIn = 0;
+  let out = 0;
+  for (const p of densify(outline, OUTLINE_STEP)) {
+    const inside = barrier.some((b) => contains(b, p));
+    const onEdge = barrier.some((b) => pointEdgeDistance(p, b) <= CONTACT);
+    if (onEdge) continue;
+    if (inside) strictlyIn++;
+    else out++;
+  }
+  if (out === 0) return 'inside';
+  if (strictlyIn > 0) return 'across';
+  // The rim is outside all round: still across where the barrier is a strip narrower than the duct.
+  const middle = centroid(outline);
+  const within = outline.flatMap((p) =>
+    [0, 0.3, 0.6].map((t): Vec2 => [middle[0] + (p[0] - middle[0]) * t, middle[1] + (p[1] - middle[1]) * t]),
+  );
+  return within.some((p) => barrier.some((b) => contains(b, p) && pointEdgeDistance(p, b) > CONTACT))
+    ? 'across'
+    : 'outside';
+}

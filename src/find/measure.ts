@@ -1,0 +1,240 @@
+/** Everything that is measured at one crossing: the duct there, its skew, its opening, the gaps round it. */
+import { fitShape, sizeAlong } from '../geometry/fit.js';
+import { fromPlane, raised, toPlane } from '../geometry/frame.js';
+import { area, centroid, edgeDistance, overlaps } from '../geometry/polygon.js';
+import { cutBodies } from '../geometry/section.js';
+import { add, dot, lineAngle, scale, sub, unit } from '../geometry/vector.js';
+import type { Body, OpeningFacts, Polygon, SectionShape, Vec2, Vec3 } from '../model.js';
+import { FACE_INSET } from '../tolerances.js';
+import { type GapPlane, type MeasuredGaps, measureGaps, type SideDirections } from './gaps.js';
+import { type Intrusion, outlinesOf } from './intrusions.js';
+import type { Leaf, LeafStack } from './leaves.js';
+import { openingFacts } from './openings.js';
+import type { Piece } from './pieces.js';
+import { faceHeights, type Plate } from './plates.js';
+import { type Straight, sectionDirections } from './straight.js';
+
+/** Something else that may stand in the opening: a pipe, a cable tray, another duct. */
+export interface Neighbour {
+  readonly bodies: readonly Body[];
+}
+
+export interface Measured<Service extends Neighbour> {
+  readonly primary: Piece;
+  readonly position: Vec3;
+  readonly skew: number;
+  readonly section: Section;
+  readonly opening: OpeningFacts | undefined;
+  readonly gaps: MeasuredGaps<Service> | undefined;
+  /** Services whose outline lies in the opening. */
+  readonly inOpening: readonly Service[];
+  /** About `position`, in the elevation's coordinates, on the barrier's middle plane. */
+  readonly outlines: { readonly duct: readonly Polygon[]; readonly opening: readonly Polygon[] };
+}
+
+export interface Section {
+  readonly shape: SectionShape;
+  readonly width: number | undefined;
+  readonly height: number | undefined;
+  readonly diameter: number | undefined;
+  readonly from: 'profile' | 'mesh';
+  readonly residual: number | undefined;
+}
+
+/** A section cut this far off square is no section of the duct, degrees. */
+const SQUARE_ENOUGH = 2;
+
+export function measureCrossing<Service extends Neighbour>(
+  stack: LeafStack,
+  services: readonly Service[],
+): Measured<Service> {
+  const { plate, leaves } = stack;
+  const members = leaves.flatMap((leaf) => leaf.group.intrusions);
+  const primary = atMiddle(stack);
+  const middle = middleOutlines(stack, primary);
+  const largest = [...middle].sort((a, b) => area(b) - area(a))[0];
+  const straight = primary.straight;
+  const axis = straight?.direction ?? chordDirection(members, plate);
+  const skew = axis ? lineAngle(axis, plate.frame.z) : 0;
+  const position = straight
+    ? onMiddlePlane(straight.axis[0], straight.direction, plate)
+    : fromPlane(plate.frame, largest ? centroid(largest) : leaves[0].centre);
+  const about = toPlane(plate.frame, position);
+  const mainLeaf = leaves.find((leaf) => leaf.opening) ?? leaves[0];
+  const mainOutline = mainLeaf.opening?.outlineAt(0, mainLeaf.centre);
+  const opening =
+    mainLeaf.opening && mainOutline
+      ? openingFacts(mainLeaf.opening, mainOutline, mainLeaf.group.gross.barrier.model)
+      : undefined;
+  const section = straight ? straightSection(straight, plate) : cutSection(largest, skew);
+  const inOpening = services.filter((service) => leaves.some((leaf) => standsIn(service, leaf)));
+  const directions =
+    section.shape === 'rectangular' && opening?.shape === 'rectangular'
+      ? sideDirections(straight, largest, plate)
+      : undefined;
+  const planes = leaves.flatMap((leaf) => gapPlanes(leaf, inOpening));
+  const relative = (p: Polygon): Polygon => p.map(([x, y]): Vec2 => [x - about[0], y - about[1]]);
+  return {
+    primary,
+    position,
+    skew,
+    section,
+    opening,
+    gaps: opening && planes.length > 0 ? measureGaps(planes, directions) : undefined,
+    inOpening,
+    outlines: { duct: middle.map(relative), opening: mainOutline ? [relative(mainOutline)] : [] },
+  };
+}
+
+/** The piece at the barrier's middle: a damper before a duct, then what fills most of the thickness. */
+function atMiddle({ leaves, plate }: LeafStack): Piece {
+  const inStack = leaves.flatMap(({ group }) => {
+    const shift = dot(sub(group.plate.frame.origin, plate.frame.origin), plate.frame.z);
+    return group.intrusions.map((i) => ({ piece: i.piece, low: i.low + shift, high: i.high + shift }));
+  });
+  const fromMiddle = (i: { low: number; high: number }) => Math.max(i.low, -i.high, 0);
+  const rank = (p: Piece) => (p.element.kind === 'damper' ? 0 : 1);
+  inStack.sort(
+    (a, b) =>
+      fromMiddle(a) - fromMiddle(b) ||
+      rank(a.piece) - rank(b.piece) ||
+      b.high - b.low - (a.high - a.low) ||
+      (a.piece.element.globalId < b.piece.element.globalId ? -1 : 1),
+  );
+  return inStack[0]!.piece;
+}
+
+const onMiddlePlane = (at: Vec3, direction: Vec3, plate: Plate): Vec3 => {
+  const slope = dot(direction, plate.frame.z);
+  const t = Math.abs(slope) < 1e-6 ? 0 : dot(sub(plate.frame.origin, at), plate.frame.z) / slope;
+  return add(at, scale(direction, t));
+};
+
+/** Outlines on the middle plane; where nothing of the crossing is there, of the piece's own end nearest to it. */
+function middleOutlines({ leaves, plate }: LeafStack, primary: Piece): readonly Polygon[] {
+  const pieces = [...new Set(leaves.flatMap((leaf) => leaf.group.intrusions.map((i) => i.piece)))];
+  const here = pieces.flatMap((piece) => cutBodies(piece.bodies, plate.frame).outers);
+  if (here.length > 0) return here;
+  const own = leaves.flatMap((leaf) => leaf.group.intrusions).find((i) => i.piece === primary)!;
+  const height = Math.abs(own.low) < Math.abs(own.high) ? own.low + FACE_INSET : own.high - FACE_INSET;
+  return outlinesOf(primary, own.plate, height);
+}
+
+/** From the middle of the first outline to the middle of the last: the way through a bend or an offset. */
+function chordDirection(members: readonly Intrusion[], plate: Plate): Vec3 | undefined {
+  const ends = faceHeights(plate).map((height) => {
+    const outlines = members.flatMap((m) => cutBodies(m.piece.bodies, raised(plate.frame, height)).outers);
+    const main = [...outlines].sort((a, b) => area(b) - area(a))[0];
+    return main && fromPlane(raised(plate.frame, height), centroid(main));
+  });
+  return ends[0] && ends[1] ? unit(sub(ends[1], ends[0])) : undefined;
+}
+
+function straightSection(s: Straight, plate: Plate): Section {
+  const { fit } = s;
+  const base = { from: s.from, residual: s.from === 'mesh' ? fit.residual : undefined };
+  if (fit.shape === 'circular')
+    return { ...base, shape: 'circular', width: undefined, height: undefined, diameter: fit.length };
+  if (fit.shape === 'unknown')
+    return { ...base, shape: 'unknown', width: undefined, height: undefined, diameter: undefined };
+  const [along, square] = sectionDirections(s);
+  const isAcross = Math.abs(dot(along, plate.frame.x)) >= Math.abs(dot(square, plate.frame.x));
+  const [width, height] = isAcross ? [fit.length, fit.breadth] : [fit.breadth, fit.length];
+  return { ...base, shape: fit.shape, width, height, diameter: undefined };
+}
+
+/** Of a piece without an axis of its own only a square cut says what its section is. */
+function cutSection(outline: Polygon | undefined, skew: number): Section {
+  const unknown = {
+    shape: 'unknown',
+    width: undefined,
+    height: undefined,
+    diameter: undefined,
+    from: 'mesh',
+    residual: undefined,
+  } as const;
+  if (!outline || skew > SQUARE_ENOUGH) return unknown;
+  const fit = fitShape(outline);
+  const base = { from: 'mesh', residual: fit.residual } as const;
+  if (fit.shape === 'unknown') return { ...unknown, residual: fit.residual };
+  if (fit.shape === 'circular')
+    return { ...base, shape: 'circular', width: undefined, height: undefined, diameter: fit.length };
+  return {
+    ...base,
+    shape: fit.shape,
+    width: sizeAlong(fit, [1, 0]),
+    height: sizeAlong(fit, [0, 1]),
+    diameter: undefined,
+  };
+}
+
+/** Outward directions of the duct's four sides as the barrier's plane cuts them. */
+function sideDirections(straight: Straight | undefined, outline: Polygon | undefined, plate: Plate): SideDirections {
+  const edges = straight ? cutEdges(straight, plate) : fittedEdges(outline);
+  // A side's outward direction is square to its edge; the flatter edge belongs to top and bottom.
+  const [flat, steep] = Math.abs(edges[0][1]) <= Math.abs(edges[1][1]) ? edges : [edges[1], edges[0]];
+  const upward: Vec2 = flat[0] >= 0 ? [-flat[1], flat[0]] : [flat[1], -flat[0]];
+  const rightward: Vec2 = steep[1] >= 0 ? [steep[1], -steep[0]] : [-steep[1], steep[0]];
+  return { top: upward, bottom: [-upward[0], -upward[1]], right: rightward, left: [-rightward[0], -rightward[1]] };
+}
+
+/** The section's two edge directions carried to the barrier's plane along the duct. */
+function cutEdges(s: Straight, plate: Plate): readonly [Vec2, Vec2] {
+  const carry = (edge: Vec3): Vec2 => {
+    const inPlane = sub(edge, scale(s.direction, dot(edge, plate.frame.z) / dot(s.direction, plate.frame.z)));
+    const flat: Vec2 = [dot(inPlane, plate.frame.x), dot(inPlane, plate.frame.y)];
+    const n = Math.hypot(flat[0], flat[1]);
+    return [flat[0] / n, flat[1] / n];
+  };
+  const [along, square] = sectionDirections(s);
+  return [carry(along), carry(square)];
+}
+
+function fittedEdges(outline: Polygon | undefined): readonly [Vec2, Vec2] {
+  const [u, v] = outline ? fitShape(outline).along : [1, 0];
+  return [
+    [u!, v!],
+    [-v!, u!],
+  ];
+}
+
+function standsIn(service: Neighbour, leaf: Leaf): boolean {
+  const opening = leaf.opening?.outlineAt(0, leaf.centre);
+  if (!opening) return false;
+  return cutBodies(service.bodies, leaf.group.plate.frame).outers.some((outline) => overlaps(outline, opening));
+}
+
+/** Both faces, the middle, and either side of every end that lies within: between these, gaps change evenly. */
+function gapPlanes<Service extends Neighbour>(leaf: Leaf, services: readonly Service[]): GapPlane<Service>[] {
+  const { plate, intrusions } = leaf.group;
+  const [low, high] = faceHeights(plate);
+  const ends = intrusions.flatMap((i) => [
+    i.low - FACE_INSET,
+    i.low + FACE_INSET,
+    i.high - FACE_INSET,
+    i.high + FACE_INSET,
+  ]);
+  const heights = new Set([low, 0, high, ...ends.filter((s) => s > low && s < high)]);
+  return [...heights].flatMap((height) => {
+    const duct = intrusions.flatMap((i) => outlinesOf(i.piece, plate, height));
+    const opening = leaf.opening?.outlineAt(height, leaf.centre);
+    if (duct.length === 0 || !opening) return [];
+    const at = raised(plate.frame, height);
+    const standing = services.map((service) => ({ service, outlines: cutBodies(service.bodies, at).outers }));
+    return [{ duct, opening, services: standing.filter((s) => s.outlines.length > 0) }];
+  });
+}
+
+/** Clear distance between two crossings of one barrier in its plane, the least over both faces and the middle. */
+export function clearDistance(a: LeafStack, b: LeafStack): number {
+  const { frame, thickness } = a.plate;
+  const outlines = (stack: LeafStack, height: number) =>
+    stack.leaves.flatMap((leaf) =>
+      leaf.group.intrusions.flatMap((i) => cutBodies(i.piece.bodies, raised(frame, height)).outers),
+    );
+  let least = Infinity;
+  for (const height of [...faceHeights({ frame, thickness }), 0])
+    for (const p of outlines(a, height))
+      for (const q of outlines(b, height)) least = Math.min(least, overlaps(p, q) ? 0 : edgeDistance(p, q));
+  return least;
+}

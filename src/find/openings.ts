@@ -1,0 +1,69 @@
+/** The opening that a crossing goes through: an opening element of the barrier, or a hole in its own body. */
+import { fitShape, sizeAlong } from '../geometry/fit.js';
+import { raised } from '../geometry/frame.js';
+import { area, bounds, contains } from '../geometry/polygon.js';
+import { cutBodies } from '../geometry/section.js';
+import type { Opening, OpeningFacts, Polygon, Vec2 } from '../model.js';
+import { CONTACT } from '../tolerances.js';
+import { faceHeights, type GrossBody, type Plate } from './plates.js';
+
+export interface FoundOpening {
+  /** Undefined for a hole in the barrier's body. */
+  readonly element: Opening | undefined;
+  /** Its outline on a cutting plane of the plate; undefined where there is none near the duct. */
+  outlineAt(height: number, centre: Vec2): Polygon | undefined;
+}
+
+/** The smallest opening that goes right through and has the duct's centre in it at the barrier's middle. */
+export function findOpening(gross: GrossBody, plate: Plate, centre: Vec2): FoundOpening | undefined {
+  const candidates: FoundOpening[] = [
+    ...gross.barrier.openings.map((opening) => openingElement(opening, plate)),
+    { element: undefined, outlineAt: (height, at) => nearest(gross.cut(plate, height).holes, at) },
+  ];
+  const through = candidates
+    .map((opening) => ({ opening, outline: opening.outlineAt(0, centre) }))
+    .filter(({ outline }) => outline !== undefined && contains(outline, centre))
+    .filter(({ opening }) => faceHeights(plate).every((height) => opening.outlineAt(height, centre) !== undefined));
+  through.sort((a, b) => area(a.outline!) - area(b.outline!));
+  return through[0]?.opening;
+}
+
+function openingElement(opening: Opening, plate: Plate): FoundOpening {
+  const cut = (height: number): readonly Polygon[] => cutBodies(opening.bodies, raised(plate.frame, height)).outers;
+  return {
+    element: opening,
+    outlineAt(height, centre) {
+      const here = cut(height);
+      // An opening drawn a hair short of the face still goes through.
+      return nearest(here.length > 0 ? here : cut(height - Math.sign(height) * CONTACT), centre);
+    },
+  };
+}
+
+/** The outline with the point in it, else the one whose box is nearest to it: oblique ducts leave the point behind. */
+function nearest(outlines: readonly Polygon[], at: Vec2): Polygon | undefined {
+  const distance = (p: Polygon): number => {
+    if (contains(p, at)) return 0;
+    const { min, max } = bounds([p]);
+    return Math.hypot(Math.max(min[0] - at[0], 0, at[0] - max[0]), Math.max(min[1] - at[1], 0, at[1] - max[1]));
+  };
+  return [...outlines].sort((a, b) => distance(a) - distance(b))[0];
+}
+
+export function openingFacts(found: FoundOpening, outline: Polygon, model: string): OpeningFacts {
+  const fit = fitShape(outline);
+  const shape = fit.shape === 'rectangular' || fit.shape === 'circular' ? fit.shape : 'other';
+  const box = bounds([outline]);
+  const [width, height] =
+    shape === 'other'
+      ? [box.max[0] - box.min[0], box.max[1] - box.min[1]]
+      : [sizeAlong(fit, [1, 0]), sizeAlong(fit, [0, 1])];
+  return {
+    model: found.element?.model ?? model,
+    globalId: found.element?.globalId ?? null,
+    shape,
+    width,
+    height,
+    from: found.element ? 'element' : 'hole',
+  };
+}

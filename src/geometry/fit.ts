@@ -1,0 +1,112 @@
+/** What shape is this outline? Rectangle, circle or flat oval, with how far the outline misses the fitted shape. */
+import type { Polygon, Vec2 } from '../model.js';
+import { FIT_RESIDUAL, FIT_RESIDUAL_SHARE } from '../tolerances.js';
+import { area, centroid, convexHull, pointEdgeDistance } from './polygon.js';
+import { cross2, dot2, length2, sub2 } from './vector.js';
+
+/** A flat oval: a rectangle with half circles at its two short sides. */
+export interface Fit {
+  readonly shape: 'rectangular' | 'circular' | 'oval' | 'unknown';
+  readonly centre: Vec2;
+  /** Direction of `length`; unit. */
+  readonly along: Vec2;
+  /** Size along `along`; the longer side (rectangle, oval), or the diameter. */
+  readonly length: number;
+  /** Size square to `along`. */
+  readonly breadth: number;
+  /** Largest distance between a vertex of the outline and the fitted shape. */
+  readonly residual: number;
+}
+
+/** Fewer vertices than this are no circle: a coarse circle in real files has 11 and more, an octagon is a shape. */
+const LEAST_CIRCLE_VERTICES = 10;
+/** A rectangle, or an oval, fills at least this share of what it is fitted to; rounded and chamfered corners pass. */
+const LEAST_FILL = 0.96;
+
+const tolerance = (size: number): number => Math.max(FIT_RESIDUAL, size * FIT_RESIDUAL_SHARE);
+
+export function fitShape(outline: Polygon): Fit {
+  const hull = convexHull(outline);
+  const box = leastRectangle(hull);
+  const round = fitCircle(hull);
+  if (round && round.residual <= Math.min(FIT_RESIDUAL, round.length * FIT_RESIDUAL_SHARE)) return round;
+  const filled = area(outline) / (box.length * box.breadth);
+  if (filled >= LEAST_FILL && area(outline) / area(hull) > 0.99) {
+    const residual = rectangleResidual(outline, box);
+    if (residual <= tolerance(box.breadth)) return { ...box, shape: 'rectangular', residual };
+  }
+  const ovalResidual = Math.max(...outline.map((p) => Math.abs(ovalDistance(p, box))));
+  const ovalArea = (box.length - box.breadth) * box.breadth + (Math.PI / 4) * box.breadth ** 2;
+  if (
+    box.length > box.breadth * 1.02 &&
+    outline.length >= LEAST_CIRCLE_VERTICES &&
+    ovalResidual <= tolerance(box.breadth) &&
+    area(outline) / ovalArea >= LEAST_FILL
+  )
+    return { ...box, shape: 'oval', residual: ovalResidual };
+  return { ...box, shape: 'unknown', residual: rectangleResidual(outline, box) };
+}
+
+/** Vertices of a tessellated circle lie on the true circle, so the radius is theirs and not the chords'. */
+function fitCircle(hull: Polygon): Fit | undefined {
+  if (hull.length < LEAST_CIRCLE_VERTICES) return undefined;
+  const centre = centroid(hull);
+  const radii = hull.map((p) => length2(sub2(p, centre)));
+  const radius = radii.reduce((sum, r) => sum + r, 0) / radii.length;
+  const residual = Math.max(...radii.map((r) => Math.abs(r - radius)));
+  return { shape: 'circular', centre, along: [1, 0], length: 2 * radius, breadth: 2 * radius, residual };
+}
+
+type Box = Omit<Fit, 'shape' | 'residual'>;
+
+/** The rectangle of least area round a convex outline: one of its sides lies on one of the outline's edges. */
+function leastRectangle(hull: Polygon): Box {
+  let best: Box | undefined;
+  for (let i = 0; i < hull.length; i++) {
+    const edge = sub2(hull[(i + 1) % hull.length]!, hull[i]!);
+    const n = length2(edge);
+    if (n < 1e-9) continue;
+    const u: Vec2 = [edge[0] / n, edge[1] / n];
+    const v: Vec2 = [-u[1], u[0]];
+    let [u0, u1, v0, v1] = [Infinity, -Infinity, Infinity, -Infinity];
+    for (const p of hull) {
+      const [a, b] = [dot2(p, u), dot2(p, v)];
+      [u0, u1, v0, v1] = [Math.min(u0, a), Math.max(u1, a), Math.min(v0, b), Math.max(v1, b)];
+    }
+    const [du, dv] = [u1 - u0, v1 - v0];
+    // A true margin, so that the four equal answers of a drawn rectangle don't flip with rounding noise.
+    if (best && du * dv > best.length * best.breadth * (1 - 1e-9)) continue;
+    const [cu, cv] = [(u0 + u1) / 2, (v0 + v1) / 2];
+    const centre: Vec2 = [u[0] * cu + v[0] * cv, u[1] * cu + v[1] * cv];
+    best = du >= dv ? { centre, along: u, length: du, breadth: dv } : { centre, along: v, length: dv, breadth: du };
+  }
+  return best ?? { centre: hull[0] ?? [0, 0], along: [1, 0], length: 0, breadth: 0 };
+}
+
+function localAbs(p: Vec2, box: Box): Vec2 {
+  const d = sub2(p, box.centre);
+  return [Math.abs(dot2(d, box.along)), Math.abs(cross2(box.along, d))];
+}
+
+function rectangleResidual(outline: Polygon, box: Box): number {
+  const [h, b] = [box.length / 2, box.breadth / 2];
+  const corners: Polygon = [
+    [-h, -b],
+    [h, -b],
+    [h, b],
+    [-h, b],
+  ];
+  return Math.max(...outline.map((p) => pointEdgeDistance(localAbs(p, box), corners)));
+}
+
+/** Signed distance to the flat oval of the box. */
+function ovalDistance(p: Vec2, box: Box): number {
+  const [a, b] = localAbs(p, box);
+  const straight = (box.length - box.breadth) / 2;
+  return Math.hypot(Math.max(0, a - straight), b) - box.breadth / 2;
+}
+
+/** The fitted shape's own size along a direction (unit), between the two edges that face that way. */
+export function sizeAlong(fit: Fit, direction: Vec2): number {
+  return Math.abs(dot2(fit.along, direction)) >= Math.SQRT1_2 ? fit.length : fit.breadth;
+}

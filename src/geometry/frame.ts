@@ -1,0 +1,53 @@
+/** Frames (orthonormal, as `Frame`) and general affine maps (placements, mapped items with scale and mirror). */
+import type { Frame, Vec2, Vec3 } from '../model.js';
+import { add, cross, dot, perpendicularPart, scale, sub, unit, X, Y, Z, ZERO } from './vector.js';
+
+export const WORLD: Frame = { origin: ZERO, x: X, y: Y, z: Z };
+
+/** Where a point given in the frame's coordinates lies in the frame's surroundings. */
+export const fromFrame = (f: Frame, p: Vec3): Vec3 =>
+  add(f.origin, add(scale(f.x, p[0]), add(scale(f.y, p[1]), scale(f.z, p[2]))));
+
+/** The same for a point of the frame's x, y plane. */
+export const fromPlane = (f: Frame, p: Vec2): Vec3 => add(f.origin, add(scale(f.x, p[0]), scale(f.y, p[1])));
+
+/** Coordinates in the frame of a point of the frame's surroundings. */
+export function toFrame(f: Frame, p: Vec3): Vec3 {
+  const d = sub(p, f.origin);
+  return [dot(d, f.x), dot(d, f.y), dot(d, f.z)];
+}
+
+/** The same, dropping the height over the frame's x, y plane. */
+export function toPlane(f: Frame, p: Vec3): Vec2 {
+  const d = sub(p, f.origin);
+  return [dot(d, f.x), dot(d, f.y)];
+}
+
+/** The frame moved along its own z axis. */
+export const raised = (f: Frame, height: number): Frame => ({ ...f, origin: add(f.origin, scale(f.z, height)) });
+
+/** A right-handed frame with the given z axis; x as near to the hint as that allows. */
+export function frameAlong(origin: Vec3, z: Vec3, hint: Vec3): Frame {
+  const zAxis = unit(z);
+  let x = perpendicularPart(hint, zAxis);
+  if (dot(x, x) < 1e-12) x = perpendicularPart(Math.abs(zAxis[0]) < 0.9 ? X : Y, zAxis);
+  x = unit(x);
+  return { origin, x, y: cross(zAxis, x), z: zAxis };
+}
+
+/** An affine map: p ↦ x·p₀ + y·p₁ + z·p₂ + origin. The columns may be scaled, mirrored or skew. */
+export type Affine = Frame;
+
+export const applyPoint = fromFrame;
+export const applyDirection = (m: Affine, d: Vec3): Vec3 =>
+  add(scale(m.x, d[0]), add(scale(m.y, d[1]), scale(m.z, d[2])));
+
+/** First `inner`, then `outer`. */
+export const compose = (outer: Affine, inner: Affine): Affine => ({
+  origin: applyPoint(outer, inner.origin),
+  x: applyDirection(outer, inner.x),
+  y: applyDirection(outer, inner.y),
+  z: applyDirection(outer, inner.z),
+});
+
+export const translation = (by: Vec3): Affine => ({ ...WORLD, origin: by });

@@ -1,0 +1,192 @@
+/** Closed outlines in the plane. A polygon never repeats its first point. */
+import type { Polygon, Vec2 } from '../model.js';
+import { ARC_SAGITTA } from '../tolerances.js';
+import { cross2, dot2, length2, sub2 } from './vector.js';
+
+/** Positive when counter-clockwise, mm². */
+export function signedArea(p: Polygon): number {
+  let sum = 0;
+  for (let i = 0, j = p.length - 1; i < p.length; j = i++) sum += cross2(p[j]!, p[i]!);
+  return sum / 2;
+}
+
+export const area = (p: Polygon): number => Math.abs(signedArea(p));
+
+export const counterClockwise = (p: Polygon): Polygon => (signedArea(p) < 0 ? [...p].reverse() : p);
+
+/** Centroid of the enclosed area. */
+export function centroid(p: Polygon): Vec2 {
+  const [ox, oy] = p[0]!; // relative to the first point: no loss of digits far from the origin
+  let x = 0;
+  let y = 0;
+  let sum = 0;
+  for (let i = 0, j = p.length - 1; i < p.length; j = i++) {
+    const a: Vec2 = [p[j]![0] - ox, p[j]![1] - oy];
+    const b: Vec2 = [p[i]![0] - ox, p[i]![1] - oy];
+    const w = cross2(a, b);
+    x += (a[0] + b[0]) * w;
+    y += (a[1] + b[1]) * w;
+    sum += w;
+  }
+  return Math.abs(sum) < 1e-9 ? p[0]! : [ox + x / (3 * sum), oy + y / (3 * sum)];
+}
+
+export interface Box2 {
+  readonly min: Vec2;
+  readonly max: Vec2;
+}
+
+export function bounds(polygons: readonly Polygon[]): Box2 {
+  let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const p of polygons)
+    for (const [x, y] of p) {
+      x0 = Math.min(x0, x);
+      y0 = Math.min(y0, y);
+      x1 = Math.max(x1, x);
+      y1 = Math.max(y1, y);
+    }
+  return { min: [x0, y0], max: [x1, y1] };
+}
+
+/** Even-odd rule; points on the edge may fall either way. */
+export function contains(p: Polygon, [x, y]: Vec2): boolean {
+  let inside = false;
+  for (let i = 0, j = p.length - 1; i < p.length; j = i++) {
+    const [xi, yi] = p[i]!;
+    const [xj, yj] = p[j]!;
+    if (yi > y !== yj > y && x < ((xj - xi) * (y - yi)) / (yj - yi) + xi) inside = !inside;
+  }
+  return inside;
+}
+
+/** Distance from a point to the segment a–b, mm. */
+export function pointSegmentDistance(q: Vec2, a: Vec2, b: Vec2): number {
+  const ab = sub2(b, a);
+  const aq = sub2(q, a);
+  const n = dot2(ab, ab);
+  const t = n > 0 ? Math.max(0, Math.min(1, dot2(aq, ab) / n)) : 0;
+  return Math.hypot(aq[0] - ab[0] * t, aq[1] - ab[1] * t);
+}
+
+/** Distance from a point to the outline (0 on it, positive inside and outside alike), mm. */
+export function pointEdgeDistance(q: Vec2, p: Polygon): number {
+  let best = Infinity;
+  for (let i = 0, j = p.length - 1; i < p.length; j = i++) best = Math.min(best, pointSegmentDistance(q, p[j]!, p[i]!));
+  return best;
+}
+
+function segmentsCross(a: Vec2, b: Vec2, c: Vec2, d: Vec2): boolean {
+  const o = (p: Vec2, q: Vec2, r: Vec2) => cross2(sub2(q, p), sub2(r, p));
+  return o(a, b, c) > 0 !== o(a, b, d) > 0 && o(c, d, a) > 0 !== o(c, d, b) > 0;
+}
+
+/** True when any edge of one outline crosses an edge of the other. */
+export function edgesCross(p: Polygon, q: Polygon): boolean {
+  for (let i = 0, j = p.length - 1; i < p.length; j = i++)
+    for (let k = 0, l = q.length - 1; k < q.length; l = k++) if (segmentsCross(p[j]!, p[i]!, q[l]!, q[k]!)) return true;
+  return false;
+}
+
+/** True when the enclosed areas share more than an edge. */
+export const overlaps = (p: Polygon, q: Polygon): boolean =>
+  boxesOverlap(bounds([p]), bounds([q])) &&
+  (contains(q, interiorPoint(p)) || contains(p, interiorPoint(q)) || edgesCross(p, q));
+
+export const boxesOverlap = (a: Box2, b: Box2): boolean =>
+  a.min[0] < b.max[0] && b.min[0] < a.max[0] && a.min[1] < b.max[1] && b.min[1] < a.max[1];
+
+/** A point inside: the centroid where it is inside, else the middle of a chord. */
+export function interiorPoint(p: Polygon): Vec2 {
+  const c = centroid(p);
+  if (contains(p, c)) return c;
+  const { min, max } = bounds([p]);
+  const y = (min[1] + max[1]) / 2 + (max[1] - min[1]) * 1e-4;
+  const xs: number[] = [];
+  for (let i = 0, j = p.length - 1; i < p.length; j = i++) {
+    const [xi, yi] = p[i]!;
+    const [xj, yj] = p[j]!;
+    if (yi > y !== yj > y) xs.push(((xj - xi) * (y - yi)) / (yj - yi) + xi);
+  }
+  xs.sort((a, b) => a - b);
+  return xs.length < 2 ? c : [(xs[0]! + xs[1]!) / 2, y];
+}
+
+/** Least distance between two outlines' edges; 0 where they cross, mm. One inside the other: the gap between them. */
+export function edgeDistance(p: Polygon, q: Polygon): number {
+  if (edgesCross(p, q)) return 0;
+  let best = Infinity;
+  for (let i = 0, j = p.length - 1; i < p.length; j = i++)
+    for (let k = 0, l = q.length - 1; k < q.length; l = k++)
+      best = Math.min(best, pointSegmentDistance(p[i]!, q[l]!, q[k]!), pointSegmentDistance(q[k]!, p[j]!, p[i]!));
+  return best;
+}
+
+/** The outline with extra points so that no edge is longer than `step`, for tests that look at points. */
+export function densify(p: Polygon, step: number): Polygon {
+  const out: Vec2[] = [];
+  for (let i = 0; i < p.length; i++) {
+    const a = p[i]!;
+    const b = p[(i + 1) % p.length]!;
+    const n = Math.max(1, Math.ceil(length2(sub2(b, a)) / step));
+    for (let k = 0; k < n; k++) out.push([a[0] + ((b[0] - a[0]) * k) / n, a[1] + ((b[1] - a[1]) * k) / n]);
+  }
+  return out;
+}
+
+/** How many chords keep an arc of this radius and angle (radians) within ARC_SAGITTA of the true arc. */
+export function chordsFor(radius: number, angle: number): number {
+  const step = radius > ARC_SAGITTA ? 2 * Math.acos(1 - ARC_SAGITTA / radius) : Math.PI / 2;
+  return Math.max(1, Math.ceil(Math.abs(angle) / step));
+}
+
+/** A circle as a counter-clockwise polygon with its vertices on the true circle; a multiple of four of them. */
+export function circle(diameter: number, centre: Vec2 = [0, 0]): Polygon {
+  const n = 4 * Math.max(3, Math.ceil(chordsFor(diameter / 2, 2 * Math.PI) / 4));
+  return Array.from({ length: n }, (_, i): Vec2 => {
+    const a = (2 * Math.PI * i) / n;
+    return [centre[0] + (diameter / 2) * Math.cos(a), centre[1] + (diameter / 2) * Math.sin(a)];
+  });
+}
+
+/** A rectangle about the centre, counter-clockwise from its lower left corner. */
+export const rectangle = (width: number, height: number): Polygon => [
+  [-width / 2, -height / 2],
+  [width / 2, -height / 2],
+  [width / 2, height / 2],
+  [-width / 2, height / 2],
+];
+
+/** Convex hull, counter-clockwise (Andrew's monotone chain). */
+export function convexHull(points: readonly Vec2[]): Polygon {
+  const sorted = [...points].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  const half = (list: readonly Vec2[]): Vec2[] => {
+    const chain: Vec2[] = [];
+    for (const p of list) {
+      while (
+        chain.length > 1 &&
+        cross2(sub2(chain[chain.length - 1]!, chain[chain.length - 2]!), sub2(p, chain[chain.length - 1]!)) <= 0
+      )
+        chain.pop();
+      chain.push(p);
+    }
+    return chain.slice(0, -1);
+  };
+  return sorted.length < 3 ? sorted : [...half(sorted), ...half(sorted.reverse())];
+}
+
+/** The part of the outline where a·x + b·y ≤ c (Sutherland–Hodgman; bridges of concave outlines run along the line). */
+export function clip(p: Polygon, a: number, b: number, c: number): Polygon {
+  const side = (q: Vec2) => a * q[0] + b * q[1] - c;
+  const out: Vec2[] = [];
+  for (let i = 0, j = p.length - 1; i < p.length; j = i++) {
+    const from = p[j]!;
+    const to = p[i]!;
+    const [df, dt] = [side(from), side(to)];
+    if (df <= 0 !== dt <= 0) {
+      const t = df / (df - dt);
+      out.push([from[0] + (to[0] - from[0]) * t, from[1] + (to[1] - from[1]) * t]);
+    }
+    if (dt <= 0) out.push(to);
+  }
+  return out;
+}

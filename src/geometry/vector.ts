@@ -1,0 +1,44 @@
+/** Vectors in space and in the plane: plain tuples in, plain tuples out. */
+import type { Vec2, Vec3 } from '../model.js';
+
+export const X: Vec3 = [1, 0, 0];
+export const Y: Vec3 = [0, 1, 0];
+export const Z: Vec3 = [0, 0, 1];
+export const ZERO: Vec3 = [0, 0, 0];
+
+export const add = (a: Vec3, b: Vec3): Vec3 => [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
+export const sub = (a: Vec3, b: Vec3): Vec3 => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
+export const scale = (a: Vec3, k: number): Vec3 => [a[0] * k, a[1] * k, a[2] * k];
+export const negate = (a: Vec3): Vec3 => [-a[0], -a[1], -a[2]];
+export const dot = (a: Vec3, b: Vec3): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+export const cross = (a: Vec3, b: Vec3): Vec3 => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+];
+export const length = (a: Vec3): number => Math.hypot(a[0], a[1], a[2]);
+export const distance = (a: Vec3, b: Vec3): number => length(sub(a, b));
+export const lerp = (a: Vec3, b: Vec3, t: number): Vec3 => [
+  a[0] + (b[0] - a[0]) * t,
+  a[1] + (b[1] - a[1]) * t,
+  a[2] + (b[2] - a[2]) * t,
+];
+
+/** Unit vector; the zero vector stays zero (test with `length` where that can happen). */
+export function unit(a: Vec3): Vec3 {
+  const n = length(a);
+  return n > 0 ? scale(a, 1 / n) : ZERO;
+}
+
+/** Part of `a` square to the unit vector `n`. */
+export const perpendicularPart = (a: Vec3, n: Vec3): Vec3 => sub(a, scale(n, dot(a, n)));
+
+/** Angle between two lines (not directions), 0 to 90 degrees. Exact near both ends, unlike acos alone. */
+export function lineAngle(a: Vec3, b: Vec3): number {
+  return (Math.atan2(length(cross(a, b)), Math.abs(dot(a, b))) * 180) / Math.PI;
+}
+
+export const sub2 = (a: Vec2, b: Vec2): Vec2 => [a[0] - b[0], a[1] - b[1]];
+export const dot2 = (a: Vec2, b: Vec2): number => a[0] * b[0] + a[1] * b[1];
+export const cross2 = (a: Vec2, b: Vec2): number => a[0] * b[1] - a[1] * b[0];
+export const length2 = (a: Vec2): number => Math.hypot(a[0], a[1]);

@@ -1,0 +1,136 @@
+/** Ductwork and the other services that may share its openings. */
+import { parseRating } from '../fire-rating/parse.js';
+import type { AirElement, DamperPurpose, OtherService, Port, Rating } from '../model.js';
+import { type Classified, classify, predefinedType, readSystem } from './classify.js';
+import { ductMaterial, readLayers } from './materials.js';
+import { noteNoBody, readElement, type Source, tryBodies } from './source.js';
+import type { Line } from './step-file.js';
+import { label, ref, text } from './value.js';
+
+export interface ReadServices {
+  readonly air: AirElement[];
+  readonly others: OtherService[];
+  readonly skipped: number;
+  readonly unclassified: number;
+}
+
+const WHAT: Readonly<Record<AirElement['kind'], string>> = {
+  segment: 'Duct segment',
+  fitting: 'Duct fitting',
+  damper: 'Damper',
+  silencer: 'Silencer',
+  flexible: 'Flexible duct',
+  terminal: 'Air terminal',
+};
+
+export function readServices(source: Source, model: string): ReadServices {
+  const { file } = source;
+  const air: AirElement[] = [];
+  const others: OtherService[] = [];
+  let skipped = 0;
+  let unclassified = 0;
+  for (const id of file.ids('IFCDISTRIBUTIONELEMENT', true)) {
+    const line = file.line(id);
+    if (!line) continue;
+    const found = classify(source, id, line);
+    if (found.is === 'unclassified') {
+      unclassified++;
+      source.problems.push({
+        code: 'unclassified-flow-element',
+        globalId: text(line.GlobalId) ?? null,
+        message: `${file.entity(id)} "${text(line.Name) ?? ''}" has no type, system, property set or name that shows whether it is ductwork; it was not checked.`,
+      });
+    } else if (found.is === 'service') {
+      const bodies = tryBodies(source, line, 'Other service') ?? [];
+      if (bodies.length > 0) others.push({ ...readElement(source, id, line), model, bodies, kind: found.kind });
+    } else if (found.is === 'air') {
+      const element = readAirElement(source, id, line, model, found);
+      if (element) air.push(element);
+      else skipped++;
+    }
+  }
+  return { air, others, skipped, unclassified };
+}
+
+function readAirElement(
+  source: Source,
+  id: number,
+  line: Line,
+  model: string,
+  found: Extract<Classified, { is: 'air' }>,
+): AirElement | undefined {
+  const bodies = tryBodies(source, line, WHAT[found.kind]);
+  if (!bodies) return undefined;
+  if (bodies.length === 0) {
+    noteNoBody(source, line, WHAT[found.kind]);
+    return undefined;
+  }
+  const system = readSystem(source, id);
+  return {
+    ...readElement(source, id, line),
+    model,
+    bodies,
+    kind: found.kind,
+    evidence: found.evidence,
+    ports: readPorts(source, id),
+    system: system?.name,
+    systemType: system?.type,
+    material: ductMaterial(readLayers(source, id)),
+    stated: statedSizes(source, id),
+    damper: found.kind === 'damper' ? readDamper(source, id, line) : undefined,
+  };
+}
+
+function readPorts({ file, relations, placements }: Source, id: number): Port[] {
+  return (relations.portsOf.get(id) ?? []).flatMap((port) => {
+    const line = file.line(port);
+    const placement = ref(line?.ObjectPlacement);
+    if (!line || placement === undefined) return []; // a port without a place tells nothing of the axis
+    const other = file.line(relations.linkedPort.get(port) ?? 0);
+    return [
+      {
+        globalId: text(line.GlobalId) ?? '',
+        at: placements.object(placement).origin,
+        connectedTo: text(other?.GlobalId),
+      },
+    ];
+  });
+}
+
+const SIZE_SETS = /Duct|Damper/;
+
+function statedSizes({ properties }: Source, id: number): AirElement['stated'] {
+  const first =
+    properties.length(id, SIZE_SETS, 'NominalDiameterOrWidth') ?? properties.length(id, SIZE_SETS, 'NominalDiameter');
+  const height = properties.length(id, SIZE_SETS, 'NominalHeight');
+  // IFC4X3 renamed Shape to CrossSectionShape.
+  const shape =
+    text(properties.find(id, SIZE_SETS, 'Shape')?.value) ??
+    text(properties.find(id, SIZE_SETS, 'CrossSectionShape')?.value);
+  if (first === undefined) return height === undefined ? {} : { height };
+  if (shape === 'ROUND') return { diameter: first };
+  return height === undefined ? (shape === 'RECTANGULAR' ? { width: first } : {}) : { width: first, height };
+}
+
+const PURPOSE: Readonly<Record<string, DamperPurpose>> = {
+  FIREDAMPER: 'fire',
+  FIRESMOKEDAMPER: 'fireSmoke',
+  SMOKEDAMPER: 'smoke',
+};
+/** A damper of no stated type may still carry the property set that only one type has. */
+const PURPOSE_SETS: readonly (readonly [DamperPurpose, string])[] = [
+  ['fireSmoke', 'Pset_DamperTypeFireSmokeDamper'],
+  ['fire', 'Pset_DamperTypeFireDamper'],
+  ['smoke', 'Pset_DamperTypeSmokeDamper'],
+];
+
+function readDamper(source: Source, id: number, line: Line): { purpose: DamperPurpose; rating: Rating } {
+  const predefined = predefinedType(source, id, line);
+  const sets = new Set(source.properties.all(id).map((p) => p.set));
+  const stated =
+    predefined === undefined || predefined === 'USERDEFINED' ? undefined : (PURPOSE[predefined] ?? 'control');
+  const purpose = stated ?? PURPOSE_SETS.find(([, set]) => sets.has(set))?.[0] ?? 'unknown';
+  const property = source.properties.find(id, /^Pset_DamperTypeFire(Smoke)?Damper$/, 'FireResistanceRating');
+  const { flags: _, ...rating } = parseRating(label(property?.value), { object: 'damper', unit: 'hours' });
+  return { purpose, rating: { ...rating, from: property?.from ?? null } };
+}

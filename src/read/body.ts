@@ -1,0 +1,135 @@
+/**
+ * Bodies of products: straight extrusions exactly from their profiles, everything else as web-ifc's mesh of the single
+ * representation item. Openings are never cut here.
+ */
+import { type Affine, applyDirection, applyPoint, compose } from '../geometry/frame.js';
+import { isFiniteMesh, movedMesh, movedPrism, weldedMesh } from '../geometry/mesh.js';
+import { Z } from '../geometry/vector.js';
+import type { Body, Prism, Vec3 } from '../model.js';
+import type { CurveContext } from './curves.js';
+import { readProfile } from './profiles.js';
+import { num, ref, refs, text } from './value.js';
+
+/** Representations that show something else than the product's own solid. */
+const NOT_THE_BODY = new Set([
+  'Axis',
+  'FootPrint',
+  'Box',
+  'Clearance',
+  'Annotation',
+  'Profile',
+  'Plan',
+  'Survey',
+  'CoG',
+]);
+const SOLID_TYPES = new Set([
+  'SweptSolid',
+  'AdvancedSweptSolid',
+  'Brep',
+  'AdvancedBrep',
+  'CSG',
+  'Clipping',
+  'SolidModel',
+  'SurfaceModel',
+  'Tessellation',
+  'MappedRepresentation',
+  'Surface3D',
+]);
+const DEEPEST_MAPPING = 8;
+
+/** Raised with a sentence a person can read: why this product's geometry could not be used. */
+export class UnreadableGeometry extends Error {}
+
+/** All solids of the product's body, placed, millimetres; empty where the product has no body at all. */
+export function readBodies(context: CurveContext, product: { readonly [attribute: string]: unknown }): Body[] {
+  const { file, placements } = context;
+  const placed = placements.object(ref(product.ObjectPlacement));
+  const shape = file.line(ref(product.Representation) ?? 0);
+  const representations = refs(shape?.Representations).map((id) => file.line(id));
+  const body =
+    representations.find((r) => text(r?.RepresentationIdentifier) === 'Body') ??
+    representations.find((r) => text(r?.RepresentationIdentifier) === 'Facetation') ??
+    representations.find(
+      (r) =>
+        !NOT_THE_BODY.has(text(r?.RepresentationIdentifier) ?? '') &&
+        SOLID_TYPES.has(text(r?.RepresentationType) ?? ''),
+    );
+  if (!body) return [];
+  return refs(body.Items).flatMap((item) => itemBodies(context, item, placed, 0));
+}
+
+function itemBodies(context: CurveContext, id: number, placed: Affine, depth: number): Body[] {
+  const { file, placements } = context;
+  const entity = file.entity(id);
+  if (entity === 'IFCMAPPEDITEM') {
+    if (depth > DEEPEST_MAPPING) throw new UnreadableGeometry(`mapped item #${id} refers to itself`);
+    const item = file.line(id);
+    const source = file.line(ref(item?.MappingSource) ?? 0);
+    const mapped = file.line(ref(source?.MappedRepresentation) ?? 0);
+    const target = placements.operator(ref(item?.MappingTarget));
+    const at = compose(placed, compose(target, inverseOfOrigin(placements.axis3(ref(source?.MappingOrigin)))));
+    return refs(mapped?.Items).flatMap((inner) => itemBodies(context, inner, at, depth + 1));
+  }
+  if (entity === 'IFCEXTRUDEDAREASOLID') {
+    const prism = extrusion(context, id, placed);
+    if (prism) return [prism];
+  }
+  return meshBody(context, id, entity, placed);
+}
+
+function extrusion(context: CurveContext, id: number, placed: Affine): Prism | undefined {
+  const { file, placements, mm } = context;
+  const line = file.line(id);
+  const profile = readProfile(context, ref(line?.SweptArea));
+  const depth = (num(line?.Depth) ?? Number.NaN) * mm;
+  if (!profile || !(depth > 0)) return undefined;
+  // The direction is a direction: its length does not scale the depth.
+  const along = placements.direction(ref(line?.ExtrudedDirection)) ?? Z;
+  const at = placements.axis3(ref(line?.Position));
+  const sweep: Vec3 = applyDirection(at, [along[0] * depth, along[1] * depth, along[2] * depth]);
+  return movedPrism({ kind: 'prism', frame: at, ...profile, sweep }, placed);
+}
+
+const CURVES = new Set([
+  'IFCPOLYLINE',
+  'IFCINDEXEDPOLYCURVE',
+  'IFCCOMPOSITECURVE',
+  'IFCTRIMMEDCURVE',
+  'IFCCIRCLE',
+  'IFCGEOMETRICCURVESET',
+  'IFCGEOMETRICSET',
+  'IFCBOUNDINGBOX',
+  'IFCANNOTATIONFILLAREA',
+  'IFCTEXTLITERAL',
+  'IFCLINE',
+]);
+
+function meshBody({ file, mm }: CurveContext, id: number, entity: string, placed: Affine): Body[] {
+  if (CURVES.has(entity)) return [];
+  const raw = file.mesh(id);
+  if (raw.triangles.length === 0) throw new UnreadableGeometry(`its ${nice(entity)} gives no surface`);
+  if (!isFiniteMesh(raw)) throw new UnreadableGeometry(`its ${nice(entity)} has coordinates that are no numbers`);
+  const toMm: Affine = {
+    origin: placed.origin,
+    x: scaled(placed.x, mm),
+    y: scaled(placed.y, mm),
+    z: scaled(placed.z, mm),
+  };
+  return [weldedMesh(movedMesh(raw, toMm))];
+}
+
+const scaled = (a: Vec3, k: number): Vec3 => [a[0] * k, a[1] * k, a[2] * k];
+
+/** Placements are rigid, so the inverse is the transpose. */
+function inverseOfOrigin(a: Affine): Affine {
+  const t: Affine = {
+    origin: [0, 0, 0],
+    x: [a.x[0], a.y[0], a.z[0]],
+    y: [a.x[1], a.y[1], a.z[1]],
+    z: [a.x[2], a.y[2], a.z[2]],
+  };
+  return { ...t, origin: applyPoint(t, [-a.origin[0], -a.origin[1], -a.origin[2]]) };
+}
+
+/** `IFCFACETEDBREP` → `IfcFacetedBrep` is not to be had from the code; say it as the file writes it. */
+const nice = (entity: string): string => entity || 'missing item';

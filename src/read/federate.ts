@@ -1,0 +1,118 @@
+/** Several files as one building: one frame for all, one origin near the building, every element moved into it. */
+import { type Affine, compose, translation, WORLD } from '../geometry/frame.js';
+import { movedMesh, movedPrism } from '../geometry/mesh.js';
+import { forEachVertex } from '../geometry/section.js';
+import { negate } from '../geometry/vector.js';
+import type { Body, Federation, ModelInfo, Problem, Vec3 } from '../model.js';
+import type { MapConversion } from './georeference.js';
+import type { FileModel } from './read-file.js';
+
+export interface FederatedFile {
+  readonly id: string;
+  readonly file: string;
+  readonly sha256: string;
+  readonly model: FileModel;
+}
+
+/** The origin is a whole multiple of this, so that adding it back is exact. */
+const ORIGIN_STEP = 1000;
+
+export function federate(files: readonly FederatedFile[]): Federation {
+  const frame = conversionsDiffer(files.map((f) => f.model.mapConversion)) ? 'map' : 'engineering';
+  const placed = files.map((f) => ({ ...f, at: placementOf(f.model, frame) }));
+  const origin = leastCorner(placed);
+  const toInner = translation(negate(origin));
+  const moved = placed.map(({ model, at, id, file, sha256 }) => {
+    const move = <T extends { readonly bodies: readonly Body[] }>(element: T): T => ({
+      ...element,
+      bodies: element.bodies.map((body) => movedBody(body, compose(toInner, at))),
+    });
+    const point = (p: Vec3): Vec3 => compose(compose(toInner, at), translation(p)).origin;
+    return {
+      info: modelInfo(id, file, sha256, model, frame),
+      airElements: model.airElements.map((e) => ({
+        ...move(e),
+        ports: e.ports.map((p) => ({ ...p, at: point(p.at) })),
+      })),
+      otherServices: model.otherServices.map(move),
+      barriers: model.barriers.map((b) => ({ ...move(b), openings: b.openings.map(move) })),
+    };
+  });
+  return {
+    origin,
+    frame,
+    models: moved.map((m) => m.info),
+    airElements: moved.flatMap((m) => m.airElements),
+    otherServices: moved.flatMap((m) => m.otherServices),
+    barriers: moved.flatMap((m) => m.barriers),
+  };
+}
+
+/** Files without a map conversion say nothing of the map, so they can't disagree. */
+function conversionsDiffer(conversions: readonly (MapConversion | undefined)[]): boolean {
+  const [first, ...others] = conversions.filter((c) => c !== undefined);
+  if (!first) return false;
+  return others.some(
+    (c) =>
+      c.offset.some((v, i) => Math.abs(v - first.offset[i]!) > 0.1) ||
+      Math.abs(c.rotation - first.rotation) > 1e-9 ||
+      Math.abs(c.scale - first.scale) > 1e-9,
+  );
+}
+
+function placementOf(model: FileModel, frame: Federation['frame']): Affine {
+  const conversion = frame === 'map' ? model.mapConversion : undefined;
+  return conversion ? compose(mapAffine(conversion), model.worldCoordinateSystem) : model.worldCoordinateSystem;
+}
+
+function mapAffine({ offset, rotation, scale }: MapConversion): Affine {
+  const [c, s] = [Math.cos(rotation) * scale, Math.sin(rotation) * scale];
+  return { origin: offset, x: [c, s, 0], y: [-s, c, 0], z: [0, 0, scale] };
+}
+
+/** Of the barriers, so that it does not move with the services; of what there is where there are none. */
+function leastCorner(files: readonly (FederatedFile & { readonly at: Affine })[]): Vec3 {
+  for (const pick of ['barriers', 'airElements'] as const) {
+    const least = [Infinity, Infinity, Infinity];
+    for (const { model, at } of files)
+      for (const element of model[pick])
+        for (const body of element.bodies)
+          forEachVertex(movedBody(body, at), (p) => {
+            for (const i of [0, 1, 2] as const) least[i] = Math.min(least[i]!, p[i]);
+          });
+    if (least.every(Number.isFinite))
+      return least.map((v) => Math.floor(v / ORIGIN_STEP) * ORIGIN_STEP) as unknown as Vec3;
+  }
+  return WORLD.origin;
+}
+
+function movedBody(body: Body, map: Affine): Body {
+  if (map === WORLD) return body;
+  if (body.kind === 'mesh') return movedMesh(body, map);
+  const moved = movedPrism(body, map);
+  // World coordinate systems and map conversions turn and scale evenly, so a profile stays what it is.
+  if (!moved) throw new Error('a georeference that shears is not possible');
+  return moved;
+}
+
+function modelInfo(id: string, file: string, sha256: string, model: FileModel, frame: Federation['frame']): ModelInfo {
+  const problems: Problem[] = [...model.problems];
+  if (frame === 'map' && !model.mapConversion)
+    problems.push({
+      code: 'no-map-conversion',
+      globalId: null,
+      message:
+        'Other files have map conversions that differ, this one has none: its own coordinates were taken for map coordinates.',
+    });
+  return {
+    id,
+    file,
+    schema: model.schema,
+    sha256,
+    projectGlobalId: model.projectGlobalId,
+    lengthUnit: model.lengthUnit,
+    application: model.application,
+    counts: model.counts,
+    problems,
+  };
+}

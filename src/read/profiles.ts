@@ -1,0 +1,97 @@
+/** Profiles of swept solids as exact outlines, millimetres, in the profile's own plane. */
+import { type Affine, applyPoint } from '../geometry/frame.js';
+import { circle, counterClockwise, rectangle } from '../geometry/polygon.js';
+import type { Polygon, Vec2 } from '../model.js';
+import { type CurveContext, outlineOf } from './curves.js';
+import { num, ref, refs } from './value.js';
+
+export interface Profile {
+  readonly outline: Polygon;
+  readonly voids: readonly Polygon[];
+}
+
+/** Undefined for kinds that we leave to tessellation (steel sections and the like, self-crossing outlines). */
+export function readProfile(context: CurveContext, id: number | undefined, depth = 0): Profile | undefined {
+  const { file, placements, mm } = context;
+  const line = id === undefined ? undefined : file.line(id);
+  if (!line || depth > 4) return undefined;
+  const entity = file.entity(id!);
+  const size = (x: unknown) => (num(x) ?? Number.NaN) * mm;
+  const placed = (outline: Polygon, voids: readonly Polygon[] = []): Profile | undefined =>
+    finite(transformed({ outline, voids }, placements.axis3(ref(line.Position))));
+
+  switch (entity) {
+    case 'IFCRECTANGLEPROFILEDEF':
+      return placed(rectangle(size(line.XDim), size(line.YDim)));
+    case 'IFCROUNDEDRECTANGLEPROFILEDEF':
+      return placed(roundedRectangle(size(line.XDim), size(line.YDim), size(line.RoundingRadius)));
+    case 'IFCRECTANGLEHOLLOWPROFILEDEF': {
+      const [x, y, wall] = [size(line.XDim), size(line.YDim), size(line.WallThickness)];
+      const outer = roundedRectangle(x, y, (num(line.OuterFilletRadius) ?? 0) * mm);
+      return placed(outer, [roundedRectangle(x - 2 * wall, y - 2 * wall, (num(line.InnerFilletRadius) ?? 0) * mm)]);
+    }
+    case 'IFCCIRCLEPROFILEDEF':
+      return placed(circle(2 * size(line.Radius)));
+    case 'IFCCIRCLEHOLLOWPROFILEDEF':
+      return placed(circle(2 * size(line.Radius)), [circle(2 * (size(line.Radius) - size(line.WallThickness)))]);
+    case 'IFCELLIPSEPROFILEDEF': {
+      const [a, b] = [size(line.SemiAxis1), size(line.SemiAxis2)];
+      return placed(
+        circle(2 * Math.max(a, b)).map(([x, y]): Vec2 => [(x * a) / Math.max(a, b), (y * b) / Math.max(a, b)]),
+      );
+    }
+    case 'IFCARBITRARYCLOSEDPROFILEDEF':
+    case 'IFCARBITRARYPROFILEDEFWITHVOIDS': {
+      const outline = outlineOf(context, ref(line.OuterCurve));
+      const voids = refs(line.InnerCurves).map((curve) => outlineOf(context, curve));
+      return outline && voids.every((v) => v !== undefined)
+        ? finite({ outline: counterClockwise(outline), voids: (voids as Polygon[]).map(counterClockwise) })
+        : undefined;
+    }
+    case 'IFCDERIVEDPROFILEDEF':
+    case 'IFCMIRROREDPROFILEDEF': {
+      const parent = readProfile(context, ref(line.ParentProfile), depth + 1);
+      const mirror = { origin: [0, 0, 0], x: [-1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] } as const;
+      const map = entity === 'IFCMIRROREDPROFILEDEF' ? mirror : placements.operator(ref(line.Operator));
+      return parent && transformed(parent, map);
+    }
+    default:
+      return undefined;
+  }
+}
+
+export function transformed(profile: Profile, map: Affine): Profile {
+  const move = (p: Polygon): Polygon =>
+    counterClockwise(
+      p.map(([x, y]): Vec2 => {
+        const q = applyPoint(map, [x, y, 0]);
+        return [q[0], q[1]];
+      }),
+    );
+  return { outline: move(profile.outline), voids: profile.voids.map(move) };
+}
+
+function roundedRectangle(width: number, height: number, radius: number): Polygon {
+  const r = Math.min(radius, width / 2, height / 2);
+  if (!(r > 0)) return rectangle(width, height);
+  const corner = circle(2 * r); // starts at +x, counter-clockwise, a multiple of four vertices
+  const quarter = corner.length / 4;
+  const [dx, dy] = [width / 2 - r, height / 2 - r];
+  const centres: Vec2[] = [
+    [dx, dy],
+    [-dx, dy],
+    [-dx, -dy],
+    [dx, -dy],
+  ];
+  return centres.flatMap(([cx, cy], q) =>
+    Array.from({ length: quarter + 1 }, (_, i): Vec2 => {
+      const p = corner[(q * quarter + i) % corner.length]!;
+      return [cx + p[0], cy + p[1]];
+    }),
+  );
+}
+
+const finite = (profile: Profile): Profile | undefined =>
+  [profile.outline, ...profile.voids].every((p) => p.length > 2 && p.every((q) => q.every(Number.isFinite)))
+    ? profile
+    : undefined;

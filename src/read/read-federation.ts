@@ -1,0 +1,52 @@
+/** Files in, one federation out. Where each file is read (here, or in a worker) is the reader's business. */
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex } from '@noble/hashes/utils.js';
+import type { Federation } from '../model.js';
+import { InputError, unpack } from './container.js';
+import { type FederatedFile, federate } from './federate.js';
+import { type FileModel, readFile } from './read-file.js';
+
+export interface ModelInput {
+  /** File name without folders, as it is to stand in the report. */
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}
+
+/** Reads one file; rejects with an InputError when the file can't be reviewed. */
+export type FileReader = (input: ModelInput, model: string) => Promise<FileModel>;
+
+export interface ReadOptions {
+  readonly reader?: FileReader;
+  /** Called when a file has been read. */
+  readonly onProgress?: (file: string, done: number, of: number) => void;
+}
+
+export const readHere: FileReader = async (input, model) => readFile(unpack(input.name, input.bytes), model);
+
+/**
+ * @throws InputError naming the file, what is wrong with it and what to do
+ */
+export async function readFederation(inputs: readonly ModelInput[], options: ReadOptions = {}): Promise<Federation> {
+  const reader = options.reader ?? readHere;
+  const hashed = inputs.map((input) => ({ ...input, sha256: bytesToHex(sha256(input.bytes)) }));
+  // By name, then content: the order in which files are named on the command line must not matter.
+  hashed.sort((a, b) => compare(a.name, b.name) || compare(a.sha256, b.sha256));
+  const files: FederatedFile[] = [];
+  for (const [i, input] of hashed.entries()) {
+    const id = `m${i + 1}`;
+    files.push({ id, file: input.name, sha256: input.sha256, model: await namingFile(input.name, reader(input, id)) });
+    options.onProgress?.(input.name, i + 1, hashed.length);
+  }
+  return federate(files);
+}
+
+async function namingFile(file: string, reading: Promise<FileModel>): Promise<FileModel> {
+  try {
+    return await reading;
+  } catch (error) {
+    if (error instanceof InputError) throw new InputError(`${file} ${error.message}.`);
+    throw error;
+  }
+}
+
+const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

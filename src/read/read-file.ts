@@ -1,0 +1,77 @@
+/** One file: bytes in, everything this program needs of it out, as plain data in the file's own coordinates. */
+import type { Affine } from '../geometry/frame.js';
+import type { AirElement, Barrier, ModelCounts, OtherService, Problem } from '../model.js';
+import { readServices } from './air-elements.js';
+import { readBarriers } from './barriers.js';
+import { InputError, type StepBytes } from './container.js';
+import { type MapConversion, readMapConversion, readWorldCoordinateSystem } from './georeference.js';
+import { openSource } from './source.js';
+import { StepFile } from './step-file.js';
+import { text } from './value.js';
+
+export interface FileModel {
+  readonly schema: string;
+  readonly lengthUnit: string;
+  readonly projectGlobalId: string | null;
+  readonly application: string | null;
+  readonly worldCoordinateSystem: Affine;
+  readonly mapConversion: MapConversion | undefined;
+  readonly counts: ModelCounts;
+  readonly problems: readonly Problem[];
+  readonly airElements: readonly AirElement[];
+  readonly otherServices: readonly OtherService[];
+  readonly barriers: readonly Barrier[];
+}
+
+/**
+ * @param model id that the federation gives this file, e.g. `m1`
+ * @throws InputError when the file as a whole can't be read
+ */
+export async function readFile(step: StepBytes, model: string, wasmFolder?: string): Promise<FileModel> {
+  const file = await openStep(step, wasmFolder);
+  try {
+    const source = openSource(file);
+    const project = file.line(file.ids('IFCPROJECT')[0] ?? 0);
+    if (!project) throw new InputError('has no IfcProject; export the whole model');
+    const application = file.line(file.ids('IFCAPPLICATION')[0] ?? 0);
+    const { barriers, skipped: skippedBarriers } = readBarriers(source, model);
+    const { air, others, skipped, unclassified } = readServices(source, model);
+    const count = (...kinds: AirElement['kind'][]) => air.filter((e) => kinds.includes(e.kind)).length;
+    return {
+      schema: step.schema,
+      lengthUnit: source.units.lengthName,
+      projectGlobalId: text(project.GlobalId) ?? null,
+      application: text(application?.ApplicationFullName) ?? null,
+      worldCoordinateSystem: readWorldCoordinateSystem(source),
+      mapConversion: readMapConversion(source),
+      counts: {
+        ducts: count('segment', 'flexible'),
+        fittings: count('fitting'),
+        dampers: count('damper'),
+        silencers: count('silencer'),
+        terminals: count('terminal'),
+        barriers: barriers.length,
+        openings: barriers.reduce((sum, barrier) => sum + barrier.openings.length, 0),
+        otherServices: others.length,
+        skipped: skipped + skippedBarriers,
+        unclassified,
+      },
+      problems: source.problems,
+      airElements: air,
+      otherServices: others,
+      barriers,
+    };
+  } finally {
+    file.close();
+  }
+}
+
+async function openStep(step: StepBytes, wasmFolder?: string): Promise<StepFile> {
+  try {
+    return await StepFile.open(step.bytes, wasmFolder);
+  } catch (error) {
+    throw new InputError(
+      `can not be opened: ${error instanceof Error ? error.message : String(error)}; export it again`,
+    );
+  }
+}

@@ -1,0 +1,101 @@
+/** One opened file with everything that reading its elements needs. */
+import type { Body, Problem, Storey } from '../model.js';
+import { readBodies, UnreadableGeometry } from './body.js';
+import { InputError } from './container.js';
+import type { CurveContext } from './curves.js';
+import { BrokenPlacement, Placements } from './placement.js';
+import { Properties } from './properties.js';
+import { type Relations, readRelations } from './relations.js';
+import type { Line, StepFile } from './step-file.js';
+import { readUnits, type Units } from './units.js';
+import { num, ref, text } from './value.js';
+
+export interface Source extends CurveContext {
+  readonly units: Units;
+  readonly relations: Relations;
+  readonly properties: Properties;
+  readonly problems: Problem[];
+}
+
+/** @throws InputError when the file's units make no sense: nothing could be measured then. */
+export function openSource(file: StepFile): Source {
+  const units = readUnits(file);
+  if (!(units.length > 0))
+    throw new InputError(
+      `can not be measured: its length unit ${units.lengthName} can not be read; set a length unit and export it again`,
+    );
+  const mm = units.length;
+  const relations = readRelations(file);
+  return {
+    file,
+    units,
+    mm,
+    angle: units.angle > 0 ? units.angle : 1,
+    placements: new Placements(file, mm),
+    relations,
+    properties: new Properties(file, relations, mm),
+    problems: [],
+  };
+}
+
+/** What every element has, in the file's own coordinates. */
+export interface ReadElement {
+  readonly globalId: string;
+  readonly name: string;
+  readonly entity: string;
+  readonly storey: Storey | undefined;
+}
+
+export function readElement(source: Source, id: number, line: Line): ReadElement {
+  return {
+    globalId: text(line.GlobalId) ?? '',
+    name: text(line.Name) ?? '',
+    entity: source.file.entity(id),
+    storey: readStorey(source, id),
+  };
+}
+
+/** The bodies of a product, or undefined with a problem noted where they can't be used. */
+export function tryBodies(source: Source, line: Line, what: string): Body[] | undefined {
+  const globalId = text(line.GlobalId) ?? null;
+  const label = text(line.Name) ? `"${text(line.Name)}"` : `#${line.expressID}`;
+  try {
+    return readBodies(source, line);
+  } catch (error) {
+    // A broken placement or item makes this element unreadable, not the file; anything else must surface.
+    if (!(error instanceof UnreadableGeometry) && !(error instanceof BrokenPlacement)) throw error;
+    source.problems.push({
+      code: 'unreadable-geometry',
+      globalId,
+      message: `${what} ${label} was not read: ${error.message}.`,
+    });
+    return undefined;
+  }
+}
+
+export function noteNoBody(source: Source, line: Line, what: string): void {
+  const label = text(line.Name) ? `"${text(line.Name)}"` : `#${line.expressID}`;
+  source.problems.push({
+    code: 'no-body',
+    globalId: text(line.GlobalId) ?? null,
+    message: `${what} ${label} was not read: it has no Body representation.`,
+  });
+}
+
+/** The storey that holds the element, directly or through the wholes and spaces it is part of. */
+function readStorey({ file, relations, placements, mm }: Source, id: number): Storey | undefined {
+  let at: number | undefined = id;
+  for (let step = 0; at !== undefined && step < 20; step++) {
+    if (file.entity(at) === 'IFCBUILDINGSTOREY') {
+      const line = file.line(at);
+      const elevation = num(line?.Elevation);
+      return {
+        globalId: text(line?.GlobalId) ?? '',
+        name: text(line?.LongName) && !text(line?.Name) ? text(line?.LongName)! : (text(line?.Name) ?? ''),
+        elevation: elevation === undefined ? placements.object(ref(line?.ObjectPlacement)).origin[2] : elevation * mm,
+      };
+    }
+    at = relations.containerOf.get(at) ?? relations.wholeOf.get(at);
+  }
+  return undefined;
+}

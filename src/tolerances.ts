@@ -1,0 +1,48 @@
+/**
+ * Every tolerance of the program: one named constant for each purpose, with the reason for its size.
+ * Lengths in mm, angles in degrees.
+ */
+
+/** Largest distance between a true arc and the chords it is drawn with: far below the 0.1 mm that is reported. */
+export const ARC_SAGITTA = 0.01;
+
+/** Vertices closer than this are one vertex: tessellated files repeat them with rounding noise of about 0.001. */
+export const WELD = 0.001;
+
+/** Overlaps thinner than this are contact, no crossing: authoring programs place touching elements within about that. */
+export const CONTACT = 1;
+
+/** How far inside a face a cutting plane is laid to stand for the face itself: the cut is then well defined. */
+export const FACE_INSET = 0.01;
+
+/** Duct ends nearer than this, with sections that overlap, belong to one duct: flanges and gaskets are seldom drawn. */
+export const JOINT = 10;
+
+/** A port this near to a face of an element lies on it. */
+export const PORT_ON_FACE = 5;
+
+/** Faces whose normals differ by less are parallel: models are drawn square, with rounding noise. */
+export const PARALLEL = 0.5;
+
+/** A duct within this of running along a barrier does not pass it by its faces. */
+export const GRAZING = 5;
+
+/** Leaves whose faces are nearer than this are one barrier: linings, laminates and the cavity of a cavity wall. */
+export const LEAF_DISTANCE = 60;
+
+/** Duct ends up to this far from a face can be meant to meet through the barrier. */
+export const FACING_REACH = 500;
+
+/** Facing duct ends may be this far out of line, or out of parallel (degrees), and still be meant to meet. */
+export const FACING_OFFSET = 50;
+export const FACING_ANGLE = 5;
+
+/** Other penetrations of a barrier up to this distance are listed as neighbours (the contract's least). */
+export const NEIGHBOUR_REACH = 500;
+
+/** A measured section may miss the fitted shape by this much, or by this share of its size, before it is unknown. */
+export const FIT_RESIDUAL = 2;
+export const FIT_RESIDUAL_SHARE = 0.01;
+
+/** Two files whose elements are further apart than this can't belong to one building site. */
+export const FEDERATION_REACH = 1000;
