@@ -1,12 +1,13 @@
 /** Federation in, every crossing of ductwork and barriers out: measured, named, in the order of the register. */
-import { dot, sub } from '../geometry/vector.js';
+import { dot, lineAngle, sub } from '../geometry/vector.js';
 import type { Barrier, BarrierFacts, Crossings, Federation, Penetration, Side } from '../model.js';
-import { FEDERATION_REACH, NEIGHBOUR_REACH } from '../tolerances.js';
+import { FEDERATION_REACH, NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import { penetrationKey, shortTags } from './keys.js';
 import type { LeafStack } from './leaves.js';
 import { clearDistance, type Measured, measureCrossing } from './measure.js';
-import { type Box, boxOf, refOf } from './pieces.js';
+import { type Box, boxOf, type Piece, refOf } from './pieces.js';
+import type { Plate } from './plates.js';
 import { boxesMeet, type Found, grown, type PlacedService, searchFederation } from './search.js';
 
 export interface FindOptions {
@@ -82,17 +83,14 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
 function measure(stack: LeafStack, found: Found): Crossed {
   const [main] = stack.leaves;
   const reach = openingReach(stack);
+  const own = new Set(piecesOf(stack));
+  const gross = new Set(stack.leaves.map((leaf) => leaf.group.gross));
   const others = found.stacks
-    .filter(
-      (other) => other !== stack && other.leaves.some((l) => stack.leaves.some((m) => m.group.gross === l.group.gross)),
-    )
-    .filter((other) => other.leaves.some((leaf) => leaf.group.intrusions.some((i) => boxesMeet(i.piece.box, reach))))
-    .map(
-      (other): CrossingService => ({
-        stack: other,
-        bodies: other.leaves.flatMap((leaf) => leaf.group.intrusions.flatMap((i) => i.piece.bodies)),
-      }),
-    );
+    .filter((other) => other !== stack && other.leaves.some((leaf) => gross.has(leaf.group.gross)))
+    // A duct that passes the barrier again is not in its own way.
+    .map((other) => ({ stack: other, pieces: piecesOf(other).filter((piece) => !own.has(piece)) }))
+    .filter(({ pieces }) => pieces.some((piece) => boxesMeet(piece.box, reach)))
+    .map((other): CrossingService => ({ stack: other.stack, bodies: other.pieces.flatMap((piece) => piece.bodies) }));
   const services: Service[] = [...others, ...found.servicesIn(reach)];
   const barrier = barrierFacts(
     main.group.gross.barrier,
@@ -101,6 +99,10 @@ function measure(stack: LeafStack, found: Found): Crossed {
   );
   return { stack, barrier, measured: measureCrossing(stack, services) };
 }
+
+const piecesOf = (stack: LeafStack): Piece[] => [
+  ...new Set(stack.leaves.flatMap((leaf) => leaf.group.intrusions.map((i) => i.piece))),
+];
 
 function openingReach({ leaves }: LeafStack): Box {
   const elements = leaves.flatMap((leaf) => leaf.opening?.element?.bodies ?? []);
@@ -148,13 +150,21 @@ function keysOf(crossed: readonly Crossed[]): Map<Crossed, string> {
 
 function neighboursOf(c: Crossed, crossed: readonly Crossed[], reach: number): { other: Crossed; distance: number }[] {
   const { gross } = c.stack.leaves[0].group;
-  const near = grown(boxOf(c.stack.leaves.flatMap((l) => l.group.intrusions.flatMap((i) => i.piece.bodies))), reach);
+  const own = new Set(piecesOf(c.stack));
+  const near = grown(boxOf(piecesOf(c.stack).flatMap((piece) => piece.bodies)), reach);
   return crossed
     .filter((other) => other !== c && other.stack.leaves[0].group.gross === gross)
-    .filter((other) => other.stack.leaves[0].group.intrusions.some((i) => boxesMeet(i.piece.box, near)))
+    .filter((other) => piecesOf(other.stack).some((piece) => boxesMeet(piece.box, near)))
+    .filter((other) => sharePlane(c.stack.plate, other.stack.plate))
+    .filter((other) => piecesOf(other.stack).every((piece) => !own.has(piece)))
     .map((other) => ({ other, distance: Math.round(clearDistance(c.stack, other.stack) * 10) / 10 }))
     .filter(({ distance }) => distance < reach);
 }
+
+/** Side by side in one wall, not one behind the other in a wall that turns back. */
+const sharePlane = (a: Plate, b: Plate): boolean =>
+  lineAngle(a.frame.z, b.frame.z) < PARALLEL &&
+  Math.abs(dot(sub(a.frame.origin, b.frame.origin), a.frame.z)) < (a.thickness + b.thickness) / 2;
 
 /** Every barrier read; where leaves make one barrier, it stands under the leaf that names it. */
 function allBarriers(crossed: readonly Crossed[], { grossOf }: Found, federation: Federation): BarrierFacts[] {

@@ -26,16 +26,22 @@ export type SideDirections = { readonly [S in Side]: Vec2 };
 const SIDES: readonly Side[] = ['top', 'bottom', 'left', 'right'];
 /** Points within this of the outermost one belong to the side. */
 const SIDE_DEPTH = 0.5;
-/** Widest step along an outline at which the distance to the opening's edge is looked at for the largest gap. */
+/** Steps along an outline at which the distance to the opening's edge is looked at: at first, and near the largest. */
 const ROUND_STEP = 10;
+const FINE_STEP = 0.1;
 
-/** @param directions of a rectangular duct in a rectangular opening; undefined for every other pair of shapes */
+/**
+ * @param directions of the four sides, for an opening that has four; undefined for openings of other shapes
+ * @param isRectangular the duct is: then the widest gap is a side's; else it may lie towards a corner of the opening
+ */
 export function measureGaps<Service>(
   planes: readonly GapPlane<Service>[],
   directions: SideDirections | undefined,
+  isRectangular: boolean,
 ): MeasuredGaps<Service> {
   const min = Math.min(...planes.map(leastAllRound));
-  if (!directions) return { sides: undefined, min, max: Math.max(...planes.map(mostAllRound)), facing: {} };
+  const allRound = () => Math.max(...planes.map(mostAllRound));
+  if (!directions) return { sides: undefined, min, max: allRound(), facing: {} };
   const sides: Partial<Record<Side, number>> = {};
   const facing: Partial<Record<Side, Service>> = {};
   let max = -Infinity;
@@ -46,7 +52,7 @@ export function measureGaps<Service>(
     if (least.service !== undefined) facing[side] = least.service;
     max = Math.max(max, ...measured.map((m) => m.gap));
   }
-  return { sides: sides as Record<Side, number>, min, max, facing };
+  return { sides: sides as Record<Side, number>, min, max: isRectangular ? max : allRound(), facing };
 }
 
 /** Along the outward direction, over the whole breadth of the side, to the first edge. Negative: the side is in the barrier. */
@@ -104,14 +110,25 @@ function leastAllRound<Service>({ duct, opening, services }: GapPlane<Service>):
   return least;
 }
 
+/** The distance changes no faster than the point moves, so only stretches within a step of the best can hold the largest. */
 function mostAllRound<Service>({ duct, opening, services }: GapPlane<Service>): number {
   const edges = [opening, ...services.flatMap((s) => s.outlines)];
-  return Math.max(
-    ...duct.flatMap((p) =>
-      densify(p, ROUND_STEP).map((q) => {
-        const d = Math.min(...edges.map((e) => pointEdgeDistance(q, e)));
-        return contains(opening, q) ? d : -d;
-      }),
-    ),
-  );
+  const gapAt = (q: Vec2): number => {
+    const d = Math.min(...edges.map((e) => pointEdgeDistance(q, e)));
+    return contains(opening, q) ? d : -d;
+  };
+  let most = -Infinity;
+  for (const outline of duct) {
+    const coarse = densify(outline, ROUND_STEP);
+    const gaps = coarse.map(gapAt);
+    most = Math.max(most, ...gaps);
+    for (const [i, gap] of gaps.entries()) {
+      if (gap < most - ROUND_STEP) continue;
+      const [a, b] = [coarse[i]!, coarse[(i + 1) % coarse.length]!];
+      const n = Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / FINE_STEP);
+      for (let k = 1; k < n; k++)
+        most = Math.max(most, gapAt([a[0] + ((b[0] - a[0]) * k) / n, a[1] + ((b[1] - a[1]) * k) / n]));
+    }
+  }
+  return most;
 }

@@ -68,9 +68,10 @@ export function measureCrossing<Service extends Neighbour>(
       : undefined;
   const section = straight ? straightSection(straight, plate) : cutSection(largest, skew);
   const inOpening = services.filter((service) => leaves.some((leaf) => standsIn(service, leaf)));
+  const isRectangular = section.shape === 'rectangular';
   const directions =
-    section.shape === 'rectangular' && opening?.shape === 'rectangular'
-      ? sideDirections(straight, largest, plate)
+    opening?.shape === 'rectangular' && section.shape !== 'unknown'
+      ? sideDirections(section.shape === 'circular' ? fittedEdges(mainOutline) : ductEdges(straight, largest, plate))
       : undefined;
   const planes = leaves.flatMap((leaf) => gapPlanes(leaf, inOpening));
   const relative = (p: Polygon): Polygon => p.map(([x, y]): Vec2 => [x - about[0], y - about[1]]);
@@ -80,7 +81,7 @@ export function measureCrossing<Service extends Neighbour>(
     skew,
     section,
     opening,
-    gaps: opening && planes.length > 0 ? measureGaps(planes, directions) : undefined,
+    gaps: opening && planes.length > 0 ? measureGaps(planes, directions, isRectangular) : undefined,
     inOpening,
     outlines: { duct: middle.map(relative), opening: mainOutline ? [relative(mainOutline)] : [] },
   };
@@ -168,15 +169,17 @@ function cutSection(outline: Polygon | undefined, skew: number): Section {
   };
 }
 
-/** Outward directions of the duct's four sides as the barrier's plane cuts them. */
-function sideDirections(straight: Straight | undefined, outline: Polygon | undefined, plate: Plate): SideDirections {
-  const edges = straight ? cutEdges(straight, plate) : fittedEdges(outline);
+/** Outward directions of four sides that run along two edges, in the barrier's plane. */
+function sideDirections(edges: readonly [Vec2, Vec2]): SideDirections {
   // A side's outward direction is square to its edge; the flatter edge belongs to top and bottom.
   const [flat, steep] = Math.abs(edges[0][1]) <= Math.abs(edges[1][1]) ? edges : [edges[1], edges[0]];
   const upward: Vec2 = flat[0] >= 0 ? [-flat[1], flat[0]] : [flat[1], -flat[0]];
   const rightward: Vec2 = steep[1] >= 0 ? [steep[1], -steep[0]] : [-steep[1], steep[0]];
   return { top: upward, bottom: [-upward[0], -upward[1]], right: rightward, left: [-rightward[0], -rightward[1]] };
 }
+
+const ductEdges = (straight: Straight | undefined, outline: Polygon | undefined, plate: Plate) =>
+  straight ? cutEdges(straight, plate) : fittedEdges(outline);
 
 /** The section's two edge directions carried to the barrier's plane along the duct. */
 function cutEdges(s: Straight, plate: Plate): readonly [Vec2, Vec2] {
