@@ -179,10 +179,16 @@ function allBarriers(crossed: readonly Crossed[], { grossOf }: Found, federation
   });
 }
 
-/** Far apart on plan or in height means: these files do not belong together, or their origins differ. */
-function doOverlap({ pieces }: Found, federation: Federation): boolean {
-  const ducts = pieces.flatMap((piece) => piece.bodies);
-  const barriers = federation.barriers.flatMap((barrier) => barrier.bodies);
-  if (ducts.length === 0 || barriers.length === 0) return true;
-  return boxesMeet(grown(boxOf(ducts), FEDERATION_REACH), boxOf(barriers));
+/** Elements of one file share its frame; ductwork and barriers of different files that lie far apart may not. */
+function doOverlap({ pieces }: Found, { models, barriers }: Federation): boolean {
+  const boxes = models.map(({ id }) => ({
+    ducts: pieces.filter((piece) => piece.element.model === id).flatMap((piece) => piece.bodies),
+    barriers: barriers.filter((barrier) => barrier.model === id).flatMap((barrier) => barrier.bodies),
+  }));
+  const withDucts = boxes.filter((b) => b.ducts.length > 0);
+  const withBarriers = boxes.filter((b) => b.barriers.length > 0);
+  if (withDucts.length === 0 || withBarriers.length === 0) return true;
+  return withDucts.some(({ ducts }) =>
+    withBarriers.some((b) => b.ducts === ducts || boxesMeet(grown(boxOf(ducts), FEDERATION_REACH), boxOf(b.barriers))),
+  );
 }
