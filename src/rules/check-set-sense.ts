@@ -1,0 +1,98 @@
+import type { RuleStatus } from '../model.js';
+import type { CheckDefinition, CheckSet } from './check-set.js';
+import { perhaps } from './closest.js';
+import { VARIABLES } from './fact-schema.js';
+import type { Path, YamlSource } from './yaml-source.js';
+
+/** Refuses what each field allows by itself but what makes no sense together. */
+export function requireSense(source: YamlSource, set: CheckSet): void {
+  if (set.status === 'tested' && !set.evidence) {
+    throw source.errorAt(['status'], 'status "tested" needs evidence: report, laboratory, standard, date and scope');
+  }
+  if (set.status !== 'tested' && set.evidence) {
+    throw source.errorAtKey(['evidence'], `evidence belongs to status "tested"; this document is "${set.status}"`);
+  }
+  const seen = new Set<string>();
+  for (const [i, check] of set.checks.entries()) {
+    const path = ['checks', i];
+    if (seen.has(check.id))
+      throw source.errorAt([...path, 'id'], `check id "${check.id}" is used twice in this document`);
+    seen.add(check.id);
+    requireBasis(source, path, set.status, check.basis.status);
+    requireLimit(source, path, check);
+    requireReasons(source, path, check);
+    requireExamples(source, path, check);
+  }
+}
+
+/** A check can't be better proved than the document it stands in. */
+function requireBasis(source: YamlSource, path: Path, document: RuleStatus, basis: RuleStatus): void {
+  const allowed = document === 'tested' ? ['tested', 'demonstration', 'unverified'] : [document, 'unverified'];
+  if (allowed.includes(basis)) return;
+  throw source.errorAt(
+    [...path, 'basis', 'status'],
+    `basis "${basis}" in a document with status "${document}"; allowed: ${[...new Set(allowed)].join(', ')}`,
+  );
+}
+
+function requireLimit(source: YamlSource, path: Path, check: CheckDefinition): void {
+  const { atLeast, atMost, equals, among, measure } = check;
+  const kinds = [
+    atLeast !== undefined || atMost !== undefined ? 'atLeast/atMost' : null,
+    equals !== undefined ? 'equals' : null,
+    among !== undefined ? 'among' : null,
+  ].filter((kind) => kind !== null);
+  if (kinds.length > 1)
+    throw source.errorAt(path, `only one kind of limit may stand in a check; here are ${kinds.join(' and ')}`);
+  if (measure === undefined) {
+    if (kinds.length > 0) throw source.errorAt(path, `${kinds[0]} has nothing to judge; add "measure"`);
+    if (!check.cantTellWhen) throw source.errorAt(path, 'a check needs "measure" with a limit, or "cantTellWhen"');
+    if (check.about === 'fire') throw source.errorAt(path, 'a check about fire needs "measure" with a limit');
+    if (check.message)
+      throw source.errorAtKey([...path, 'message'], 'without "measure" each reason has its own message');
+    return;
+  }
+  if (kinds.length === 0) {
+    throw source.errorAt([...path, 'measure'], 'a measure needs a limit: atLeast and/or atMost, or equals, or among');
+  }
+  if (!check.message)
+    throw source.errorAt(path, '"message" is missing; a check with a measure needs failed and cantTell');
+  if (typeof atLeast === 'number' && typeof atMost === 'number' && atLeast > atMost) {
+    throw source.errorAt(
+      [...path, 'atLeast'],
+      `nothing can be at least ${atLeast} and at most ${atMost}; atLeast must not be greater than atMost`,
+    );
+  }
+}
+
+function requireReasons(source: YamlSource, path: Path, check: CheckDefinition): void {
+  const seen = new Set<string>();
+  for (const [i, { reason }] of (check.cantTellWhen ?? []).entries()) {
+    if (seen.has(reason)) {
+      throw source.errorAt([...path, 'cantTellWhen', i, 'reason'], `reason "${reason}" is used twice in this check`);
+    }
+    seen.add(reason);
+  }
+}
+
+function requireExamples(source: YamlSource, path: Path, check: CheckDefinition): void {
+  const variables: readonly string[] = VARIABLES[check.each];
+  const reasons = (check.cantTellWhen ?? []).map(({ reason }) => reason);
+  for (const [i, example] of check.examples.entries()) {
+    const at = [...path, 'examples', i];
+    for (const variable of Object.keys(example.facts)) {
+      if (variables.includes(variable)) continue;
+      throw source.errorAtKey(
+        [...at, 'facts', variable],
+        `there are no facts of "${variable}" for each: ${check.each}${perhaps(variable, variables)}; known: ${variables.join(', ')}`,
+      );
+    }
+    for (const [j, reason] of (example.reasons ?? []).entries()) {
+      if (reasons.includes(reason)) continue;
+      throw source.errorAt([...at, 'reasons', j], `the check has no reason "${reason}"${perhaps(reason, reasons)}`);
+    }
+    if (example.outcome !== 'cantTell' && (example.wouldBe || example.missing || example.reasons)) {
+      throw source.errorAt(at, '"wouldBe", "missing" and "reasons" belong to outcome cantTell');
+    }
+  }
+}

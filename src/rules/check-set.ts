@@ -1,0 +1,121 @@
+import * as z from 'zod';
+import {
+  EACH,
+  FACTS,
+  type Fact,
+  type FactGroup,
+  type FactObject,
+  type FactValue,
+  isGroup,
+  UNITS,
+} from './fact-schema.js';
+
+/** The form of a `check-set` document. What spans several fields is checked in `check-set-sense.ts`. */
+
+const status = z.enum(['tested', 'unverified', 'demonstration']);
+const sentence = z.string().min(1).max(1000);
+const id = z
+  .string()
+  .max(80)
+  .regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/, 'must be lower-case words joined by hyphens, e.g. "gap-within-range"');
+const cel = z.string().min(1).max(1000);
+const factName = z
+  .string()
+  .regex(/^[a-z][A-Za-z]*(\.[a-z][A-Za-z]*)*$/, 'must be names joined by points, e.g. "barrier.rating"');
+
+/** Either the value itself or `{ cel: … }`; issue by issue more forms may join (a table by size). */
+const orCel = <T extends z.ZodType>(literal: T, says: string) =>
+  z.union([literal, z.strictObject({ cel })], { error: `must be ${says}, or { cel: "an expression" }` });
+
+const basis = z.strictObject({
+  source: sentence.describe('Where the limit comes from; "common practice, no source" where it has none.'),
+  clause: sentence.optional(),
+  status,
+});
+
+const reason = z.strictObject({
+  reason: id.describe('Short name of the reason, unique within the check.'),
+  when: cel.describe('CEL condition: true where this can not be told.'),
+  missing: z.array(factName).min(1).describe('The facts that are not to be had.'),
+  message: sentence,
+  remedy: sentence.optional(),
+});
+
+const example = z.strictObject({
+  why: sentence.optional(),
+  facts: factsSchema(),
+  brief: z.strictObject({ demonstration: z.boolean() }).optional(),
+  outcome: z.enum(['passed', 'failed', 'cantTell', 'inapplicable']),
+  wouldBe: z.literal('passed').optional(),
+  missing: z.array(factName).optional(),
+  reasons: z.array(id).optional(),
+});
+
+const check = z.strictObject({
+  id,
+  title: sentence,
+  about: z.enum(['model', 'fire']).describe('fire: a met limit passes only with a tested basis.'),
+  each: z.enum(EACH).describe('What the check looks at, one after the other.'),
+  where: cel.optional().describe('CEL condition: does the check apply? False is inapplicable.'),
+  cantTellWhen: z.array(reason).min(1).optional().describe('Each reason that holds gives a finding of its own.'),
+  measure: cel
+    .optional()
+    .describe('CEL expression of what is judged. Without it, the check passes when no reason holds.'),
+  atLeast: orCel(z.number(), 'a number').optional(),
+  atMost: orCel(z.number(), 'a number').optional(),
+  equals: orCel(z.union([z.number(), z.string(), z.boolean()]), 'a number, a text, true or false').optional(),
+  among: z
+    .array(z.union([z.number(), z.string()]))
+    .min(1)
+    .optional(),
+  unit: z.enum(UNITS).optional().describe('Unit of what is measured.'),
+  message: z.strictObject({ failed: sentence, cantTell: sentence }).optional(),
+  remedy: z.strictObject({ failed: sentence.optional(), cantTell: sentence.optional() }).optional(),
+  basis,
+  examples: z.array(example).min(1).describe('Facts in, outcome out; run by `ratedrun rules`.'),
+});
+
+const evidence = z.strictObject({
+  report: sentence.describe('Number of the test report.'),
+  laboratory: sentence,
+  standard: sentence,
+  date: z.iso.date(),
+  scope: sentence,
+});
+
+export const CheckSet = z.strictObject({
+  kind: z.literal('check-set'),
+  id,
+  version: z.string().min(1).max(40),
+  status,
+  source: sentence,
+  evidence: evidence.optional().describe('Needed with status "tested", and only then.'),
+  checks: z.array(check).min(1),
+});
+
+export type CheckSet = z.infer<typeof CheckSet>;
+export type CheckDefinition = CheckSet['checks'][number];
+export type ReasonDefinition = NonNullable<CheckDefinition['cantTellWhen']>[number];
+export type Example = CheckDefinition['examples'][number];
+
+/** Every fact may be left out: that is how an example says that it is not known. */
+function factsSchema(): z.ZodType<FactObject> {
+  return groupSchema({ says: 'the facts of the example', fields: FACTS });
+}
+
+function groupSchema(entry: FactGroup): z.ZodType<FactObject> {
+  const fields = Object.entries(entry.fields).map(([name, inner]) => [
+    name,
+    (isGroup(inner) ? groupSchema(inner) : factSchema(inner)).optional(),
+  ]);
+  // The keys come from the table of facts, so zod's own types know nothing of them.
+  return z.strictObject(Object.fromEntries(fields)).describe(entry.says) as unknown as z.ZodType<FactObject>;
+}
+
+function factSchema(fact: Fact): z.ZodType<FactValue> {
+  const says = fact.unit ? `${fact.says} (${fact.unit})` : fact.says;
+  if (fact.type === 'number') return z.number().describe(says);
+  if (fact.type === 'yesNo') return z.boolean().describe(says);
+  if (fact.type === 'texts') return z.array(z.string()).describe(says);
+  return (fact.values ? z.enum(fact.values as [string, ...string[]]) : z.string()).describe(says);
+}

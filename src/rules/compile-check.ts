@@ -1,0 +1,103 @@
+import type { CheckDefinition } from './check-set.js';
+import { compile, type Expression, ExpressionError, notAValue, type ResultType } from './expression.js';
+import type { CompiledCheck, CompiledLimit, LimitValue } from './rule-set.js';
+import { templateProblem } from './template.js';
+import type { Path, YamlSource } from './yaml-source.js';
+
+/** Type-checks every expression and template of a check; throws {@link RuleDocumentError} at its place. */
+export function compileCheck(source: YamlSource, path: Path, check: CheckDefinition): CompiledCheck {
+  const cel = (text: string, at: Path, expected?: ResultType): Expression => {
+    try {
+      return compile(text, check.each, expected);
+    } catch (cause) {
+      if (!(cause instanceof ExpressionError)) throw cause;
+      throw source.errorInText([...path, ...at], cause.offset, cause.message);
+    }
+  };
+  const measure = check.measure === undefined ? null : cel(check.measure, ['measure']);
+  requireTemplates(source, path, check);
+  return {
+    definition: check,
+    file: source.file,
+    each: check.each,
+    where: check.where === undefined ? null : cel(check.where, ['where'], 'yesNo'),
+    reasons: (check.cantTellWhen ?? []).map((definition, i) => ({
+      definition,
+      when: cel(definition.when, ['cantTellWhen', i, 'when'], 'yesNo'),
+    })),
+    measure,
+    limit: measure ? compileLimit(source, path, check, measure, cel) : {},
+    proof: check.about === 'model' ? 'model' : check.basis.status,
+    examples: check.examples.map((definition, i) => ({
+      definition,
+      line: source.lineOf([...path, 'examples', i]),
+    })),
+  };
+}
+
+type Compile = (text: string, at: Path, expected?: ResultType) => Expression;
+
+function compileLimit(
+  source: YamlSource,
+  path: Path,
+  check: CheckDefinition,
+  measure: Expression,
+  cel: Compile,
+): CompiledLimit {
+  const { atLeast, atMost, equals, among } = check;
+  if ((atLeast !== undefined || atMost !== undefined) && measure.type !== 'number') {
+    throw source.errorAt(
+      [...path, 'measure'],
+      `atLeast and atMost need a measure that is a number; this one is ${measure.type}`,
+    );
+  }
+  const value = <T extends number | string | boolean>(given: T | { cel: string }, key: string): LimitValue<T> => {
+    if (typeof given === 'object') return { expression: cel(given.cel, [key, 'cel'], measure.type) };
+    requireFit(source, [...path, key], given, measure, check.measure ?? '');
+    return { literal: given };
+  };
+  for (const [i, given] of (among ?? []).entries()) {
+    requireFit(source, [...path, 'among', i], given, measure, check.measure ?? '');
+  }
+  return {
+    ...(atLeast !== undefined && { atLeast: value<number>(atLeast, 'atLeast') }),
+    ...(atMost !== undefined && { atMost: value<number>(atMost, 'atMost') }),
+    ...(equals !== undefined && { equals: value<number | string | boolean>(equals, 'equals') }),
+    ...(among && { among }),
+  };
+}
+
+const TYPE_OF: { readonly [T in ResultType]: string } = { number: 'number', text: 'string', yesNo: 'boolean' };
+
+function requireFit(
+  source: YamlSource,
+  at: Path,
+  given: number | string | boolean,
+  measure: Expression,
+  text: string,
+): void {
+  if (typeof given !== TYPE_OF[measure.type]) {
+    throw source.errorAt(at, `the limit is a ${typeof given}, but what is measured is a ${TYPE_OF[measure.type]}`);
+  }
+  const values = measure.fact?.values;
+  if (values && typeof given === 'string' && !values.includes(given)) {
+    throw source.errorAt(at, notAValue(text.trim(), given, values));
+  }
+}
+
+function requireTemplates(source: YamlSource, path: Path, check: CheckDefinition): void {
+  const templates: [Path, string | undefined][] = [
+    [['message', 'failed'], check.message?.failed],
+    [['message', 'cantTell'], check.message?.cantTell],
+    [['remedy', 'failed'], check.remedy?.failed],
+    [['remedy', 'cantTell'], check.remedy?.cantTell],
+    ...(check.cantTellWhen ?? []).flatMap(({ message, remedy }, i): [Path, string | undefined][] => [
+      [['cantTellWhen', i, 'message'], message],
+      [['cantTellWhen', i, 'remedy'], remedy],
+    ]),
+  ];
+  for (const [at, template] of templates) {
+    const problem = template === undefined ? null : templateProblem(template, check.each);
+    if (problem) throw source.errorInText([...path, ...at], problem.offset, problem.message);
+  }
+}

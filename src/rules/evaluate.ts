@@ -1,0 +1,115 @@
+import type { Limit, Outcome } from '../model.js';
+import type { Known, Unknown } from './expression.js';
+import { type FactObject, VARIABLES } from './fact-schema.js';
+import { compare } from './limit.js';
+import type { CompiledCheck, LimitValue } from './rule-set.js';
+import { GENERIC } from './words.js';
+
+/** What the project brief decides about proof. */
+export interface Proof {
+  /** Demonstration documents count as tested. */
+  readonly demonstration: boolean;
+}
+
+/** What one check says of one subject, not yet in words. */
+export interface Verdict {
+  readonly outcome: Outcome;
+  readonly wouldBe: 'passed' | null;
+  /** The reason of the check that held; null when none did. */
+  readonly reason: string | null;
+  readonly measured: number | string | boolean | null;
+  readonly limit: Limit | null;
+  readonly margin: number | null;
+  readonly missing: readonly string[];
+  /** Why it could not be worked out, where no fact is missing. */
+  readonly problem: string | null;
+}
+
+const BLANK: Verdict = {
+  outcome: 'cantTell',
+  wouldBe: null,
+  reason: null,
+  measured: null,
+  limit: null,
+  margin: null,
+  missing: [],
+  problem: null,
+};
+
+/** One verdict, or one for each reason that holds. Never `passed` while something the check asks for is unknown. */
+export function evaluateCheck(check: CompiledCheck, given: FactObject, proof: Proof): Verdict[] {
+  const facts = withAllVariables(check, given);
+  const applies = check.where?.evaluate(facts);
+  if (applies && !applies.known) return [unknown(applies)];
+  if (applies && applies.value !== true) return [{ ...BLANK, outcome: 'inapplicable' }];
+
+  const held: Verdict[] = [];
+  const lacking: Unknown[] = [];
+  for (const { definition, when } of check.reasons) {
+    const holds = when.evaluate(facts);
+    if (!holds.known) lacking.push(holds);
+    else if (holds.value === true) held.push({ ...BLANK, reason: definition.reason, missing: definition.missing });
+  }
+  if (lacking.length > 0) held.unshift(unknownOf(lacking));
+  if (held.length > 0) return held;
+  // About fire a measure is always there: the loader sees to it.
+  if (!check.measure) return [{ ...BLANK, outcome: 'passed' }];
+
+  const measured = check.measure.evaluate(facts);
+  return [measured.known ? judgeMeasured(check, measured.value, facts, proof) : unknown(measured)];
+}
+
+function judgeMeasured(check: CompiledCheck, measured: Known['value'], facts: FactObject, proof: Proof): Verdict {
+  const limit = limitFor(check, facts);
+  if ('known' in limit) return { ...unknown(limit), measured };
+  const { atLeast, atMost } = limit;
+  if (atLeast !== undefined && atMost !== undefined && atLeast > atMost) {
+    return { ...BLANK, measured, limit, problem: GENERIC.contradiction(atLeast, atMost) };
+  }
+  const { met, margin } = compare(measured, limit, check.definition.unit === 'deg' ? 2 : 1);
+  const judged = { ...BLANK, measured, limit, margin };
+  if (!met) return { ...judged, outcome: 'failed' };
+  return proves(check, proof) ? { ...judged, outcome: 'passed' } : { ...judged, wouldBe: 'passed' };
+}
+
+function proves(check: CompiledCheck, proof: Proof): boolean {
+  switch (check.proof) {
+    case 'model':
+    case 'tested':
+      return true;
+    case 'demonstration':
+      return proof.demonstration;
+    case 'unverified':
+      return false;
+  }
+}
+
+function limitFor(check: CompiledCheck, facts: FactObject): Limit | Unknown {
+  const { atLeast, atMost, equals, among } = check.limit;
+  const values = {
+    ...(atLeast && { atLeast: limitValue(atLeast, facts) }),
+    ...(atMost && { atMost: limitValue(atMost, facts) }),
+    ...(equals && { equals: limitValue(equals, facts) }),
+  };
+  const notKnown = Object.values(values).find((value) => !value.known);
+  if (notKnown && !notKnown.known) return notKnown;
+  const known = Object.entries(values).flatMap(([key, value]) => (value.known ? [[key, value.value]] : []));
+  return { ...Object.fromEntries(known), ...(among && { among }) };
+}
+
+const limitValue = (limit: LimitValue<number | string | boolean>, facts: FactObject): Known | Unknown =>
+  'literal' in limit ? { known: true, value: limit.literal } : limit.expression.evaluate(facts);
+
+const unknown = ({ missing, problem }: Unknown): Verdict => ({ ...BLANK, missing, problem });
+
+/** All that the reasons lack in one verdict, so that a check says at most one such thing of a subject. */
+const unknownOf = (lacking: readonly Unknown[]): Verdict => ({
+  ...BLANK,
+  missing: [...new Set(lacking.flatMap(({ missing }) => missing))],
+  problem: lacking.find(({ problem }) => problem !== null)?.problem ?? null,
+});
+
+/** A variable without any fact is an empty object: its facts are unknown, not undeclared. */
+function withAllVariables(check: CompiledCheck, facts: FactObject): FactObject {
+  return Object.fromEntries(VARIABLES[check.each].map((variable) => [variable, facts[variable] ?? {}]));
+}

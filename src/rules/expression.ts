@@ -1,0 +1,251 @@
+import { type ASTNode, Environment, EvaluationError } from '@marcbachmann/cel-js';
+import { perhaps } from './closest.js';
+import {
+  EACH,
+  type Each,
+  FACTS,
+  type Fact,
+  type FactGroup,
+  type FactObject,
+  factAt,
+  factPaths,
+  isGroup,
+  missingName,
+  VARIABLES,
+} from './fact-schema.js';
+
+export type ResultType = 'number' | 'text' | 'yesNo';
+
+export type Known = { readonly known: true; readonly value: number | string | boolean };
+/** Not known: for want of a fact (`missing`), or because the arithmetic leads nowhere (`problem`). */
+export type Unknown = { readonly known: false; readonly missing: readonly string[]; readonly problem: string | null };
+
+export interface Expression {
+  readonly type: ResultType;
+  /** The declared fact when the expression is nothing but a fact's name. */
+  readonly fact: Fact | undefined;
+  evaluate(facts: FactObject): Known | Unknown;
+}
+
+/** What is wrong with an expression and where in its text. */
+export class ExpressionError extends Error {
+  override readonly name = 'ExpressionError';
+  constructor(
+    message: string,
+    /** Characters from the start of the expression. */
+    readonly offset: number,
+  ) {
+    super(message);
+  }
+}
+
+/**
+ * With these an expression can't be slow: no way to build long values, no regular expressions, no loop in a loop, so
+ * the work is at most the number of nodes times the length of one list.
+ */
+const LIMITS = { maxAstNodes: 200, maxDepth: 24, maxListElements: 50, maxMapEntries: 0, maxCallArguments: 3 };
+const LOOPS = ['exists', 'all', 'exists_one', 'filter'];
+const FUNCTIONS = ['has', 'size', 'startsWith', 'endsWith', 'contains', ...LOOPS];
+
+const CEL_TYPES = { number: 'double', text: 'string', yesNo: 'bool', texts: 'list<string>' } as const;
+const RESULT_TYPES: { readonly [cel: string]: ResultType } = {
+  double: 'number',
+  int: 'number',
+  string: 'text',
+  bool: 'yesNo',
+};
+
+const environments = new Map<Each, Environment>(EACH.map((each) => [each, createEnvironment(each)]));
+
+/** Parses and type-checks; throws {@link ExpressionError}. */
+export function compile(text: string, each: Each, expected?: ResultType): Expression {
+  const environment = environments.get(each)!;
+  const parsed = attempt(() => environment.parse(text), each);
+  inspect(parsed.ast, each, 0);
+  const checked = parsed.check();
+  if (!checked.valid) throw translate(checked.error, each);
+  const type = RESULT_TYPES[checked.type ?? ''];
+  if (!type) throw new ExpressionError(`the expression gives ${checked.type}, not a number, text or yes/no`, 0);
+  if (expected && type !== expected) {
+    throw new ExpressionError(`the expression gives ${WORDS[type]}; ${WORDS[expected]} is needed here`, 0);
+  }
+  const path = pathOf(parsed.ast);
+  const entry = path === undefined ? undefined : factAt(path);
+  return {
+    type,
+    fact: entry && !isGroup(entry) ? entry : undefined,
+    evaluate: (facts) => evaluate(() => parsed(facts)),
+  };
+}
+
+const WORDS: { readonly [T in ResultType]: string } = { number: 'a number', text: 'a text', yesNo: 'true or false' };
+
+function evaluate(run: () => unknown): Known | Unknown {
+  try {
+    const value = run();
+    if (typeof value === 'bigint') return { known: true, value: Number(value) };
+    if (typeof value === 'number') {
+      return Number.isFinite(value)
+        ? { known: true, value: withoutNoise(value) }
+        : { known: false, missing: [], problem: 'the result is no finite number' };
+    }
+    if (typeof value === 'string' || typeof value === 'boolean') return { known: true, value };
+    throw new Error(`An expression gave ${typeof value}, which its type check should have refused.`);
+  } catch (cause) {
+    if (!(cause instanceof EvaluationError)) throw cause;
+    const path = cause.code === 'no_such_key' ? pathOf(cause.node) : undefined;
+    return path === undefined
+      ? { known: false, missing: [], problem: cause.summary }
+      : { known: false, missing: [missingName(path)], problem: null };
+  }
+}
+
+/** 0.1 + 0.2 is 0.3 here: binary noise must not decide whether a limit is met. Facts are rounded far coarser. */
+const withoutNoise = (value: number): number => Number(value.toFixed(6));
+
+function createEnvironment(each: Each): Environment {
+  const environment = new Environment({ limits: LIMITS });
+  for (const variable of VARIABLES[each]) {
+    environment.registerVariable({ name: variable, schema: celSchema(FACTS[variable]) });
+  }
+  // CEL compares a double with an int by size but knows no equality or arithmetic of the two; rule authors write 10
+  // for 10.0, and facts are all doubles.
+  environment.registerOperator('double == int', (a: number, b: bigint) => a === Number(b));
+  const arithmetic: { readonly [operator: string]: (a: number, b: number) => number } = {
+    '+': (a, b) => a + b,
+    '-': (a, b) => a - b,
+    '*': (a, b) => a * b,
+    '/': (a, b) => a / b,
+  };
+  for (const [operator, apply] of Object.entries(arithmetic)) {
+    environment.registerOperator(`double ${operator} int: double`, (a: number, b: bigint) => apply(a, Number(b)));
+    environment.registerOperator(`int ${operator} double: double`, (a: bigint, b: number) => apply(Number(a), b));
+  }
+  return environment;
+}
+
+interface CelSchema {
+  [name: string]: string | CelSchema;
+}
+
+function celSchema(entry: FactGroup): CelSchema {
+  const schema: CelSchema = {};
+  for (const [name, inner] of Object.entries(entry.fields)) {
+    schema[name] = isGroup(inner) ? celSchema(inner) : CEL_TYPES[inner.type];
+  }
+  return schema;
+}
+
+/** What CEL's own type check lets pass: functions that cost too much, misspelt names in has(), misspelt values. */
+function inspect(node: ASTNode, each: Each, loops: number): void {
+  let inner = loops;
+  if (node.op === 'call' || node.op === 'rcall') {
+    const name = node.args[0];
+    if (!FUNCTIONS.includes(name)) {
+      throw new ExpressionError(
+        `function "${name}" may not be used${perhaps(name, FUNCTIONS)}; allowed: ${FUNCTIONS.join(', ')}`,
+        node.range.start,
+      );
+    }
+    if (name === 'has' && node.op === 'call') inspectHas(node.args[1][0], each);
+    if (LOOPS.includes(name) && node.op === 'rcall') inner++;
+    if (inner > 1) throw new ExpressionError(`a loop ("${name}") inside a loop may not be used`, node.range.start);
+  }
+  if (node.op === '==' || node.op === '!=' || node.op === 'in') inspectValues(node.args[0], node.args[1]);
+  for (const child of children(node)) inspect(child, each, inner);
+}
+
+function inspectHas(argument: ASTNode | undefined, each: Each): void {
+  const path = pathOf(argument);
+  if (argument && (path === undefined || !isPathFor(each, path))) {
+    throw new ExpressionError(
+      `has() needs the name of a fact${path === undefined ? '' : `; "${path}" is none${perhaps(path, factPaths(each))}`}`,
+      argument.range.start,
+    );
+  }
+}
+
+const isPathFor = (each: Each, path: string): boolean =>
+  VARIABLES[each].some((variable) => path === variable || path.startsWith(`${variable}.`)) &&
+  factAt(path) !== undefined;
+
+function inspectValues(left: ASTNode, right: ASTNode): void {
+  for (const [a, b] of [
+    [left, right],
+    [right, left],
+  ] as const) {
+    const path = pathOf(a);
+    const entry = path === undefined ? undefined : factAt(path);
+    if (!entry || isGroup(entry) || !entry.values) continue;
+    const literals = b.op === 'list' ? b.args : [b];
+    for (const literal of literals) {
+      if (literal.op !== 'value' || typeof literal.args !== 'string' || entry.values.includes(literal.args)) continue;
+      throw new ExpressionError(notAValue(`${path}`, literal.args, entry.values), literal.range.start);
+    }
+  }
+}
+
+export const notAValue = (path: string, value: string, values: readonly string[]): string =>
+  `${path} is never "${value}"${perhaps(value, values)}; it is one of ${values.join(', ')}`;
+
+function children(node: ASTNode): ASTNode[] {
+  const found: ASTNode[] = [];
+  const collect = (value: unknown): void => {
+    if (Array.isArray(value)) value.forEach(collect);
+    else if (isNode(value)) found.push(value);
+  };
+  collect(node.args);
+  return found;
+}
+
+const isNode = (value: unknown): value is ASTNode =>
+  typeof value === 'object' && value !== null && 'op' in value && 'range' in value;
+
+/** `barrier.rating.state` for the nodes that spell it; undefined for anything but a plain chain of names. */
+function pathOf(node: unknown): string | undefined {
+  if (!isNode(node)) return undefined;
+  if (node.op === 'id') return node.args;
+  if (node.op === '.') return join(pathOf(node.args[0]), node.args[1]);
+  if (node.op === '[]' && node.args[1].op === 'value' && typeof node.args[1].args === 'string') {
+    return join(pathOf(node.args[0]), node.args[1].args);
+  }
+  return undefined;
+}
+
+const join = (path: string | undefined, name: string): string | undefined =>
+  path === undefined ? undefined : `${path}.${name}`;
+
+function attempt<T>(run: () => T, each: Each): T {
+  try {
+    return run();
+  } catch (cause) {
+    throw translate(cause, each);
+  }
+}
+
+interface CelError {
+  readonly code: string;
+  readonly summary: string;
+  readonly node?: unknown;
+  readonly range?: { readonly start: number };
+}
+
+function translate(cause: unknown, each: Each): ExpressionError {
+  if (!(cause instanceof Error) || !('code' in cause) || !('summary' in cause)) throw cause;
+  const { code, summary, node, range } = cause as Error & CelError;
+  return new ExpressionError(explain(code, summary, pathOf(node), each), range?.start ?? 0);
+}
+
+function explain(code: string, summary: string, path: string | undefined, each: Each): string {
+  if (code === 'no_such_key' || code === 'unknown_variable') {
+    const name = path ?? summary;
+    const facts = factPaths(each);
+    const hint = code === 'unknown_variable' ? perhaps(name, VARIABLES[each]) : perhaps(name, facts);
+    return `there is no fact "${name}" for each: ${each}${hint}; known: ${(code === 'unknown_variable' ? VARIABLES[each] : facts.filter((fact) => fact.startsWith(`${name.split('.')[0]}.`))).join(', ')}`;
+  }
+  if (code === 'limit_exceeded') return `the expression is too large: ${summary}`;
+  // Lists and choices keep CEL's strict types; the usual slip is an int among doubles.
+  if (/double/.test(summary) && /\bint\b/.test(summary))
+    return `${summary}; facts are decimal numbers: write 10.0 for 10`;
+  return summary;
+}

@@ -1,0 +1,202 @@
+/**
+ * The facts that rules may speak of, in one place: CEL expressions are type-checked against this table when a document
+ * is loaded, messages take their placeholders from it, and the JSON Schema of examples is made from it.
+ *
+ * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
+ */
+
+/** What a check looks at, one subject after the other. */
+export const EACH = ['barrier', 'penetration', 'gap', 'neighbour', 'facingEnds', 'model'] as const;
+export type Each = (typeof EACH)[number];
+
+export const UNITS = ['mm', 'deg', 'min'] as const;
+export type Unit = (typeof UNITS)[number];
+
+export type FactValue = number | string | boolean | readonly string[];
+export interface FactObject {
+  readonly [name: string]: FactValue | FactObject;
+}
+
+export interface Fact {
+  readonly type: 'number' | 'text' | 'yesNo' | 'texts';
+  /** Noun phrase that fits into "… is not known". */
+  readonly says: string;
+  readonly unit?: Unit;
+  /** All values a text can have; a rule that compares with another one is refused. */
+  readonly values?: readonly string[];
+  /** The fact that is named as missing when this one can't be worked out. */
+  readonly from?: string;
+}
+
+export interface FactGroup {
+  readonly says: string;
+  readonly fields: { readonly [name: string]: Fact | FactGroup };
+}
+
+const number = (says: string, unit?: Unit, from?: string): Fact => ({
+  type: 'number',
+  says,
+  ...(unit && { unit }),
+  ...(from && { from }),
+});
+const text = (says: string, values?: readonly string[]): Fact => ({ type: 'text', says, ...(values && { values }) });
+const yesNo = (says: string, from?: string): Fact => ({ type: 'yesNo', says, ...(from && { from }) });
+const texts = (says: string): Fact => ({ type: 'texts', says });
+const group = (says: string, fields: FactGroup['fields']): FactGroup => ({ says, fields });
+
+const RATING_STATES = ['stated', 'durationOnly', 'notRequired', 'unstated', 'unreadable'];
+/** Minutes; 0 where the text asks nothing of a criterion. */
+const criteria = (of: string) => ({
+  loadbearing: number(`the loadbearing minutes of ${of}`, 'min'),
+  integrity: number(`the integrity minutes of ${of}`, 'min'),
+  insulation: number(`the insulation minutes of ${of}`, 'min'),
+  duration: number(`the duration of ${of} without criteria`, 'min'),
+});
+
+const barrier = group('the barrier', {
+  globalId: text('the GlobalId of the barrier'),
+  name: text('the name of the barrier'),
+  kind: text('the kind of barrier', ['wall', 'floor', 'roof']),
+  storey: text('the storey of the barrier'),
+  thickness: number('the thickness of the barrier', 'mm'),
+  construction: text('the construction of the barrier', [
+    'steelStud',
+    'timberStud',
+    'shaftWall',
+    'masonry',
+    'aeratedConcrete',
+    'concrete',
+    'hollowCore',
+    'ribbedDeck',
+    'massTimber',
+    'sandwichPanel',
+  ]),
+  leaves: number('how many leaves the barrier has'),
+  rated: yesNo('whether the barrier is fire-rated', 'barrier.rating'),
+  rating: group('the fire rating of the barrier', {
+    state: text('how the fire rating is stated', RATING_STATES),
+    text: text('the text of the fire rating'),
+    ...criteria("the barrier's fire rating"),
+    from: text('where the fire rating was found', ['occurrence', 'type', 'material', 'brief']),
+  }),
+  penetrations: number('how many penetrations the barrier has'),
+  facingEnds: number('how many pairs of duct ends face each other across the barrier'),
+});
+
+const penetration = group('the penetration', {
+  id: text('the id of the penetration'),
+  tag: text('the tag of the penetration'),
+  crossing: text('how the duct crosses the barrier', ['through', 'endsInside', 'partial']),
+  skew: number('the skew of the crossing', 'deg'),
+  gapsTo: text('what the gaps are measured to', ['sheet', 'insulation']),
+  storey: text('the storey of the penetration'),
+  opening: group('the opening', {
+    present: yesNo('whether an opening is modelled'),
+    shape: text('the shape of the opening', ['rectangular', 'circular', 'other']),
+    width: number('the width of the opening', 'mm'),
+    height: number('the height of the opening', 'mm'),
+    from: text('what the opening was found as', ['element', 'hole']),
+  }),
+  damper: group('the damper', {
+    present: yesNo('whether a damper is modelled at the barrier'),
+    purpose: text('what the damper is for', ['fire', 'fireSmoke', 'smoke', 'control']),
+    rating: group('the fire rating of the damper', {
+      state: text("how the damper's fire rating is stated", RATING_STATES),
+      ...criteria("the damper's fire rating"),
+    }),
+  }),
+  treatment: group('how the penetration is treated', {
+    kind: text('the kind of treatment', ['blanket', 'board', 'fireResistingDuct', 'damper', 'both', 'none']),
+  }),
+  others: texts('the kinds of other services in the opening'),
+});
+
+const duct = group('the duct', {
+  globalId: text('the GlobalId of the duct'),
+  name: text('the name of the duct'),
+  element: text('the kind of duct element', ['segment', 'fitting', 'damper', 'silencer', 'flexible', 'terminal']),
+  shape: text('the shape of the duct', ['rectangular', 'circular', 'oval']),
+  width: number('the width of the duct', 'mm'),
+  height: number('the height of the duct', 'mm'),
+  diameter: number('the diameter of the duct', 'mm'),
+  sectionFrom: text('where the section of the duct comes from', ['profile', 'mesh', 'property']),
+  sectionResidual: number('how far the measured section is off its shape', 'mm'),
+  material: text('the material of the duct', ['steel', 'stainless', 'aluminium', 'plastic']),
+  run: text('the run of the duct'),
+  system: text('the system of the duct'),
+  systemType: text('the type of the system'),
+  stated: group('the size stated by properties', {
+    width: number('the stated width of the duct', 'mm'),
+    height: number('the stated height of the duct', 'mm'),
+    diameter: number('the stated diameter of the duct', 'mm'),
+  }),
+});
+
+const gap = group('the gap', {
+  side: text('the side of the gap', ['top', 'bottom', 'left', 'right']),
+  which: text('which gap of all round it is', ['narrowest', 'widest']),
+  place: text('the side of the gap, or which it is', ['top', 'bottom', 'left', 'right', 'narrowest', 'widest']),
+  value: number('the gap', 'mm'),
+  facesService: yesNo('whether the side faces another service instead of the edge of the opening'),
+});
+
+const neighbour = group('the neighbouring penetration', {
+  id: text('the id of the neighbouring penetration'),
+  tag: text('the tag of the neighbouring penetration'),
+  distance: number('the distance between the two ducts', 'mm'),
+  sameOpening: yesNo('whether both ducts pass the same opening'),
+});
+
+const ends = group('the duct ends', {
+  system: text('the system of the duct ends'),
+  distance: number('the distance between the duct ends', 'mm'),
+});
+
+const model = group('the models taken together', {
+  ductwork: number('how many pieces of ductwork were found'),
+  barriers: number('how many barriers were found'),
+  rated: number('how many barriers state a fire rating'),
+  penetrations: number('how many penetrations were found'),
+  facingEnds: number('how many pairs of facing duct ends were found'),
+  overlap: yesNo('whether ductwork and barriers lie in one place'),
+});
+
+export const FACTS = { barrier, penetration, duct, gap, neighbour, ends, model };
+export type Variable = keyof typeof FACTS;
+
+/** The facts about each kind of subject. */
+export const VARIABLES: { readonly [E in Each]: readonly Variable[] } = {
+  barrier: ['barrier', 'model'],
+  penetration: ['barrier', 'penetration', 'duct', 'model'],
+  gap: ['barrier', 'penetration', 'duct', 'gap', 'model'],
+  neighbour: ['barrier', 'penetration', 'duct', 'neighbour', 'model'],
+  facingEnds: ['barrier', 'ends', 'model'],
+  model: ['model'],
+};
+
+export const isGroup = (entry: Fact | FactGroup): entry is FactGroup => 'fields' in entry;
+
+/** The entry a dotted path names, whatever the subject. */
+export function factAt(path: string): Fact | FactGroup | undefined {
+  let entry: Fact | FactGroup = { says: 'everything', fields: FACTS };
+  for (const name of path.split('.')) {
+    const next: Fact | FactGroup | undefined =
+      isGroup(entry) && Object.hasOwn(entry.fields, name) ? entry.fields[name] : undefined;
+    if (!next) return undefined;
+    entry = next;
+  }
+  return entry;
+}
+
+/** All paths that lead to a single fact for this kind of subject. */
+export function factPaths(each: Each): string[] {
+  const below = (path: string, entry: Fact | FactGroup): string[] =>
+    isGroup(entry) ? Object.entries(entry.fields).flatMap(([name, inner]) => below(`${path}.${name}`, inner)) : [path];
+  return VARIABLES[each].flatMap((variable) => below(variable, FACTS[variable]));
+}
+
+/** What is reported as missing when the fact at `path` is not there. */
+export function missingName(path: string): string {
+  const entry = factAt(path);
+  return entry && !isGroup(entry) ? (entry.from ?? path) : path;
+}

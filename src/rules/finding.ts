@@ -1,0 +1,96 @@
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import type { Finding, Outcome } from '../model.js';
+import type { Verdict } from './evaluate.js';
+import { relativeMargin } from './limit.js';
+import type { CompiledCheck } from './rule-set.js';
+import { say } from './say.js';
+import type { Subject } from './subjects.js';
+
+/** A verdict with all that it belongs to, before it is decided whether and in which place it is listed. */
+export interface Candidate {
+  readonly check: CompiledCheck;
+  readonly subject: Subject;
+  readonly verdict: Verdict;
+}
+
+/** Puts candidates in order, numbers them and puts them into words. */
+export function toFindings(
+  candidates: readonly Candidate[],
+  waiting: ReadonlyMap<Candidate, ReadonlySet<string>>,
+): Finding[] {
+  return withKeys(candidates)
+    .sort(inOrder)
+    .map(({ candidate, key }, i) => toFinding(candidate, key, i + 1, waiting.get(candidate)?.size ?? 0));
+}
+
+function toFinding({ check, subject, verdict }: Candidate, key: string, number: number, waiting: number): Finding {
+  const { message, remedy } = say(check, verdict, subject.facts, waiting);
+  return {
+    id: `F-${String(number).padStart(4, '0')}`,
+    key,
+    check: check.definition.id,
+    outcome: verdict.outcome,
+    wouldBe: verdict.wouldBe,
+    subject: subject.subject,
+    side: subject.side,
+    at: subject.at,
+    measured: verdict.measured,
+    limit: verdict.limit,
+    margin: verdict.margin,
+    message,
+    remedy,
+    change: null,
+    missing: verdict.missing,
+    concession: null,
+  };
+}
+
+interface Keyed {
+  readonly candidate: Candidate;
+  readonly key: string;
+}
+
+/** Where GlobalIds repeat, subjects share a key; then the place decides on a number that tells their findings apart. */
+function withKeys(candidates: readonly Candidate[]): Keyed[] {
+  const groups = new Map<string, Candidate[]>();
+  for (const candidate of candidates) {
+    const name = [candidate.check.definition.id, candidate.verdict.reason ?? '', candidate.subject.key].join('\n');
+    groups.set(name, [...(groups.get(name) ?? []), candidate]);
+  }
+  return [...groups].flatMap(([name, group]) =>
+    group
+      .sort((a, b) => compareTexts(placeOf(a), placeOf(b)))
+      .map((candidate, i) => ({ candidate, key: hash(i === 0 ? name : `${name}\n${i + 1}`) })),
+  );
+}
+
+const placeOf = ({ subject, verdict }: Candidate): string =>
+  JSON.stringify([subject.subject.elements, subject.at, subject.barrier, verdict]);
+
+/** 64 bits: a project has thousands of findings, not billions. */
+const hash = (text: string): string => bytesToHex(sha256(utf8ToBytes(text))).slice(0, 16);
+
+const OUTCOME_ORDER: readonly Outcome[] = ['failed', 'cantTell', 'passed', 'inapplicable', 'untested'];
+
+/** By outcome, then rating (higher first), then relative margin (worst first), then key. */
+function inOrder(a: Keyed, b: Keyed): number {
+  return (
+    compareNumbers(outcomeRank(a), outcomeRank(b)) ||
+    compareNumbers(b.candidate.subject.rank, a.candidate.subject.rank) ||
+    compareNumbers(marginRank(a), marginRank(b)) ||
+    compareTexts(a.key, b.key)
+  );
+}
+
+const outcomeRank = ({ candidate }: Keyed): number => OUTCOME_ORDER.indexOf(candidate.verdict.outcome);
+
+/** What has no margin comes after what is missed and before what is met. */
+function marginRank({ candidate: { verdict } }: Keyed): number {
+  const { measured, limit, margin } = verdict;
+  return typeof measured === 'number' && limit && margin !== null ? relativeMargin(measured, limit, margin) : 0;
+}
+
+/** Without subtraction: infinity minus infinity is no number. */
+const compareNumbers = (a: number, b: number): number => (a < b ? -1 : a > b ? 1 : 0);
+const compareTexts = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

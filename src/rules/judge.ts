@@ -1,0 +1,62 @@
+import type { CheckResult, Crossings, Judgement, ModelInfo, Outcome } from '../model.js';
+import { evaluateCheck, type Verdict } from './evaluate.js';
+import type { Candidate } from './finding.js';
+import { toFindings } from './finding.js';
+import type { CompiledCheck, RuleSet } from './rule-set.js';
+import { type Subject, subjectsOf } from './subjects.js';
+import { waitingFor } from './waiting.js';
+
+export interface JudgeOptions {
+  /** What the project brief says; without it, demonstration documents prove nothing. */
+  readonly brief?: { readonly demonstration?: boolean };
+  /** Lists also what passed, does not apply, would pass, or waits for a fact of its barrier. */
+  readonly allFindings?: boolean;
+  /** Where given, a review without ductwork is told from one whose ducts pass nothing. */
+  readonly models?: readonly ModelInfo[];
+}
+
+/** Judges all that was found by all rules. The result does not depend on the order of what was found. */
+export function judge(crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): Judgement {
+  const subjects = subjectsOf(crossings, options.models);
+  const proof = { demonstration: options.brief?.demonstration === true };
+  const checks: CheckResult[] = [];
+  const candidates: Candidate[] = [];
+  for (const check of rules.checks) {
+    const judged = subjects[check.each].flatMap((subject: Subject) =>
+      evaluateCheck(check, subject.facts, proof).map((verdict) => ({ check, subject, verdict })),
+    );
+    checks.push(resultOf(check, judged));
+    candidates.push(...judged);
+  }
+  const waiting = waitingFor(candidates);
+  const listed = options.allFindings
+    ? candidates
+    : candidates.filter((one) => isListed(one.verdict) && !waiting.hidden.has(one));
+  return { rules: rules.documents, checks, findings: toFindings(listed, waiting.penetrations) };
+}
+
+const isListed = ({ outcome, wouldBe }: Verdict): boolean =>
+  outcome === 'failed' || outcome === 'untested' || (outcome === 'cantTell' && wouldBe === null);
+
+function resultOf({ definition }: CompiledCheck, judged: readonly Candidate[]): CheckResult {
+  const count = (outcome: Outcome): number => judged.filter(({ verdict }) => verdict.outcome === outcome).length;
+  return {
+    id: definition.id,
+    title: definition.title,
+    about: definition.about,
+    unit: definition.unit ?? null,
+    basis: {
+      source: definition.basis.source,
+      clause: definition.basis.clause ?? null,
+      status: definition.basis.status,
+    },
+    outcomes: {
+      passed: count('passed'),
+      failed: count('failed'),
+      cantTell: count('cantTell'),
+      inapplicable: count('inapplicable'),
+      untested: count('untested'),
+      wouldPass: judged.filter(({ verdict }) => verdict.wouldBe === 'passed').length,
+    },
+  };
+}

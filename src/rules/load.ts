@@ -1,0 +1,86 @@
+import * as z from 'zod';
+import type { RuleInfo } from '../model.js';
+import { CheckSet } from './check-set.js';
+import { requireSense } from './check-set-sense.js';
+import { perhaps } from './closest.js';
+import { compileCheck } from './compile-check.js';
+import type { CompiledCheck, RuleSet } from './rule-set.js';
+import { parseBySchema } from './schema-issues.js';
+import { readYaml, type YamlSource } from './yaml-source.js';
+
+export interface RuleDocumentText {
+  readonly file: string;
+  readonly text: string;
+}
+
+interface Loaded {
+  readonly info: RuleInfo;
+  readonly checks: readonly CompiledCheck[];
+}
+
+interface DocumentKind {
+  readonly schema: z.ZodType;
+  load(source: YamlSource): Loaded;
+}
+
+/** Every kind of rule document; a new kind is a line here. */
+const KINDS: { readonly [kind: string]: DocumentKind } = {
+  'check-set': { schema: CheckSet, load: loadCheckSet },
+};
+
+/** Throws {@link RuleDocumentError} for the first thing that is wrong in any of the documents. */
+export function loadRules(documents: readonly RuleDocumentText[]): RuleSet {
+  const infos: RuleInfo[] = [];
+  const checks: CompiledCheck[] = [];
+  for (const { file, text } of documents) {
+    const source = readYaml(file, text);
+    const loaded = kindOf(source).load(source);
+    const sameId = infos.find(({ id }) => id === loaded.info.id);
+    if (sameId) throw source.errorAt(['id'], `document id "${sameId.id}" is already used by ${sameId.file}`);
+    for (const [i, check] of loaded.checks.entries()) {
+      const other = checks.find(({ definition }) => definition.id === check.definition.id);
+      if (!other) continue;
+      throw source.errorAt(['checks', i, 'id'], `check id "${other.definition.id}" is already used by ${other.file}`);
+    }
+    infos.push(loaded.info);
+    checks.push(...loaded.checks);
+  }
+  return { documents: infos, checks };
+}
+
+/** JSON Schema (2020-12) of each kind of rule document, for completion and checks in editors. */
+export function ruleJsonSchemas(): { [kind: string]: z.core.JSONSchema.BaseSchema } {
+  return Object.fromEntries(
+    Object.entries(KINDS).map(([kind, { schema }]) => [
+      kind,
+      { title: `Ratedrun ${kind}`, ...z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' }) },
+    ]),
+  );
+}
+
+function kindOf(source: YamlSource): DocumentKind {
+  const kinds = Object.keys(KINDS);
+  const { value } = source;
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+    throw source.errorAt(
+      [],
+      `a rule document is a list of keys and values that begins with kind: ${kinds.join(' or ')}`,
+    );
+  }
+  const kind = 'kind' in value ? value.kind : undefined;
+  if (kind === undefined) throw source.errorAt([], `"kind" is missing; it must be ${kinds.join(' or ')}`);
+  if (typeof kind === 'string' && Object.hasOwn(KINDS, kind)) return KINDS[kind]!;
+  throw source.errorAt(
+    ['kind'],
+    `there is no kind of rule document "${kind}"${perhaps(String(kind), kinds)}; known: ${kinds.join(', ')}`,
+  );
+}
+
+function loadCheckSet(source: YamlSource): Loaded {
+  const set = parseBySchema(source, CheckSet);
+  requireSense(source, set);
+  return {
+    info: { id: set.id, version: set.version, file: source.file, status: set.status, source: set.source },
+    checks: set.checks.map((check, i) => compileCheck(source, ['checks', i], check)),
+  };
+}

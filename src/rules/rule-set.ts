@@ -1,0 +1,43 @@
+import type { RuleInfo, RuleStatus } from '../model.js';
+import type { CheckDefinition, Example, ReasonDefinition } from './check-set.js';
+import type { Expression } from './expression.js';
+import type { Each } from './fact-schema.js';
+
+/** A limit's side: known when the document is loaded, or worked out from the facts. */
+export type LimitValue<T> = { readonly literal: T } | { readonly expression: Expression };
+
+export interface CompiledLimit {
+  readonly atLeast?: LimitValue<number>;
+  readonly atMost?: LimitValue<number>;
+  readonly equals?: LimitValue<number | string | boolean>;
+  readonly among?: readonly (number | string)[];
+}
+
+export interface CompiledReason {
+  readonly definition: ReasonDefinition;
+  readonly when: Expression;
+}
+
+export interface CompiledExample {
+  readonly definition: Example;
+  readonly line: number;
+}
+
+/** A check whose expressions and templates are known to fit the facts. */
+export interface CompiledCheck {
+  readonly definition: CheckDefinition;
+  readonly file: string;
+  readonly each: Each;
+  readonly where: Expression | null;
+  readonly reasons: readonly CompiledReason[];
+  readonly measure: Expression | null;
+  readonly limit: CompiledLimit;
+  /** What a met limit proves: always the check's own basis, which is never better than its document. */
+  readonly proof: 'model' | RuleStatus;
+  readonly examples: readonly CompiledExample[];
+}
+
+export interface RuleSet {
+  readonly documents: readonly RuleInfo[];
+  readonly checks: readonly CompiledCheck[];
+}

@@ -1,0 +1,77 @@
+import type { Verdict } from './evaluate.js';
+import type { FactObject, FactValue } from './fact-schema.js';
+import type { CompiledCheck } from './rule-set.js';
+import { fillTemplate, type Special } from './template.js';
+import { GENERIC, limitWords, missingWords, NOT_KNOWN, unitOf, valueWords } from './words.js';
+
+export interface Said {
+  readonly message: string;
+  readonly remedy: string | null;
+}
+
+/** Puts a verdict into words, by the templates of its check or, where it has none, by the general ones. */
+export function say(check: CompiledCheck, verdict: Verdict, facts: FactObject, waiting: number): Said {
+  const wordsFor = (name: string): string => specialWords(name, check, verdict, waiting) ?? factWords(facts, name);
+  const remedy = remedyTemplate(check, verdict);
+  return {
+    message: fillTemplate(messageTemplate(check, verdict), wordsFor),
+    remedy: remedy === undefined ? null : fillTemplate(remedy, wordsFor),
+  };
+}
+
+function messageTemplate(check: CompiledCheck, verdict: Verdict): string {
+  const { each, title, message, basis } = check.definition;
+  if (verdict.outcome === 'inapplicable') return GENERIC.inapplicable(each, title);
+  if (verdict.outcome === 'passed')
+    return check.measure ? GENERIC.passed(each, title) : GENERIC.nothingAgainst(each, title);
+  if (verdict.wouldBe === 'passed') return GENERIC.wouldPass(each, title, basis.source);
+  const reason = reasonOf(check, verdict);
+  if (reason) return reason.message;
+  if (verdict.problem !== null) return GENERIC.problem(each, title, verdict.problem);
+  const own = verdict.outcome === 'failed' ? message?.failed : message?.cantTell;
+  return own ?? GENERIC.missing(each, title);
+}
+
+function remedyTemplate(check: CompiledCheck, verdict: Verdict): string | undefined {
+  const reason = reasonOf(check, verdict);
+  if (reason) return reason.remedy;
+  if (verdict.outcome === 'failed') return check.definition.remedy?.failed;
+  // Nothing in the model need change where only the proof of a limit is wanting.
+  const lacksFact = verdict.outcome === 'cantTell' && verdict.wouldBe === null && verdict.problem === null;
+  return lacksFact ? check.definition.remedy?.cantTell : undefined;
+}
+
+const reasonOf = (check: CompiledCheck, verdict: Verdict) =>
+  verdict.reason === null
+    ? undefined
+    : check.reasons.find(({ definition }) => definition.reason === verdict.reason)?.definition;
+
+function specialWords(name: string, check: CompiledCheck, verdict: Verdict, waiting: number): string | undefined {
+  const { unit } = check.definition;
+  const { measured, limit, margin, missing } = verdict;
+  const words: { readonly [S in Special]: () => string } = {
+    measured: () => (measured === null ? NOT_KNOWN : valueWords(measured, unit)),
+    limit: () => (limit === null ? NOT_KNOWN : limitWords(limit, unit)),
+    atLeast: () => (limit?.atLeast === undefined ? NOT_KNOWN : valueWords(limit.atLeast, unit)),
+    atMost: () => (limit?.atMost === undefined ? NOT_KNOWN : valueWords(limit.atMost, unit)),
+    by: () => (margin === null ? NOT_KNOWN : valueWords(Math.abs(margin), unit)),
+    missing: () => missingWords(missing),
+    waiting: () => String(waiting),
+  };
+  return Object.hasOwn(words, name) ? words[name as Special]() : undefined;
+}
+
+/** Words of the fact a placeholder names; a placeholder that names none is left as it stands. */
+function factWords(facts: FactObject, path: string): string {
+  if (!/^[a-z]\w*(\.\w+)+$/i.test(path)) return `{${path}}`;
+  const value = path
+    .split('.')
+    .reduce<FactValue | FactObject | undefined>(
+      (inner, name) => (isObject(inner) && Object.hasOwn(inner, name) ? inner[name] : undefined),
+      facts,
+    );
+  return value === undefined || isObject(value) ? NOT_KNOWN : valueWords(value, unitOf(path));
+}
+
+const isObject = (value: FactValue | FactObject | undefined): value is FactObject =>
+  typeof value === 'object' && !Array.isArray(value);

@@ -1,0 +1,249 @@
+import type {
+  BarrierFacts,
+  Crossings,
+  ElementRef,
+  FacingEnds,
+  Finding,
+  ModelInfo,
+  Penetration,
+  Side,
+  Vec3,
+} from '../model.js';
+import { EACH, type Each, type FactObject } from './fact-schema.js';
+import {
+  barrierFacts,
+  ductFacts,
+  endsFacts,
+  type GapFacts,
+  gapFacts,
+  isRated,
+  modelFacts,
+  neighbourFacts,
+  penetrationFacts,
+} from './facts.js';
+
+/** One thing that a check looks at. */
+export interface Subject {
+  readonly facts: FactObject;
+  readonly subject: Finding['subject'];
+  /** Stable between revisions as far as the model's GlobalIds are; no file names, no coordinates. */
+  readonly key: string;
+  readonly side: Side | null;
+  readonly at: Vec3 | null;
+  /** Which barrier it is about; null for the models. */
+  readonly barrier: string | null;
+  /** Minutes by which findings are put in order. */
+  readonly rank: number;
+  /** Ids of the penetrations it is about. */
+  readonly penetrations: readonly string[];
+}
+
+export type Subjects = { readonly [E in Each]: readonly Subject[] };
+
+interface CrossedBarrier {
+  readonly barrier: BarrierFacts;
+  readonly id: string;
+  readonly penetrations: Penetration[];
+  readonly facing: FacingEnds[];
+}
+
+export function subjectsOf(crossings: Crossings, models: readonly ModelInfo[] | undefined): Subjects {
+  const model = modelFacts(crossings, models);
+  const crossed = crossedBarriers(crossings);
+  const byId = new Map(crossings.penetrations.map((penetration) => [penetration.id, penetration]));
+  const subjects: { [E in Each]: Subject[] } = Object.fromEntries(EACH.map((each) => [each, []])) as never;
+  subjects.model.push(modelSubject(model));
+  for (const one of crossed) {
+    const counts = { penetrations: one.penetrations.length, facingEnds: one.facing.length };
+    const shared: Shared = {
+      facts: { model, barrier: barrierFacts(one.barrier, counts) },
+      barrier: one.id,
+      rank: rankOf(one.barrier),
+    };
+    subjects.barrier.push(barrierSubject(one, shared));
+    for (const ends of one.facing) subjects.facingEnds.push(facingSubject(ends, shared));
+    for (const penetration of one.penetrations) {
+      const own = penetrationSubject(penetration, shared);
+      subjects.penetration.push(own);
+      for (const gap of gapFacts(penetration)) subjects.gap.push(gapSubject(penetration, gap, own));
+    }
+    for (const { first, second, distance } of pairs(one.penetrations, byId)) {
+      subjects.neighbour.push(neighbourSubject(first, second, distance, penetrationSubject(first, shared)));
+    }
+  }
+  return subjects;
+}
+
+type Shared = Pick<Subject, 'facts' | 'barrier' | 'rank'>;
+
+/** Barriers with a penetration or facing ends; the others give nothing to check. In the order of their first crossing. */
+function crossedBarriers({ penetrations, facingEnds }: Crossings): CrossedBarrier[] {
+  const found = new Map<string, CrossedBarrier>();
+  const at = (barrier: BarrierFacts): CrossedBarrier => {
+    const id = identityOf(barrier);
+    const known = found.get(id) ?? { barrier, id, penetrations: [], facing: [] };
+    found.set(id, known);
+    return known;
+  };
+  for (const penetration of [...penetrations].sort(byText(({ id }) => id))) {
+    at(penetration.barrier).penetrations.push(penetration);
+  }
+  for (const ends of [...facingEnds].sort(byText(({ ends }) => keyOfEnds(ends)))) at(ends.barrier).facing.push(ends);
+  return [...found.values()];
+}
+
+/**
+ * GlobalIds may repeat even within one file, so what else tells two barriers apart belongs to it; not the thickness and
+ * the rating, which may differ from one crossing of the same barrier to the next where other leaves stand before it.
+ */
+const identityOf = ({ model, globalId, name, kind, storey }: BarrierFacts): string =>
+  JSON.stringify([model, globalId, name, kind, storey?.globalId ?? null]);
+
+/** The integrity counts first; a bare duration stands in for it. What has no number comes last. */
+function rankOf({ rating }: BarrierFacts): number {
+  if (isRated(rating) !== true) return 0;
+  const minutes = [rating.integrity, rating.insulation, rating.duration].filter((value) => typeof value === 'number');
+  return minutes[0] ?? 0;
+}
+
+function modelSubject(model: FactObject): Subject {
+  return {
+    facts: { model },
+    subject: { type: 'model', id: 'federation', elements: [] },
+    key: 'federation',
+    side: null,
+    at: null,
+    barrier: null,
+    // What can't be told of the whole review comes before all single places.
+    rank: Number.POSITIVE_INFINITY,
+    penetrations: [],
+  };
+}
+
+function barrierSubject({ barrier, penetrations, facing }: CrossedBarrier, shared: Shared): Subject {
+  return {
+    ...shared,
+    subject: { type: 'barrier', id: barrier.globalId, elements: [refOf(barrier)] },
+    key: barrier.globalId,
+    side: null,
+    // A barrier has no point of its own here; the first place where something passes it is where to look.
+    at: penetrations[0]?.position ?? facing[0]?.position ?? null,
+    penetrations: penetrations.map(({ id }) => id),
+  };
+}
+
+function facingSubject(ends: FacingEnds, shared: Shared): Subject {
+  return {
+    ...shared,
+    facts: { ...shared.facts, ends: endsFacts(ends) },
+    subject: {
+      type: 'barrier',
+      id: ends.barrier.globalId,
+      elements: [refOf(ends.barrier), refOf(ends.ends[0]), refOf(ends.ends[1])],
+    },
+    key: `${ends.barrier.globalId} ${keyOfEnds(ends.ends)}`,
+    side: null,
+    at: ends.position,
+    penetrations: [],
+  };
+}
+
+const keyOfEnds = (ends: FacingEnds['ends']): string =>
+  ends
+    .map(({ globalId }) => globalId)
+    .sort()
+    .join(' ');
+
+function penetrationSubject(penetration: Penetration, shared: Shared): Subject {
+  return {
+    ...shared,
+    facts: { ...shared.facts, penetration: penetrationFacts(penetration), duct: ductFacts(penetration.duct) },
+    subject: {
+      type: 'penetration',
+      id: penetration.id,
+      elements: [...penetration.elements.map(refOf), refOf(penetration.barrier)],
+    },
+    key: penetration.key,
+    side: null,
+    at: penetration.position,
+    penetrations: [penetration.id],
+  };
+}
+
+function gapSubject(penetration: Penetration, gap: GapFacts, own: Subject): Subject {
+  return {
+    ...own,
+    facts: { ...own.facts, gap: gap.facts },
+    key: `${own.key} ${gap.place}`,
+    side: gap.side,
+    at: gap.side === null ? own.at : middleOfGap(penetration, gap.side, gap.value),
+  };
+}
+
+/** Half-way between the duct's edge and what the gap ends at, in the plane of the elevation drawing. */
+function middleOfGap({ outlines, frame, position }: Penetration, side: Side, value: number | null): Vec3 {
+  const points = outlines.duct.flat();
+  if (points.length === 0 || value === null) return position;
+  const xs = points.map(([x]) => x);
+  const ys = points.map(([, y]) => y);
+  const [left, right, bottom, top] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+  const middles: { readonly [S in Side]: readonly [number, number] } = {
+    top: [(left + right) / 2, top + value / 2],
+    bottom: [(left + right) / 2, bottom - value / 2],
+    left: [left - value / 2, (bottom + top) / 2],
+    right: [right + value / 2, (bottom + top) / 2],
+  };
+  const [x, y] = middles[side];
+  return along(position, (i) => x * frame.right[i] + y * frame.up[i]);
+}
+
+function neighbourSubject(first: Penetration, second: Penetration, distance: number, own: Subject): Subject {
+  return {
+    ...own,
+    facts: { ...own.facts, neighbour: neighbourFacts(first, second, distance) },
+    subject: {
+      ...own.subject,
+      elements: [...first.elements.map(refOf), ...second.elements.map(refOf), refOf(first.barrier)],
+    },
+    key: [first.key, second.key].sort().join(' '),
+    at: along(first.position, (i) => (second.position[i] - first.position[i]) / 2),
+    penetrations: [first.id, second.id],
+  };
+}
+
+interface Pair {
+  readonly first: Penetration;
+  readonly second: Penetration;
+  readonly distance: number;
+}
+
+/** Each pair once, whichever of the two names the other; the smaller distance where they differ. */
+function pairs(penetrations: readonly Penetration[], byId: ReadonlyMap<string, Penetration>): Pair[] {
+  const found = new Map<string, Pair>();
+  for (const penetration of penetrations) {
+    for (const { penetration: id, distance } of penetration.neighbours) {
+      const other = byId.get(id);
+      if (!other) throw new Error(`Penetration ${penetration.id} names ${id} as its neighbour, which does not exist.`);
+      const [first, second] = penetration.id < id ? [penetration, other] : [other, penetration];
+      const name = `${first.id} ${second.id}`;
+      const known = found.get(name);
+      if (!known || distance < known.distance) found.set(name, { first, second, distance });
+    }
+  }
+  return [...found.values()];
+}
+
+const refOf = ({ model, globalId }: ElementRef): ElementRef => ({ model, globalId });
+
+const along = (start: Vec3, step: (axis: 0 | 1 | 2) => number): Vec3 => [
+  tenth(start[0] + step(0)),
+  tenth(start[1] + step(1)),
+  tenth(start[2] + step(2)),
+];
+
+/** Positions are reported to 0.1 mm. */
+const tenth = (value: number): number => Number(value.toFixed(1));
+
+function byText<T>(textOf: (item: T) => string): (a: T, b: T) => number {
+  return (a, b) => (textOf(a) < textOf(b) ? -1 : textOf(a) > textOf(b) ? 1 : 0);
+}

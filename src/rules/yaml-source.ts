@@ -1,0 +1,161 @@
+import {
+  type Document,
+  isAlias,
+  isMap,
+  isPair,
+  isScalar,
+  isSeq,
+  LineCounter,
+  type Node,
+  parseDocument,
+  visit,
+} from 'yaml';
+import { RuleDocumentError } from './rule-document-error.js';
+
+export type Path = readonly PropertyKey[];
+
+/** A YAML text with its values and the places they stand at. */
+export interface YamlSource {
+  readonly file: string;
+  readonly value: unknown;
+  /** An error at the value `path` leads to, or as near to it as the document goes. */
+  errorAt(path: Path, message: string): RuleDocumentError;
+  /** An error at the key itself. */
+  errorAtKey(path: Path, message: string): RuleDocumentError;
+  /** An error `offset` characters into the text at `path`; at its start where the text is written with escapes. */
+  errorInText(path: Path, offset: number, message: string): RuleDocumentError;
+  lineOf(path: Path): number;
+}
+
+/** Far above any rule document; keeps a wrong file from being taken for one. */
+const MAX_CHARACTERS = 1_000_000;
+/** yaml counts every use of an anchor times the aliases inside it, so a bomb passes this at once. */
+const MAX_ALIASES = 20;
+/** Twice as deep as any rule document needs; far less than what a parser's stack bears. */
+const MAX_DEPTH = 30;
+const FORBIDDEN_KEYS = ['__proto__', 'prototype', 'constructor'];
+
+/** Throws {@link RuleDocumentError} for what is no plain YAML document. */
+export function readYaml(file: string, text: string): YamlSource {
+  if (text.length > MAX_CHARACTERS) {
+    throw new RuleDocumentError(
+      file,
+      1,
+      1,
+      `the file has ${text.length} characters; a rule document has at most ${MAX_CHARACTERS}`,
+    );
+  }
+  refuseDepth(file, text);
+  const lines = new LineCounter();
+  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, uniqueKeys: true, version: '1.2' });
+  const at = (offset: number, message: string): RuleDocumentError => {
+    const { line, col } = lines.linePos(offset);
+    return new RuleDocumentError(file, Math.max(line, 1), Math.max(col, 1), message);
+  };
+  const [problem] = [...document.errors, ...document.warnings];
+  if (problem) throw at(problem.pos[0], `this is not valid YAML: ${lowerFirst(problem.message)}`);
+  refuseKeys(document, at);
+  const find = (path: Path): number => startOf(nodeAt(document, path).node);
+  return {
+    file,
+    value: plainValue(document, at),
+    errorAt: (path, message) => at(find(path), message),
+    errorAtKey: (path, message) => at(keyOffset(document, path) ?? find(path), message),
+    errorInText: (path, offset, message) => {
+      const { node } = nodeAt(document, path);
+      const shift = isScalar(node) && typeof node.value === 'string' ? textShift(text, node, node.value) : undefined;
+      return at(startOf(node) + (shift === undefined ? 0 : shift + offset), message);
+    },
+    lineOf: (path) => lines.linePos(find(path)).line,
+  };
+}
+
+/**
+ * Before parsing, because yaml works on the stack and too deep a text ends the whole process, not only the parse.
+ * Counts brackets one in the other, and how far a line is pushed in by spaces and dashes.
+ */
+function refuseDepth(file: string, text: string): void {
+  let brackets = 0;
+  for (const [i, line] of text.split('\n').entries()) {
+    const indent = /^[ \t?:-]*/.exec(line)![0].length;
+    if (indent > MAX_DEPTH * 4) throw tooDeep(file, i + 1, indent);
+    for (const { 0: bracket, index } of line.matchAll(/[[\]{}]/g)) {
+      brackets = Math.max(0, brackets + (bracket === '[' || bracket === '{' ? 1 : -1));
+      if (brackets > MAX_DEPTH) throw tooDeep(file, i + 1, index);
+    }
+  }
+}
+
+const tooDeep = (file: string, line: number, offset: number): RuleDocumentError =>
+  new RuleDocumentError(file, line, offset + 1, `the document is nested too deep; ${MAX_DEPTH} levels are enough`);
+
+type At = (offset: number, message: string) => RuleDocumentError;
+
+function refuseKeys(document: Document, at: At): void {
+  visit(document, {
+    Pair(_, pair) {
+      const key = pair.key;
+      if (!isScalar(key) || typeof key.value !== 'string') {
+        throw at(startOf(key as Node), 'every key must be a plain text');
+      }
+      if (FORBIDDEN_KEYS.includes(key.value)) throw at(startOf(key), `"${key.value}" may not be a key`);
+    },
+  });
+}
+
+function plainValue(document: Document, at: At): unknown {
+  try {
+    return document.toJS({ maxAliasCount: MAX_ALIASES });
+  } catch (cause) {
+    // yaml's own error for too many aliases, and for an alias without its anchor.
+    if (!(cause instanceof ReferenceError)) throw cause;
+    throw at(
+      firstAlias(document),
+      `too many aliases, or one without its anchor (${lowerFirst(cause.message)}); write the values out`,
+    );
+  }
+}
+
+function firstAlias(document: Document): number {
+  let offset = 0;
+  visit(document, {
+    Alias(_, alias) {
+      offset = startOf(alias);
+      return visit.BREAK;
+    },
+  });
+  return offset;
+}
+
+/** Follows the path as far as the document goes; `rest` is what was left of it. */
+function nodeAt(document: Document, path: Path): { node: unknown; rest: number } {
+  let node: unknown = document.contents;
+  for (const [i, step] of path.entries()) {
+    const inner = resolve(document, node);
+    const next = isMap(inner) || isSeq(inner) ? inner.get(step, true) : undefined;
+    if (next === undefined || next === null) return { node, rest: path.length - i };
+    node = next;
+  }
+  return { node, rest: 0 };
+}
+
+function keyOffset(document: Document, path: Path): number | undefined {
+  const { node, rest } = nodeAt(document, path.slice(0, -1));
+  const map = resolve(document, node);
+  if (rest > 0 || !isMap(map)) return undefined;
+  const pair = map.items.find((item) => isPair(item) && isScalar(item.key) && item.key.value === path.at(-1));
+  return pair ? startOf(pair.key) : undefined;
+}
+
+const resolve = (document: Document, node: unknown): unknown => (isAlias(node) ? node.resolve(document) : node);
+
+const startOf = (node: unknown): number =>
+  typeof node === 'object' && node !== null && 'range' in node && Array.isArray(node.range) ? Number(node.range[0]) : 0;
+
+/** How far the text starts behind its node: 0 as it stands, 1 in quotes, undefined where it is folded or escaped. */
+function textShift(source: string, node: Node, value: string): number | undefined {
+  const start = startOf(node);
+  return [0, 1].find((shift) => source.startsWith(value, start + shift));
+}
+
+const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
