@@ -29,6 +29,8 @@ const SIDE_DEPTH = 0.5;
 /** Steps along an outline at which the distance to the opening's edge is looked at: at first, and near the largest. */
 const ROUND_STEP = 10;
 const FINE_STEP = 0.1;
+/** Smaller differences between neighbouring points are the chords of round outlines. */
+const LEAST_FALL = 0.03;
 
 /**
  * @param directions of the four sides, for an opening that has four; undefined for openings of other shapes
@@ -110,7 +112,7 @@ function leastAllRound<Service>({ duct, opening, services }: GapPlane<Service>):
   return least;
 }
 
-/** The distance changes no faster than the point moves, so only stretches within a step of the best can hold the largest. */
+/** A largest gap between two points of the outline shows at them as a peak that falls off to one side at least. */
 function mostAllRound<Service>({ duct, opening, services }: GapPlane<Service>): number {
   const edges = [opening, ...services.flatMap((s) => s.outlines)];
   const gapAt = (q: Vec2): number => {
@@ -121,13 +123,12 @@ function mostAllRound<Service>({ duct, opening, services }: GapPlane<Service>): 
   for (const outline of duct) {
     const coarse = densify(outline, ROUND_STEP);
     const gaps = coarse.map(gapAt);
-    most = Math.max(most, ...gaps);
     for (const [i, gap] of gaps.entries()) {
-      if (gap < most - ROUND_STEP) continue;
-      const [a, b] = [coarse[i]!, coarse[(i + 1) % coarse.length]!];
-      const n = Math.ceil(Math.hypot(b[0] - a[0], b[1] - a[1]) / FINE_STEP);
-      for (let k = 1; k < n; k++)
-        most = Math.max(most, gapAt([a[0] + ((b[0] - a[0]) * k) / n, a[1] + ((b[1] - a[1]) * k) / n]));
+      most = Math.max(most, gap);
+      const [before, after] = [gaps.at(i - 1)!, gaps[(i + 1) % gaps.length]!];
+      if (gap < before || gap < after || gap - Math.min(before, after) < LEAST_FALL) continue;
+      for (const other of [coarse.at(i - 1)!, coarse[(i + 1) % coarse.length]!])
+        for (const q of densify([coarse[i]!, other], FINE_STEP)) most = Math.max(most, gapAt(q));
     }
   }
   return most;

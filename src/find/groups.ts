@@ -1,8 +1,10 @@
 /** From single intrusions to crossings: pieces that meet inside a barrier make one crossing. */
-import { bounds, overlaps } from '../geometry/polygon.js';
-import { dot, lineAngle } from '../geometry/vector.js';
-import type { Crossing, Polygon } from '../model.js';
-import { CONTACT, FACE_INSET, JOINT, PARALLEL } from '../tolerances.js';
+
+import { fromPlane } from '../geometry/frame.js';
+import { bounds, edgeDistance, overlaps } from '../geometry/polygon.js';
+import { distance, dot, lineAngle } from '../geometry/vector.js';
+import type { Crossing, Polygon, Vec3 } from '../model.js';
+import { CONTACT, FACE_INSET, GRAZING, JOINT, PARALLEL } from '../tolerances.js';
 import { type Intrusion, outlinesOf } from './intrusions.js';
 import type { GrossBody, Plate } from './plates.js';
 import type { PortLinks } from './port-links.js';
@@ -12,6 +14,37 @@ export interface Group {
   readonly plate: Plate;
   readonly intrusions: readonly Intrusion[];
   readonly crossing: Crossing;
+}
+
+/** Of groups that are one crossing seen against several faces (at a corner, along a curve), the best view is kept. */
+export function withoutRepeats(groups: readonly Group[]): Group[] {
+  const kept: Group[] = [];
+  for (const group of [...groups].sort(byView))
+    if (!kept.some((other) => isSameCrossing(group, other))) kept.push(group);
+  return kept;
+}
+
+const ORDER: readonly Crossing[] = ['through', 'partial', 'endsInside'];
+
+const byView = (a: Group, b: Group): number =>
+  ORDER.indexOf(a.crossing) - ORDER.indexOf(b.crossing) ||
+  groupSkew(a) - groupSkew(b) ||
+  a.plate.thickness - b.plate.thickness;
+
+const groupSkew = ({ intrusions, plate }: Group): number =>
+  Math.max(...intrusions.map(({ piece }) => (piece.straight ? lineAngle(piece.straight.direction, plate.frame.z) : 0)));
+
+function isSameCrossing(a: Group, b: Group): boolean {
+  if (!a.intrusions.some((i) => b.intrusions.some((j) => i.piece === j.piece))) return false;
+  if (lineAngle(a.plate.frame.z, b.plate.frame.z) < PARALLEL) return false; // one duct, two layers of a wall that turns back
+  if (Math.max(groupSkew(a), groupSkew(b)) >= 90 - GRAZING) return true;
+  return distance(middleOf(a), middleOf(b)) < 2 * (a.plate.thickness + b.plate.thickness);
+}
+
+function middleOf({ plate, intrusions }: Group): Vec3 {
+  const { piece, low, high } = intrusions[0]!;
+  const box = bounds(outlinesOf(piece, plate, (low + high) / 2));
+  return fromPlane(plate.frame, [(box.min[0] + box.max[0]) / 2, (box.min[1] + box.max[1]) / 2]);
 }
 
 export function groupIntrusions(gross: GrossBody, intrusions: readonly Intrusion[], links: PortLinks): Group[] {
@@ -41,9 +74,9 @@ function isOneCrossing(a: Intrusion, b: Intrusion, links: PortLinks): boolean {
   const at = (i: Intrusion): number =>
     low <= high ? (low + high) / 2 : i.low > low - FACE_INSET ? i.low + FACE_INSET : i.high - FACE_INSET;
   const [p, q] = [outlinesOf(a.piece, a.plate, at(a)), outlinesOf(b.piece, a.plate, at(b))];
-  if (!p.some((x) => q.some((y) => overlaps(x, y)))) return false;
   // Two ducts that each pass the whole barrier are two crossings even where they clash, unless one sleeves the other.
-  return !(isComplete(a) && isComplete(b)) || isConcentric(p, q);
+  if (isComplete(a) && isComplete(b)) return isConcentric(p, q);
+  return p.some((x) => q.some((y) => overlaps(x, y) || edgeDistance(x, y) <= CONTACT));
 }
 
 const isComplete = ({ low, high, plate }: Intrusion): boolean => high - low >= plate.thickness - 2 * CONTACT;

@@ -4,7 +4,7 @@ import { centroid, contains, densify, pointEdgeDistance } from '../geometry/poly
 import { cutBodies, extent, forEachVertex } from '../geometry/section.js';
 import { dot, lerp, lineAngle, sub } from '../geometry/vector.js';
 import type { Polygon, Vec2, Vec3 } from '../model.js';
-import { CONTACT, FACE_INSET, GRAZING } from '../tolerances.js';
+import { CONTACT, GRAZING } from '../tolerances.js';
 import type { Box, Piece } from './pieces.js';
 import { faceHeights, type GrossBody, type Plate } from './plates.js';
 
@@ -23,7 +23,24 @@ const OUTLINE_STEP = 100;
 /** Points of a piece without a direction of its own that are tried. */
 const MOST_SAMPLES = 24;
 
+/** A piece whose axis nothing settles is taken to go the way in which it passes the barrier, where it does. */
 export function intrusionsOf(piece: Piece, gross: GrossBody, barrierBox: Box): Intrusion[] {
+  const found = intrusionsAlong(piece, gross, barrierBox);
+  if (piece.otherReadings.length === 0 || found.some(passes)) return found;
+  for (const other of piece.otherReadings) {
+    const otherwise = intrusionsAlong(other, gross, barrierBox);
+    if (otherwise.some(passes)) return otherwise;
+  }
+  return found;
+}
+
+const passes = ({ piece, contained, low, high, plate }: Intrusion): boolean =>
+  contained && high - low >= plate.thickness - 2 * CONTACT && !isParallel(piece, plate);
+
+const isParallel = ({ straight }: Piece, plate: Plate): boolean =>
+  straight !== undefined && lineAngle(straight.direction, plate.frame.z) >= 90 - GRAZING;
+
+function intrusionsAlong(piece: Piece, gross: GrossBody, barrierBox: Box): Intrusion[] {
   const found = new Map<string, Intrusion>();
   for (const plate of candidatePlates(piece, gross, barrierBox)) {
     const key = [...plate.frame.origin, ...plate.frame.z, plate.thickness].map((v) => v.toFixed(1)).join();
@@ -73,10 +90,9 @@ function intrusionAt(piece: Piece, gross: GrossBody, plate: Plate): Intrusion | 
   const range = rangeIn(piece, plate);
   if (!range || runsAlongside(piece, plate)) return undefined;
   const [low, high] = range;
-  const heights = [...gross.testHeights(plate), low + FACE_INSET, high - FACE_INSET, (low + high) / 2];
   let touched = false;
   let contained = true;
-  for (const s of heights.filter((h) => h >= low && h <= high)) {
+  for (const s of gross.testHeights(plate, low, high)) {
     const outlines = outlinesOf(piece, plate, s);
     const barrier = gross.outline(plate, s);
     for (const outline of outlines) {
@@ -92,10 +108,10 @@ export const outlinesOf = (piece: Piece, plate: Plate, s: number): readonly Poly
   cutBodies(piece.bodies, raised(plate.frame, s)).outers;
 
 /** A duct along the barrier with its centre line outside passes nothing, however deep its side is set in. */
-function runsAlongside({ straight }: Piece, plate: Plate): boolean {
-  if (!straight || lineAngle(straight.direction, plate.frame.z) < 90 - GRAZING) return false;
+function runsAlongside(piece: Piece, plate: Plate): boolean {
+  if (!piece.straight || !isParallel(piece, plate)) return false;
   const [, high] = faceHeights(plate);
-  return straight.axis.every((end) => Math.abs(dot(sub(end, plate.frame.origin), plate.frame.z)) > high);
+  return piece.straight.axis.every((end) => Math.abs(dot(sub(end, plate.frame.origin), plate.frame.z)) > high);
 }
 
 /** Edges within CONTACT of the barrier's own edge lie on it. */

@@ -5,7 +5,7 @@ import { area, centroid, edgeDistance, overlaps } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
 import { add, dot, lineAngle, scale, sub, unit } from '../geometry/vector.js';
 import type { Body, OpeningFacts, Polygon, SectionShape, Vec2, Vec3 } from '../model.js';
-import { FACE_INSET } from '../tolerances.js';
+import { FACE_INSET, GRAZING } from '../tolerances.js';
 import { type GapPlane, type MeasuredGaps, measureGaps, type SideDirections } from './gaps.js';
 import { type Intrusion, outlinesOf } from './intrusions.js';
 import type { Leaf, LeafStack } from './leaves.js';
@@ -52,13 +52,14 @@ export function measureCrossing<Service extends Neighbour>(
   const members = leaves.flatMap((leaf) => leaf.group.intrusions);
   const primary = atMiddle(stack);
   const middle = middleOutlines(stack, primary);
-  const largest = [...middle].sort((a, b) => area(b) - area(a))[0];
+  const largest = largestOf(cutBodies(primary.bodies, plate.frame).outers) ?? largestOf(middle);
   const straight = primary.straight;
   const axis = straight?.direction ?? chordDirection(members, plate);
   const skew = axis ? lineAngle(axis, plate.frame.z) : 0;
-  const position = straight
-    ? onMiddlePlane(straight.axis[0], straight.direction, plate)
-    : fromPlane(plate.frame, largest ? centroid(largest) : leaves[0].centre);
+  const position =
+    straight && skew < 90 - GRAZING
+      ? onMiddlePlane(straight.axis[0], straight.direction, plate)
+      : fromPlane(plate.frame, largest ? centroid(largest) : leaves[0].centre);
   const about = toPlane(plate.frame, position);
   const mainLeaf = leaves.find((leaf) => leaf.opening) ?? leaves[0];
   const mainOutline = mainLeaf.opening?.outlineAt(0, mainLeaf.centre);
@@ -66,7 +67,8 @@ export function measureCrossing<Service extends Neighbour>(
     mainLeaf.opening && mainOutline
       ? openingFacts(mainLeaf.opening, mainOutline, mainLeaf.group.gross.barrier.model)
       : undefined;
-  const section = straight ? straightSection(straight, plate) : cutSection(largest, skew);
+  const isThrough = leaves[0].group.crossing === 'through';
+  const section = straight ? straightSection(straight, plate) : cutSection(isThrough ? largest : undefined, skew);
   const inOpening = services.filter((service) => leaves.some((leaf) => standsIn(service, leaf)));
   const isRectangular = section.shape === 'rectangular';
   const directions =
@@ -87,6 +89,9 @@ export function measureCrossing<Service extends Neighbour>(
   };
 }
 
+const largestOf = (outlines: readonly Polygon[]): Polygon | undefined =>
+  [...outlines].sort((a, b) => area(b) - area(a))[0];
+
 /** The piece at the barrier's middle: a damper before a duct, then what fills most of the thickness. */
 function atMiddle({ leaves, plate }: LeafStack): Piece {
   const inStack = leaves.flatMap(({ group }) => {
@@ -106,8 +111,7 @@ function atMiddle({ leaves, plate }: LeafStack): Piece {
 }
 
 const onMiddlePlane = (at: Vec3, direction: Vec3, plate: Plate): Vec3 => {
-  const slope = dot(direction, plate.frame.z);
-  const t = Math.abs(slope) < 1e-6 ? 0 : dot(sub(plate.frame.origin, at), plate.frame.z) / slope;
+  const t = dot(sub(plate.frame.origin, at), plate.frame.z) / dot(direction, plate.frame.z);
   return add(at, scale(direction, t));
 };
 
@@ -125,7 +129,7 @@ function middleOutlines({ leaves, plate }: LeafStack, primary: Piece): readonly 
 function chordDirection(members: readonly Intrusion[], plate: Plate): Vec3 | undefined {
   const ends = faceHeights(plate).map((height) => {
     const outlines = members.flatMap((m) => cutBodies(m.piece.bodies, raised(plate.frame, height)).outers);
-    const main = [...outlines].sort((a, b) => area(b) - area(a))[0];
+    const main = largestOf(outlines);
     return main && fromPlane(raised(plate.frame, height), centroid(main));
   });
   return ends[0] && ends[1] ? unit(sub(ends[1], ends[0])) : undefined;

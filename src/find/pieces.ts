@@ -1,8 +1,9 @@
 /** Ductwork made ready for measuring: straight pieces with their exact prisms, everything else with its own bodies. */
 import { extent } from '../geometry/section.js';
-import { X, Y, Z, ZERO } from '../geometry/vector.js';
+import { distance, lineAngle, X, Y, Z, ZERO } from '../geometry/vector.js';
 import type { AirElement, Body, ElementRef, Vec3 } from '../model.js';
-import { chooseReading, isNearJoint, type Straight, straightReadings } from './straight.js';
+import { FACING_ANGLE, JOINT } from '../tolerances.js';
+import { chooseReading, type Straight, straightReadings } from './straight.js';
 
 export interface Box {
   readonly min: Vec3;
@@ -14,6 +15,8 @@ export interface Piece {
   readonly straight: Straight | undefined;
   readonly bodies: readonly Body[];
   readonly box: Box;
+  /** Other ways to read a piece whose axis nothing in the files settles, e.g. a short box that joins nothing. */
+  readonly otherReadings: readonly Piece[];
 }
 
 export const boxOf = (bodies: readonly Body[]): Box => {
@@ -23,32 +26,55 @@ export const boxOf = (bodies: readonly Body[]): Box => {
 
 export const refOf = ({ model, globalId }: ElementRef): ElementRef => ({ model, globalId });
 
-/** A box of elements that read as one axis only settles which way its neighbours' boxes go. */
 export function readPieces(elements: readonly AirElement[]): Piece[] {
   const readings = elements.map(straightReadings);
-  const ends = readings.flatMap((r, i) => (r.length === 1 ? r[0]!.axis.map((at) => ({ at, i })) : []));
-  const byCell = new Map<string, { at: Vec3; i: number }[]>();
-  for (const end of ends) {
-    const key = cellOf(end.at);
-    byCell.set(key, [...(byCell.get(key) ?? []), end]);
-  }
-  const near = (p: Vec3, own: number): boolean =>
-    neighbourCells(p).some((key) => byCell.get(key)?.some((e) => e.i !== own && isNearJoint(e.at, p)));
+  const isJoint = jointIndex(elements, readings);
   return elements.map((element, i) => {
-    const straight = chooseReading(readings[i]!, element, (end) => near(end, i));
-    const bodies = straight?.bodies ?? element.bodies;
-    return { element, straight, bodies, box: boxOf(bodies) };
+    const chosen = chooseReading(readings[i]!, element, (end, direction) => isJoint(end, direction, i));
+    const others = chosen.isCertain ? [] : readings[i]!.filter((reading) => reading !== chosen.straight);
+    return asPiece(
+      element,
+      chosen.straight,
+      others.map((reading) => asPiece(element, reading, [])),
+    );
   });
+}
+
+function asPiece(element: AirElement, straight: Straight | undefined, otherReadings: readonly Piece[]): Piece {
+  const bodies = straight?.bodies ?? element.bodies;
+  return { element, straight, bodies, box: boxOf(bodies), otherReadings };
 }
 
 /** Larger than any joint, so that two ends of one joint lie in the same or in neighbouring cells. */
 const CELL = 100;
+
+/** Is there, at a possible end of one element, a possible end of another in line with it, or another's port? */
+function jointIndex(elements: readonly AirElement[], readings: readonly (readonly Straight[])[]) {
+  const cells = new Map<string, { at: Vec3; direction: Vec3 | undefined; owner: number }[]>();
+  const put = (at: Vec3, direction: Vec3 | undefined, owner: number): void => {
+    const key = cellOf(at);
+    cells.set(key, [...(cells.get(key) ?? []), { at, direction, owner }]);
+  };
+  readings.forEach((list, i) => {
+    for (const { axis, direction } of list) for (const at of axis) put(at, direction, i);
+    for (const port of elements[i]!.ports) put(port.at, undefined, i);
+  });
+  return (end: Vec3, direction: Vec3, own: number): boolean =>
+    neighbourCells(end).some((key) =>
+      cells
+        .get(key)
+        ?.some(
+          (e) =>
+            e.owner !== own &&
+            distance(e.at, end) <= JOINT &&
+            (e.direction === undefined || lineAngle(e.direction, direction) < FACING_ANGLE),
+        ),
+    );
+}
+
 const cellOf = (p: Vec3): string => p.map((v) => Math.floor(v / CELL)).join();
 
 function neighbourCells(p: Vec3): string[] {
-  const out: string[] = [];
-  for (const dx of [-1, 0, 1])
-    for (const dy of [-1, 0, 1])
-      for (const dz of [-1, 0, 1]) out.push(cellOf([p[0] + dx * CELL, p[1] + dy * CELL, p[2] + dz * CELL]));
-  return out;
+  const steps = [-CELL, 0, CELL];
+  return steps.flatMap((dx) => steps.flatMap((dy) => steps.map((dz) => cellOf([p[0] + dx, p[1] + dy, p[2] + dz]))));
 }

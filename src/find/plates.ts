@@ -87,12 +87,17 @@ export class GrossBody {
     return found.length > 0 ? Math.min(...found) : undefined;
   }
 
-  /** Heights at which an outline must lie within the barrier: both faces and the middle; of a curved wall the middle. */
-  testHeights(p: Plate): readonly number[] {
+  /**
+   * Heights between `from` and `to` at which an outline must lie within the barrier: the faces, the middle and the ends
+   * of the stretch; of a curved wall, whose faces leave their planes, the middle of the stretch alone.
+   */
+  testHeights(p: Plate, from: number, to: number): readonly number[] {
     const [low, high] = faceHeights(p);
+    const middle = (from + to) / 2;
     const sizeAt = (s: number) => this.outline(p, s).reduce((sum, o) => sum + area(o), 0);
     const least = sizeAt(0) * LEAST_FLAT_SHARE;
-    return sizeAt(low) >= least && sizeAt(high) >= least ? [low, 0, high] : [0];
+    if (sizeAt(low) < least || sizeAt(high) < least) return [middle];
+    return [low, 0, high, from + FACE_INSET, middle, to - FACE_INSET].filter((s) => s >= from && s <= to);
   }
 
   /** Runs of neighbouring face intervals that are solid where the line passes them. */

@@ -3,7 +3,7 @@ import Flatbush from 'flatbush';
 import type { Barrier, Federation, OtherService } from '../model.js';
 import { CONTACT, FACING_REACH } from '../tolerances.js';
 import { type FacingPair, findFacingEnds } from './facing-ends.js';
-import { groupIntrusions } from './groups.js';
+import { groupIntrusions, withoutRepeats } from './groups.js';
 import { intrusionsOf } from './intrusions.js';
 import { type LeafStack, readLeaf, stackLeaves } from './leaves.js';
 import { type Box, boxOf, type Piece, readPieces } from './pieces.js';
@@ -42,7 +42,7 @@ export function searchFederation(federation: Federation, onProgress?: (done: num
     const nearby = piecesIn(grown(box, FACING_REACH));
     const touching = nearby.filter((piece) => boxesMeet(piece.box, grown(box, -CONTACT / 2)));
     const intrusions = touching.flatMap((piece) => intrusionsOf(piece, gross, box));
-    leaves.push(...groupIntrusions(gross, intrusions, links).map(readLeaf));
+    leaves.push(...withoutRepeats(groupIntrusions(gross, intrusions, links)).map(readLeaf));
     const taken = new Set(intrusions.map((i) => i.piece));
     if (nearby.length > 1)
       facing.push(...findFacingEnds(gross, nearby, (piece) => taken.has(piece)).map((pair) => ({ gross, pair })));

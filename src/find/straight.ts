@@ -10,7 +10,7 @@ import { principalDirections } from '../geometry/principal.js';
 import { cutBody, extent, forEachVertex } from '../geometry/section.js';
 import { add, distance, dot, length, lineAngle, scale, sub, unit, Z } from '../geometry/vector.js';
 import type { AirElement, Body, Frame, Polygon, Prism, Vec2, Vec3 } from '../model.js';
-import { FIT_RESIDUAL, JOINT, PORT_ON_FACE } from '../tolerances.js';
+import { FIT_RESIDUAL, PORT_ON_FACE } from '../tolerances.js';
 
 /** A straight piece: a section carried along an axis. */
 export interface Straight {
@@ -59,16 +59,15 @@ export const lengthOf = (s: Straight): number => distance(s.axis[0], s.axis[1]);
 export function chooseReading(
   readings: readonly Straight[],
   element: AirElement,
-  isJointAt: (end: Vec3) => boolean,
-): Straight | undefined {
-  if (readings.length < 2) return readings[0];
-  const joined = readings.map((r) => r.axis.filter(isJointAt).length);
+  isJointAt: (end: Vec3, direction: Vec3) => boolean,
+): { readonly straight: Straight | undefined; readonly isCertain: boolean } {
+  if (readings.length < 2) return { straight: readings[0], isCertain: true };
+  const joined = readings.map((r) => r.axis.filter((end) => isJointAt(end, r.direction)).length);
   const most = Math.max(...joined);
-  if (most > 0) return readings[joined.indexOf(most)];
-  return element.kind === 'segment' || element.kind === 'flexible' ? readings[0] : undefined;
+  if (most > 0) return { straight: readings[joined.indexOf(most)], isCertain: true };
+  const isDuct = element.kind === 'segment' || element.kind === 'flexible';
+  return { straight: isDuct ? readings[0] : undefined, isCertain: false };
 }
-
-export const isNearJoint = (a: Vec3, b: Vec3): boolean => distance(a, b) <= JOINT;
 
 function axisOfPorts(element: AirElement): Vec3 | undefined {
   let best: Vec3 | undefined;

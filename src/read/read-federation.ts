@@ -2,9 +2,9 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
 import type { Federation } from '../model.js';
-import { InputError, unpack } from './container.js';
+import { InputError } from './container.js';
 import { type FederatedFile, federate } from './federate.js';
-import { type FileModel, readFile } from './read-file.js';
+import type { FileModel } from './read-file.js';
 
 export interface ModelInput {
   /** File name without folders, as it is to stand in the report. */
@@ -16,18 +16,18 @@ export interface ModelInput {
 export type FileReader = (input: ModelInput, model: string) => Promise<FileModel>;
 
 export interface ReadOptions {
+  /** Left out: files are read in this thread, one after the other. */
   readonly reader?: FileReader;
   /** Called when a file has been read. */
   readonly onProgress?: (file: string, done: number, of: number) => void;
 }
 
-export const readHere: FileReader = async (input, model) => readFile(unpack(input.name, input.bytes), model);
-
 /**
  * @throws InputError naming the file, what is wrong with it and what to do
  */
 export async function readFederation(inputs: readonly ModelInput[], options: ReadOptions = {}): Promise<Federation> {
-  const reader = options.reader ?? readHere;
+  // Loaded only where it is used: web-ifc is large, and a program that reads in workers has it there.
+  const reader = options.reader ?? (await import('./read-here.js')).readHere;
   const hashed = inputs.map((input) => ({ ...input, sha256: bytesToHex(sha256(input.bytes)) }));
   // By name, then content: the order in which files are named on the command line must not matter.
   hashed.sort((a, b) => compare(a.name, b.name) || compare(a.sha256, b.sha256));
