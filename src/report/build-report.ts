@@ -31,21 +31,25 @@ export interface ReportInput {
   /** ISO 8601 in UTC, e.g. `2026-01-01T00:00:00Z`. The caller has the clock, so that the same input gives the same bytes. */
   readonly createdAt: string;
   readonly toolVersion: string;
-  /** Lists what passed, is inapplicable, or would pass as well; else these are counts only. */
-  readonly allFindings?: boolean;
+  /**
+   * Every result, also those that `judgement.findings` leaves to the counts: only these can show that a penetration
+   * passed. Without them a penetration about which nothing worse is listed counts as can't tell.
+   */
+  readonly results?: readonly Finding[] | undefined;
 }
 
 /**
- * @param input `judgement.findings` should hold every result: where some were left out already, penetrations for which
- *   nothing worse is listed count as can't tell, since it is not known what the results left out were.
+ * Lists the findings as they were judged; whoever judges decides which are listed.
+ *
  * @throws ZodError when the result is not a valid report, which is a fault of the program.
  */
 export function buildReport(input: ReportInput): Report {
   const { models, crossings, judgement, brief } = input;
   const { checks, findings } = judgement;
   const outcomes = sumOutcomes(checks);
-  const results = OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
-  const verdicts = penetrationVerdicts(crossings.penetrations, findings, checks, findings.length >= results);
+  const results = input.results ?? findings;
+  const complete = results.length === OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
+  const verdicts = penetrationVerdicts(crossings.penetrations, results, checks, complete);
   const penetrations = crossings.penetrations.map((p) => ({ ...printed(p), ...verdicts.get(p.id)! }));
   return reportSchema.parse({
     format: 'ratedrun-report',
@@ -75,14 +79,9 @@ export function buildReport(input: ReportInput): Report {
     barriers: crossings.barriers.map(printedBarrier),
     runs: [],
     penetrations,
-    findings: input.allFindings ? findings : findings.filter(isListed),
+    findings,
     takeoff: null,
   } satisfies Report);
-}
-
-/** Good news is counted, not listed: on a real building it would bury what needs a person. */
-function isListed({ outcome, wouldBe }: Finding): boolean {
-  return outcome === 'failed' || outcome === 'untested' || (outcome === 'cantTell' && wouldBe === null);
 }
 
 function sumOutcomes(checks: readonly CheckResult[]): OutcomeCounts {

@@ -9,7 +9,7 @@ export interface PenetrationVerdict {
 }
 
 /** The parts of a penetration that tell where a finding belongs; both the model's and the report's have them. */
-type Located = Pick<Penetration, 'id' | 'elements'> & {
+type Located = Pick<Penetration, 'id' | 'elements' | 'neighbours'> & {
   readonly barrier: Pick<BarrierFacts, 'model' | 'globalId' | 'leaves'>;
   readonly opening: { readonly model: string; readonly globalId: string | null } | null;
 };
@@ -17,8 +17,8 @@ type Located = Pick<Penetration, 'id' | 'elements'> & {
 const keyOf = (ref: ElementRef): string => `${ref.model}/${ref.globalId}`;
 
 /**
- * Gives the penetrations that a finding speaks about: its own one, or all of a barrier, an opening or a duct element.
- * Findings on runs and models speak about no penetration in particular.
+ * Gives the penetrations that a finding speaks about, its own one first; or all of a barrier, an opening or a duct
+ * element. Findings on runs and models speak about no penetration in particular.
  */
 export function relate<P extends Located>(
   penetrations: readonly P[],
@@ -40,11 +40,28 @@ export function relate<P extends Located>(
     if (subject.type === 'run' || subject.type === 'model') return [];
     if (subject.type === 'penetration') {
       const own = byId.get(subject.id);
-      return own ? [own] : [];
+      return own ? [own, ...neighboursIn(subject.elements, own, byId)] : [];
     }
     const index = at[subject.type];
-    return [...new Set(subject.elements.flatMap((ref) => index.get(keyOf(ref)) ?? []))];
+    const found = subject.elements.map((ref) => index.get(keyOf(ref)));
+    // A finding on a barrier that names ducts as well is about that place, not about all that passes the barrier.
+    if (subject.type === 'barrier' && found.includes(undefined)) return [];
+    return [...new Set(found.flatMap((list) => list ?? []))];
   };
+}
+
+/** The neighbours of a penetration whose ducts are among the elements: a finding on two ducts names both. */
+function neighboursIn<P extends Located>(
+  elements: readonly ElementRef[],
+  own: P,
+  byId: ReadonlyMap<string, P>,
+): readonly P[] {
+  const others = new Set(elements.map(keyOf));
+  for (const ref of own.elements) others.delete(keyOf(ref));
+  return own.neighbours
+    .map((neighbour) => byId.get(neighbour.penetration))
+    .filter((p) => p?.elements.some((ref) => others.has(keyOf(ref))))
+    .filter((p) => p !== undefined);
 }
 
 /**

@@ -41,7 +41,7 @@ function gather(report: Report): Map<string, Gathered> {
     const penetrations = concerned(finding);
     const at = barriersAt(finding, penetrations, barriers);
     const leads = finding.missing.flatMap((fact) => leadsOf(fact, at));
-    const other = { text: titles.get(finding.check) ?? finding.check, at: placeKind(finding) };
+    const other: Lead = { text: titles.get(finding.check) ?? finding.check, at: 'penetrations' };
     for (const { lead, barriers: these } of leads.length > 0 ? leads : [{ lead: other, barriers: at }]) {
       const group = groups.get(lead.text) ?? {
         lead,
@@ -56,11 +56,6 @@ function gather(report: Report): Map<string, Gathered> {
     }
   }
   return groups;
-}
-
-function placeKind({ subject }: ReportFinding): Lead['at'] {
-  if (subject.type === 'model') return 'models';
-  return subject.type === 'barrier' ? 'barriers' : 'penetrations';
 }
 
 function barriersAt(
