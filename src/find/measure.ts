@@ -222,7 +222,7 @@ function gapPlanes<Service extends Neighbour>(leaf: Leaf, services: readonly Ser
     i.high + FACE_INSET,
   ]);
   const heights = new Set([low, 0, high, ...ends.filter((s) => s > low && s < high)]);
-  return [...heights].flatMap((height) => {
+  const planes = [...heights].flatMap((height) => {
     const duct = intrusions.flatMap((i) => outlinesOf(i.piece, plate, height));
     const opening = leaf.opening?.outlineAt(height, leaf.centre);
     if (duct.length === 0 || !opening) return [];
@@ -230,6 +230,27 @@ function gapPlanes<Service extends Neighbour>(leaf: Leaf, services: readonly Ser
     const standing = services.map((service) => ({ service, outlines: cutBodies(service.bodies, at).outers }));
     return [{ duct, opening, services: standing.filter((s) => s.outlines.length > 0) }];
   });
+  // Square through a square opening every plane shows the same.
+  return planes.filter((plane, i) => i === 0 || !showsTheSame(plane, planes[0]!));
+}
+
+function showsTheSame<Service>(a: GapPlane<Service>, b: GapPlane<Service>): boolean {
+  const outlines = (plane: GapPlane<Service>) => [
+    ...plane.duct,
+    plane.opening,
+    ...plane.services.flatMap((s) => s.outlines),
+  ];
+  const [p, q] = [outlines(a), outlines(b)];
+  return (
+    p.length === q.length &&
+    p.every((outline, i) => {
+      const other = q[i]!;
+      return (
+        outline.length === other.length &&
+        outline.every(([x, y], k) => Math.abs(x - other[k]![0]) + Math.abs(y - other[k]![1]) < FACE_INSET / 10)
+      );
+    })
+  );
 }
 
 /** Clear distance between two crossings of one barrier in its plane, the least over both faces and the middle. */

@@ -48,8 +48,35 @@ export function bounds(polygons: readonly Polygon[]): Box2 {
   return { min: [x0, y0], max: [x1, y1] };
 }
 
+export interface Circle {
+  readonly centre: Vec2;
+  readonly radius: number;
+}
+
+/** Fewer corners than this may be meant as corners. */
+const LEAST_ROUND = 24;
+/** Corners of a drawn circle lie on the true one but for rounding noise, as a share of the radius. */
+const ROUND_NOISE = 1e-6;
+const circles = new WeakMap<Polygon, Circle | null>();
+
+/** The true circle that an outline is drawn from: measuring to it is faster than to its chords, and exact. */
+export function circleOf(p: Polygon): Circle | null {
+  if (p.length < LEAST_ROUND) return null;
+  let known = circles.get(p);
+  if (known === undefined) {
+    const centre = centroid(p);
+    const radii = p.map((q) => length2(sub2(q, centre)));
+    const [least, most] = [Math.min(...radii), Math.max(...radii)];
+    known = most - least <= ROUND_NOISE * most ? { centre, radius: (least + most) / 2 } : null;
+    circles.set(p, known);
+  }
+  return known;
+}
+
 /** Even-odd rule; points on the edge may fall either way. */
 export function contains(p: Polygon, [x, y]: Vec2): boolean {
+  const round = circleOf(p);
+  if (round) return Math.hypot(x - round.centre[0], y - round.centre[1]) < round.radius;
   let inside = false;
   for (let i = 0, j = p.length - 1; i < p.length; j = i++) {
     const [xi, yi] = p[i]!;
@@ -70,6 +97,8 @@ export function pointSegmentDistance(q: Vec2, a: Vec2, b: Vec2): number {
 
 /** Distance from a point to the outline (0 on it, positive inside and outside alike), mm. */
 export function pointEdgeDistance(q: Vec2, p: Polygon): number {
+  const round = circleOf(p);
+  if (round) return Math.abs(length2(sub2(q, round.centre)) - round.radius);
   let best = Infinity;
   for (let i = 0, j = p.length - 1; i < p.length; j = i++) best = Math.min(best, pointSegmentDistance(q, p[j]!, p[i]!));
   return best;
@@ -113,12 +142,26 @@ export function interiorPoint(p: Polygon): Vec2 {
 
 /** Least distance between two outlines' edges; 0 where they cross, mm. One inside the other: the gap between them. */
 export function edgeDistance(p: Polygon, q: Polygon): number {
+  const round = circleOf(p);
+  if (round) return circleDistance(round, q);
+  if (circleOf(q)) return circleDistance(circleOf(q)!, p);
   if (edgesCross(p, q)) return 0;
   let best = Infinity;
   for (let i = 0, j = p.length - 1; i < p.length; j = i++)
     for (let k = 0, l = q.length - 1; k < q.length; l = k++)
       best = Math.min(best, pointSegmentDistance(p[i]!, q[l]!, q[k]!), pointSegmentDistance(q[k]!, p[j]!, p[i]!));
   return best;
+}
+
+function circleDistance({ centre, radius }: Circle, p: Polygon): number {
+  const other = circleOf(p);
+  if (other) {
+    const apart = length2(sub2(centre, other.centre));
+    return Math.max(0, apart - radius - other.radius, Math.abs(radius - other.radius) - apart);
+  }
+  const nearest = pointEdgeDistance(centre, p);
+  const farthest = Math.max(...p.map((q) => length2(sub2(q, centre)))); // of an outline that is a corner
+  return Math.max(0, nearest - radius, radius - farthest);
 }
 
 /** The outline with extra points so that no edge is longer than `step`, for tests that look at points. */
