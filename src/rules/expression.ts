@@ -65,7 +65,10 @@ export function compile(text: string, each: Each, expected?: ResultType): Expres
   const checked = parsed.check();
   if (!checked.valid) throw translate(checked.error, each);
   const type = RESULT_TYPES[checked.type ?? ''];
-  if (!type) throw new ExpressionError(`the expression gives ${checked.type}, not a number, text or yes/no`, 0);
+  if (!type) {
+    const gives = checked.type?.startsWith('$') ? 'a group of facts' : checked.type;
+    throw new ExpressionError(`the expression gives ${gives}, not a number, text, true or false`, 0);
+  }
   if (expected && type !== expected) {
     throw new ExpressionError(`the expression gives ${WORDS[type]}; ${WORDS[expected]} is needed here`, 0);
   }
@@ -157,12 +160,9 @@ function inspect(node: ASTNode, each: Each, loops: number): void {
 
 function inspectHas(argument: ASTNode | undefined, each: Each): void {
   const path = pathOf(argument);
-  if (argument && (path === undefined || !isPathFor(each, path))) {
-    throw new ExpressionError(
-      `has() needs the name of a fact${path === undefined ? '' : `; "${path}" is none${perhaps(path, factPaths(each))}`}`,
-      argument.range.start,
-    );
-  }
+  if (!argument || (path?.includes('.') && isPathFor(each, path))) return;
+  const said = path === undefined ? '' : `; "${path}" is none${perhaps(path, factPaths(each))}`;
+  throw new ExpressionError(`has() needs the name of a fact${said}`, argument.range.start);
 }
 
 const isPathFor = (each: Each, path: string): boolean =>
@@ -237,15 +237,17 @@ function translate(cause: unknown, each: Each): ExpressionError {
 }
 
 function explain(code: string, summary: string, path: string | undefined, each: Each): string {
-  if (code === 'no_such_key' || code === 'unknown_variable') {
-    const name = path ?? summary;
-    const facts = factPaths(each);
-    const hint = code === 'unknown_variable' ? perhaps(name, VARIABLES[each]) : perhaps(name, facts);
-    return `there is no fact "${name}" for each: ${each}${hint}; known: ${(code === 'unknown_variable' ? VARIABLES[each] : facts.filter((fact) => fact.startsWith(`${name.split('.')[0]}.`))).join(', ')}`;
-  }
+  if (code === 'unknown_variable') return noFact(path ?? summary, VARIABLES[each], each);
+  if (code === 'no_such_key') return noFact(path ?? summary, factPaths(each), each);
   if (code === 'limit_exceeded') return `the expression is too large: ${summary}`;
   // Lists and choices keep CEL's strict types; the usual slip is an int among doubles.
-  if (/double/.test(summary) && /\bint\b/.test(summary))
-    return `${summary}; facts are decimal numbers: write 10.0 for 10`;
-  return summary;
+  const mixed = code !== 'no_matching_overload' && /double/.test(summary) && /\bint\b/.test(summary);
+  return mixed ? `${summary}; facts are decimal numbers: write 10.0 for 10` : summary;
+}
+
+/** Suggests the nearest fact, or lists those of the same variable. */
+function noFact(name: string, known: readonly string[], each: Each): string {
+  const variable = name.split('.')[0]!;
+  const near = known.filter((fact) => !fact.includes('.') || fact.startsWith(`${variable}.`));
+  return `there is no fact "${name}" for each: ${each}${perhaps(name, known) || `; known: ${near.join(', ')}`}`;
 }

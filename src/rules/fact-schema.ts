@@ -14,7 +14,7 @@ export type Unit = (typeof UNITS)[number];
 
 export type FactValue = number | string | boolean | readonly string[];
 export interface FactObject {
-  readonly [name: string]: FactValue | FactObject;
+  readonly [name: string]: FactValue | FactObject | undefined;
 }
 
 export interface Fact {

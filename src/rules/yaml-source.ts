@@ -28,7 +28,7 @@ export interface YamlSource {
 }
 
 /** Far above any rule document; keeps a wrong file from being taken for one. */
-const MAX_CHARACTERS = 1_000_000;
+const MAX_CHARACTERS = 300_000;
 /** yaml counts every use of an anchor times the aliases inside it, so a bomb passes this at once. */
 const MAX_ALIASES = 20;
 /** Twice as deep as any rule document needs; far less than what a parser's stack bears. */

@@ -1,0 +1,68 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import type { Crossings, Finding, ModelInfo, Outcome } from '../../src/model.js';
+import { judge, loadRules } from '../../src/rules/index.js';
+import type { CompiledCheck } from '../../src/rules/rule-set.js';
+
+const file = 'common-practice.yaml';
+export const shippedText = readFileSync(new URL(`../../rules/${file}`, import.meta.url), 'utf8');
+export const shippedRules = loadRules([{ file, text: shippedText }]);
+
+export interface RuleCase {
+  readonly why: string;
+  readonly crossings: Crossings;
+  readonly models?: readonly ModelInfo[];
+  /** All findings of the check, in the order of the report; the fields named here must be as they are here. */
+  readonly findings: readonly (Pick<Finding, 'outcome'> & Partial<Finding>)[];
+}
+
+/** What a check can come to, as far as its form tells: the tester asks for a case of each. */
+export function possibleOutcomes(check: CompiledCheck): Outcome[] {
+  const always = check.reasons.some(({ definition }) => definition.when.trim() === 'true');
+  const proves = check.proof === 'model' || check.proof === 'tested';
+  return [
+    ...(proves && !always ? (['passed'] as const) : []),
+    ...(check.measure && !always ? (['failed'] as const) : []),
+    'cantTell' as const,
+    ...(check.where ? (['inapplicable'] as const) : []),
+  ];
+}
+
+/** One call tests one shipped check. The first test polices the cases; the rest are the cases. */
+export function ruleCases(id: string, cases: readonly RuleCase[]): void {
+  describe(id, () => {
+    const check = shippedRules.checks.find(({ definition }) => definition.id === id)!;
+
+    it('has a case for every outcome that can occur, and one that would pass', () => {
+      const findings = cases.flatMap((one) => one.findings);
+      const outcomes = new Set(findings.map(({ outcome }) => outcome));
+      for (const outcome of possibleOutcomes(check)) expect(outcomes, `add a "${outcome}" case`).toContain(outcome);
+      if (check.proof === 'unverified') {
+        expect(
+          findings.some(({ wouldBe }) => wouldBe === 'passed'),
+          'add a case that would pass',
+        ).toBe(true);
+      }
+      expect(new Set(cases.map(({ why }) => why)).size, 'duplicate cases').toBe(cases.length);
+    });
+
+    it.each(cases)('$why', ({ crossings, models, findings }) => {
+      const { findings: all } = judge(frozen(crossings), shippedRules, {
+        allFindings: true,
+        ...(models && { models }),
+      });
+      const own = all.filter((finding) => finding.check === id);
+      expect(own).toMatchObject(findings);
+      for (const finding of own) expect(finding.message).not.toMatch(/[{}]|undefined|NaN|null/);
+    });
+  });
+}
+
+/** A rule may not write. */
+function frozen<T>(value: T): T {
+  if (typeof value === 'object' && value !== null && !Object.isFrozen(value)) {
+    Object.freeze(value);
+    Object.values(value).forEach(frozen);
+  }
+  return value;
+}
