@@ -85,10 +85,10 @@ export async function writeWorkbook(tables: readonly Table[], createdAt: string)
 
 /**
  * Zip stores a local time without a zone: the day alone, at noon, is the same in every zone and never skipped by
- * summer time. Zip knows the years 1980 to 2107.
+ * summer time. The zip writer takes the years 1980 to 2099.
  */
 function zipTime(createdAt: string): Date {
   const day = new Date(createdAt);
-  const year = Math.min(Math.max(day.getUTCFullYear(), 1980), 2107);
+  const year = Math.min(Math.max(day.getUTCFullYear(), 1980), 2099);
   return new Date(year, day.getUTCMonth(), day.getUTCDate(), 12);
 }
