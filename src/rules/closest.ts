@@ -1,5 +1,7 @@
 /** The candidate that `word` was most likely meant to be; undefined when none is near. */
 export function closest(word: string, candidates: readonly string[]): string | undefined {
+  // The work grows with the word's length, and no name that rules know is half as long.
+  if (word.length > 80) return undefined;
   let best: string | undefined;
   // More than a third wrong is no slip of the finger any more.
   let bestDistance = Math.max(2, Math.floor(word.length / 3)) + 1;

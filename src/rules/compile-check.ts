@@ -1,5 +1,6 @@
 import type { CheckDefinition } from './check-set.js';
-import { compile, type Expression, ExpressionError, notAValue, type ResultType } from './expression.js';
+import { compile, type Expression, type ResultType } from './expression.js';
+import { ExpressionError, notAValue } from './expression-sense.js';
 import type { CompiledCheck, CompiledLimit, LimitValue } from './rule-set.js';
 import { templateProblem } from './template.js';
 import type { Path, YamlSource } from './yaml-source.js';

@@ -1,7 +1,7 @@
 import type { Limit, Outcome } from '../model.js';
 import type { Known, Unknown } from './expression.js';
-import { type FactObject, VARIABLES } from './fact-schema.js';
-import { compare } from './limit.js';
+import { type FactObject, type Unit, VARIABLES } from './fact-schema.js';
+import { compare, decimalsOf, rounded } from './limit.js';
 import type { CompiledCheck, LimitValue } from './rule-set.js';
 import { GENERIC } from './words.js';
 
@@ -23,6 +23,8 @@ export interface Verdict {
   readonly missing: readonly string[];
   /** Why it could not be worked out, where no fact is missing. */
   readonly problem: string | null;
+  /** What the missing facts, or the problem, leave open; null where nothing is. */
+  readonly open: 'applies' | 'reasons' | 'measure' | 'limit' | null;
 }
 
 const BLANK: Verdict = {
@@ -34,13 +36,14 @@ const BLANK: Verdict = {
   margin: null,
   missing: [],
   problem: null,
+  open: null,
 };
 
 /** One verdict, or one for each reason that holds. Never `passed` while something the check asks for is unknown. */
 export function evaluateCheck(check: CompiledCheck, given: FactObject, proof: Proof): Verdict[] {
   const facts = withAllVariables(check, given);
   const applies = check.where?.evaluate(facts);
-  if (applies && !applies.known) return [unknown(applies)];
+  if (applies && !applies.known) return [unknown('applies', applies)];
   if (applies && applies.value !== true) return [{ ...BLANK, outcome: 'inapplicable' }];
 
   const held: Verdict[] = [];
@@ -50,23 +53,25 @@ export function evaluateCheck(check: CompiledCheck, given: FactObject, proof: Pr
     if (!holds.known) lacking.push(holds);
     else if (holds.value === true) held.push({ ...BLANK, reason: definition.reason, missing: definition.missing });
   }
-  if (lacking.length > 0) held.unshift(unknownOf(lacking));
+  if (lacking.length > 0) held.unshift(unknown('reasons', ...lacking));
   if (held.length > 0) return held;
   // About fire a measure is always there: the loader sees to it.
   if (!check.measure) return [{ ...BLANK, outcome: 'passed' }];
 
   const measured = check.measure.evaluate(facts);
-  return [measured.known ? judgeMeasured(check, measured.value, facts, proof) : unknown(measured)];
+  return [measured.known ? judgeMeasured(check, measured.value, facts, proof) : unknown('measure', measured)];
 }
 
-function judgeMeasured(check: CompiledCheck, measured: Known['value'], facts: FactObject, proof: Proof): Verdict {
+function judgeMeasured(check: CompiledCheck, value: Known['value'], facts: FactObject, proof: Proof): Verdict {
+  const { unit } = check.definition;
+  const measured = rounded(value, unit);
   const limit = limitFor(check, facts);
-  if ('known' in limit) return { ...unknown(limit), measured };
+  if ('known' in limit) return { ...unknown('limit', limit), measured };
   const { atLeast, atMost } = limit;
   if (atLeast !== undefined && atMost !== undefined && atLeast > atMost) {
-    return { ...BLANK, measured, limit, problem: GENERIC.contradiction(atLeast, atMost) };
+    return { ...BLANK, measured, limit, open: 'limit', problem: GENERIC.contradiction(atLeast, atMost) };
   }
-  const { met, margin } = compare(measured, limit, check.definition.unit === 'deg' ? 2 : 1);
+  const { met, margin } = compare(measured, limit, decimalsOf(unit));
   const judged = { ...BLANK, measured, limit, margin };
   if (!met) return { ...judged, outcome: 'failed' };
   return proves(check, proof) ? { ...judged, outcome: 'passed' } : { ...judged, wouldBe: 'passed' };
@@ -86,10 +91,11 @@ function proves(check: CompiledCheck, proof: Proof): boolean {
 
 function limitFor(check: CompiledCheck, facts: FactObject): Limit | Unknown {
   const { atLeast, atMost, equals, among } = check.limit;
+  const { unit } = check.definition;
   const values = {
-    ...(atLeast && { atLeast: limitValue(atLeast, facts) }),
-    ...(atMost && { atMost: limitValue(atMost, facts) }),
-    ...(equals && { equals: limitValue(equals, facts) }),
+    ...(atLeast && { atLeast: limitValue(atLeast, facts, unit) }),
+    ...(atMost && { atMost: limitValue(atMost, facts, unit) }),
+    ...(equals && { equals: limitValue(equals, facts, unit) }),
   };
   const notKnown = Object.values(values).find((value) => !value.known);
   if (notKnown && !notKnown.known) return notKnown;
@@ -97,14 +103,21 @@ function limitFor(check: CompiledCheck, facts: FactObject): Limit | Unknown {
   return { ...Object.fromEntries(known), ...(among && { among }) };
 }
 
-const limitValue = (limit: LimitValue<number | string | boolean>, facts: FactObject): Known | Unknown =>
-  'literal' in limit ? { known: true, value: limit.literal } : limit.expression.evaluate(facts);
+/** A limit that is worked out is rounded like what it is compared with; one that is written down holds as written. */
+function limitValue(
+  limit: LimitValue<number | string | boolean>,
+  facts: FactObject,
+  unit: Unit | undefined,
+): Known | Unknown {
+  if ('literal' in limit) return { known: true, value: limit.literal };
+  const result = limit.expression.evaluate(facts);
+  return result.known ? { known: true, value: rounded(result.value, unit) } : result;
+}
 
-const unknown = ({ missing, problem }: Unknown): Verdict => ({ ...BLANK, missing, problem });
-
-/** All that the reasons lack in one verdict, so that a check says at most one such thing of a subject. */
-const unknownOf = (lacking: readonly Unknown[]): Verdict => ({
+/** All that is lacking in one verdict, so that a check says at most one such thing of a subject. */
+const unknown = (open: Verdict['open'], ...lacking: readonly Unknown[]): Verdict => ({
   ...BLANK,
+  open,
   missing: [...new Set(lacking.flatMap(({ missing }) => missing))],
   problem: lacking.find(({ problem }) => problem !== null)?.problem ?? null,
 });

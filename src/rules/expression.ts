@@ -1,5 +1,6 @@
-import { type ASTNode, Environment, EvaluationError } from '@marcbachmann/cel-js';
+import { Environment, EvaluationError } from '@marcbachmann/cel-js';
 import { perhaps } from './closest.js';
+import { ExpressionError, inspect, pathOf } from './expression-sense.js';
 import {
   EACH,
   type Each,
@@ -27,26 +28,11 @@ export interface Expression {
   evaluate(facts: FactObject): Known | Unknown;
 }
 
-/** What is wrong with an expression and where in its text. */
-export class ExpressionError extends Error {
-  override readonly name = 'ExpressionError';
-  constructor(
-    message: string,
-    /** Characters from the start of the expression. */
-    readonly offset: number,
-  ) {
-    super(message);
-  }
-}
-
 /**
- * With these an expression can't be slow: no way to build long values, no regular expressions, no loop in a loop, so
- * the work is at most the number of nodes times the length of one list.
+ * With these, and with what `inspect` refuses, an expression can't be slow: no way to build long values, no regular
+ * expressions, no loop in a loop, so the work is at most the number of nodes times the length of one list.
  */
 const LIMITS = { maxAstNodes: 200, maxDepth: 24, maxListElements: 50, maxMapEntries: 0, maxCallArguments: 3 };
-const LOOPS = ['exists', 'all', 'exists_one', 'filter'];
-const FUNCTIONS = ['has', 'size', 'startsWith', 'endsWith', 'contains', ...LOOPS];
-
 const CEL_TYPES = { number: 'double', text: 'string', yesNo: 'bool', texts: 'list<string>' } as const;
 const RESULT_TYPES: { readonly [cel: string]: ResultType } = {
   double: 'number',
@@ -61,7 +47,7 @@ const environments = new Map<Each, Environment>(EACH.map((each) => [each, create
 export function compile(text: string, each: Each, expected?: ResultType): Expression {
   const environment = environments.get(each)!;
   const parsed = attempt(() => environment.parse(text), each);
-  inspect(parsed.ast, each, 0);
+  inspect(parsed.ast, each);
   const checked = parsed.check();
   if (!checked.valid) throw translate(checked.error, each);
   const type = RESULT_TYPES[checked.type ?? ''];
@@ -138,82 +124,6 @@ function celSchema(entry: FactGroup): CelSchema {
   }
   return schema;
 }
-
-/** What CEL's own type check lets pass: functions that cost too much, misspelt names in has(), misspelt values. */
-function inspect(node: ASTNode, each: Each, loops: number): void {
-  let inner = loops;
-  if (node.op === 'call' || node.op === 'rcall') {
-    const name = node.args[0];
-    if (!FUNCTIONS.includes(name)) {
-      throw new ExpressionError(
-        `function "${name}" may not be used${perhaps(name, FUNCTIONS)}; allowed: ${FUNCTIONS.join(', ')}`,
-        node.range.start,
-      );
-    }
-    if (name === 'has' && node.op === 'call') inspectHas(node.args[1][0], each);
-    if (LOOPS.includes(name) && node.op === 'rcall') inner++;
-    if (inner > 1) throw new ExpressionError(`a loop ("${name}") inside a loop may not be used`, node.range.start);
-  }
-  if (node.op === '==' || node.op === '!=' || node.op === 'in') inspectValues(node.args[0], node.args[1]);
-  for (const child of children(node)) inspect(child, each, inner);
-}
-
-function inspectHas(argument: ASTNode | undefined, each: Each): void {
-  const path = pathOf(argument);
-  if (!argument || (path?.includes('.') && isPathFor(each, path))) return;
-  const said = path === undefined ? '' : `; "${path}" is none${perhaps(path, factPaths(each))}`;
-  throw new ExpressionError(`has() needs the name of a fact${said}`, argument.range.start);
-}
-
-const isPathFor = (each: Each, path: string): boolean =>
-  VARIABLES[each].some((variable) => path === variable || path.startsWith(`${variable}.`)) &&
-  factAt(path) !== undefined;
-
-function inspectValues(left: ASTNode, right: ASTNode): void {
-  for (const [a, b] of [
-    [left, right],
-    [right, left],
-  ] as const) {
-    const path = pathOf(a);
-    const entry = path === undefined ? undefined : factAt(path);
-    if (!entry || isGroup(entry) || !entry.values) continue;
-    const literals = b.op === 'list' ? b.args : [b];
-    for (const literal of literals) {
-      if (literal.op !== 'value' || typeof literal.args !== 'string' || entry.values.includes(literal.args)) continue;
-      throw new ExpressionError(notAValue(`${path}`, literal.args, entry.values), literal.range.start);
-    }
-  }
-}
-
-export const notAValue = (path: string, value: string, values: readonly string[]): string =>
-  `${path} is never "${value}"${perhaps(value, values)}; it is one of ${values.join(', ')}`;
-
-function children(node: ASTNode): ASTNode[] {
-  const found: ASTNode[] = [];
-  const collect = (value: unknown): void => {
-    if (Array.isArray(value)) value.forEach(collect);
-    else if (isNode(value)) found.push(value);
-  };
-  collect(node.args);
-  return found;
-}
-
-const isNode = (value: unknown): value is ASTNode =>
-  typeof value === 'object' && value !== null && 'op' in value && 'range' in value;
-
-/** `barrier.rating.state` for the nodes that spell it; undefined for anything but a plain chain of names. */
-function pathOf(node: unknown): string | undefined {
-  if (!isNode(node)) return undefined;
-  if (node.op === 'id') return node.args;
-  if (node.op === '.') return join(pathOf(node.args[0]), node.args[1]);
-  if (node.op === '[]' && node.args[1].op === 'value' && typeof node.args[1].args === 'string') {
-    return join(pathOf(node.args[0]), node.args[1].args);
-  }
-  return undefined;
-}
-
-const join = (path: string | undefined, name: string): string | undefined =>
-  path === undefined ? undefined : `${path}.${name}`;
 
 function attempt<T>(run: () => T, each: Each): T {
   try {

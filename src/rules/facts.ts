@@ -3,6 +3,7 @@ import type {
   Crossings,
   DuctFacts,
   FacingEnds,
+  Gaps,
   Minutes,
   ModelInfo,
   Penetration,
@@ -15,7 +16,7 @@ import type { FactObject, FactValue } from './fact-schema.js';
 
 type Entry = FactValue | FactObject | null | undefined;
 
-/** Leaves out null, undefined, the word "unknown" and groups that hold nothing. */
+/** Leaves out null, undefined, numbers that are none and groups that hold nothing. */
 function known(entries: { readonly [name: string]: Entry }): FactObject {
   return Object.fromEntries(
     Object.entries(entries).filter((entry): entry is [string, FactValue | FactObject] => isKnown(entry[1])),
@@ -23,10 +24,13 @@ function known(entries: { readonly [name: string]: Entry }): FactObject {
 }
 
 function isKnown(value: Entry): boolean {
-  if (value === null || value === undefined || value === 'unknown') return false;
+  if (value === null || value === undefined) return false;
   if (typeof value === 'number') return Number.isFinite(value);
   return typeof value !== 'object' || Array.isArray(value) || Object.keys(value).length > 0;
 }
+
+/** For what is one of a list of words: a name or a rating's text may well be the word "unknown". */
+const choice = <T extends string>(word: T): T | null => (word === 'unknown' ? null : word);
 
 export interface BarrierCounts {
   readonly penetrations: number;
@@ -40,7 +44,7 @@ export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts): Fact
     kind: barrier.kind,
     storey: barrier.storey?.name,
     thickness: barrier.thickness,
-    construction: barrier.construction,
+    construction: choice(barrier.construction),
     leaves: barrier.leaves.length + 1,
     rated: isRated(barrier.rating),
     rating: known({
@@ -79,7 +83,7 @@ export function penetrationFacts(penetration: Penetration): FactObject {
     tag: penetration.tag,
     crossing: penetration.crossing,
     skew: penetration.skew,
-    gapsTo: penetration.gapsTo,
+    gapsTo: choice(penetration.gapsTo),
     storey: penetration.storey?.name,
     opening: known({
       present: opening !== null,
@@ -89,7 +93,7 @@ export function penetrationFacts(penetration: Penetration): FactObject {
       from: opening?.from,
     }),
     damper: damperFacts(penetration.dampers),
-    treatment: known({ kind: treatment.kind }),
+    treatment: known({ kind: choice(treatment.kind) }),
     others: [...new Set(penetration.others.map(({ kind }) => kind))].sort(),
   });
 }
@@ -104,7 +108,7 @@ function damperFacts(dampers: Penetration['dampers']): FactObject {
     .sort((a, b) => integrityOf(b.rating) - integrityOf(a.rating))[0];
   return known({
     present: dampers.length > 0,
-    purpose,
+    purpose: purpose && choice(purpose),
     rating: best && known({ state: best.rating.state, ...criteria(best.rating) }),
   });
 }
@@ -116,13 +120,13 @@ export function ductFacts(duct: DuctFacts): FactObject {
     globalId: duct.globalId,
     name: duct.name || duct.globalId,
     element: duct.element,
-    shape: duct.shape,
+    shape: choice(duct.shape),
     width: duct.width,
     height: duct.height,
     diameter: duct.diameter,
     sectionFrom: duct.sectionFrom,
     sectionResidual: duct.sectionResidual,
-    material: duct.material,
+    material: choice(duct.material),
     run: duct.run,
     system: duct.system,
     systemType: duct.systemType,
@@ -134,26 +138,41 @@ export const SIDES: readonly Side[] = ['top', 'bottom', 'left', 'right'];
 
 export interface GapFacts {
   readonly side: Side | null;
-  /** Side, or `narrowest` and `widest` where there are no sides. */
+  /** Side, or `narrowest` and `widest` all round. */
   readonly place: string;
   readonly value: number | null;
   readonly facts: FactObject;
 }
 
-/** One for each side, or the narrowest and the widest where the shape has no sides. */
-export function gapFacts({ gaps }: Penetration): GapFacts[] {
-  if (SIDES.every((side) => gaps[side] === null)) {
-    return (['narrowest', 'widest'] as const).map((which) => {
-      const value = which === 'narrowest' ? gaps.min : gaps.max;
-      const facts = known({ which, place: which, value, facesService: Object.keys(gaps.facing).length > 0 });
-      return { side: null, place: which, value, facts };
-    });
-  }
-  return SIDES.map((side) => {
-    const value = gaps[side];
-    const facts = known({ side, place: side, value, facesService: gaps.facing[side] !== undefined });
-    return { side, place: side, value, facts };
-  });
+/** One length, measured in two ways, may come out on either side of a rounding step of 0.1 mm. */
+const ROUNDING = 0.11;
+
+/**
+ * The gaps to judge: one for each side of a rectangular duct in a rectangular opening, and all round whatever no side
+ * shows. A round duct is widest towards a corner of its opening; an oblique one is wide on one side at one face and on
+ * the other side at the other face, while a side holds the least of both.
+ */
+export function gapFacts(penetration: Penetration): GapFacts[] {
+  const { gaps } = penetration;
+  if (!hasSides(penetration)) return [allRound(gaps, 'narrowest'), allRound(gaps, 'widest')];
+  const values = SIDES.map((side) => gaps[side] ?? 0);
+  return [
+    ...SIDES.map((side) => {
+      const facts = known({ side, place: side, value: gaps[side], facesService: gaps.facing[side] !== undefined });
+      return { side, place: side, value: gaps[side], facts };
+    }),
+    ...(gaps.min !== null && gaps.min < Math.min(...values) - ROUNDING ? [allRound(gaps, 'narrowest')] : []),
+    ...(gaps.max !== null && gaps.max > Math.max(...values) + ROUNDING ? [allRound(gaps, 'widest')] : []),
+  ];
+}
+
+const hasSides = ({ duct, opening, gaps }: Penetration): boolean =>
+  duct.shape === 'rectangular' && opening?.shape === 'rectangular' && SIDES.every((side) => gaps[side] !== null);
+
+function allRound(gaps: Gaps, which: 'narrowest' | 'widest'): GapFacts {
+  const value = which === 'narrowest' ? gaps.min : gaps.max;
+  const facesService = Object.keys(gaps.facing).length > 0;
+  return { side: null, place: which, value, facts: known({ which, place: which, value, facesService }) };
 }
 
 export function neighbourFacts(penetration: Penetration, other: Penetration, distance: number): FactObject {

@@ -14,12 +14,18 @@ export interface Candidate {
   readonly verdict: Verdict;
 }
 
-/** Puts candidates in order, numbers them and puts them into words. */
+/**
+ * Puts candidates in order, numbers them and puts them into words.
+ * Keys are given to all of them and then some are left out, so that a finding's key does not depend on what is listed.
+ */
 export function toFindings(
   candidates: readonly Candidate[],
+  isListed: (candidate: Candidate) => boolean,
   waiting: ReadonlyMap<Candidate, ReadonlySet<string>>,
 ): Finding[] {
-  return withKeys(candidates)
+  return withNames(candidates)
+    .filter(({ candidate }) => isListed(candidate))
+    .map(({ candidate, name }) => ({ candidate, key: hash(name) }))
     .sort(inOrder)
     .map(({ candidate, key }, i) => toFinding(candidate, key, i + 1, waiting.get(candidate)?.size ?? 0));
 }
@@ -52,16 +58,19 @@ interface Keyed {
 }
 
 /** Where GlobalIds repeat, subjects share a key; then the place decides on a number that tells their findings apart. */
-function withKeys(candidates: readonly Candidate[]): Keyed[] {
+function withNames(candidates: readonly Candidate[]): { candidate: Candidate; name: string }[] {
   const groups = new Map<string, Candidate[]>();
   for (const candidate of candidates) {
     const name = [candidate.check.definition.id, candidate.verdict.reason ?? '', candidate.subject.key].join('\n');
-    groups.set(name, [...(groups.get(name) ?? []), candidate]);
+    const group = groups.get(name);
+    if (group) group.push(candidate);
+    else groups.set(name, [candidate]);
   }
   return [...groups].flatMap(([name, group]) =>
-    group
-      .sort((a, b) => compareTexts(placeOf(a), placeOf(b)))
-      .map((candidate, i) => ({ candidate, key: hash(i === 0 ? name : `${name}\n${i + 1}`) })),
+    (group.length < 2 ? group : group.sort((a, b) => compareTexts(placeOf(a), placeOf(b)))).map((candidate, i) => ({
+      candidate,
+      name: i === 0 ? name : `${name}\n${i + 1}`,
+    })),
   );
 }
 

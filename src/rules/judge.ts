@@ -29,13 +29,12 @@ export function judge(crossings: Crossings, rules: RuleSet, options: JudgeOption
     candidates.push(...judged);
   }
   const waiting = waitingFor(candidates);
-  const listed = options.allFindings
-    ? candidates
-    : candidates.filter((one) => isListed(one.verdict) && !waiting.hidden.has(one));
-  return { rules: rules.documents, checks, findings: toFindings(listed, waiting.penetrations) };
+  const isListed = (one: Candidate): boolean =>
+    options.allFindings === true || (needsAttention(one.verdict) && !waiting.hidden.has(one));
+  return { rules: rules.documents, checks, findings: toFindings(candidates, isListed, waiting.penetrations) };
 }
 
-const isListed = ({ outcome, wouldBe }: Verdict): boolean =>
+const needsAttention = ({ outcome, wouldBe }: Verdict): boolean =>
   outcome === 'failed' || outcome === 'untested' || (outcome === 'cantTell' && wouldBe === null);
 
 function resultOf({ definition }: CompiledCheck, judged: readonly Candidate[]): CheckResult {

@@ -1,10 +1,20 @@
 import type { Limit } from '../model.js';
+import type { Unit } from './fact-schema.js';
 
 export interface Comparison {
   readonly met: boolean;
   /** Distance inside the limit, negative when missed; null for what is not measured in numbers. */
   readonly margin: number | null;
 }
+
+const DECIMALS: { readonly [U in Unit]: number } = { mm: 1, deg: 2, min: 1 };
+
+/** Without a unit a number is a count or a ratio; six decimals drop no more than binary noise. */
+export const decimalsOf = (unit: Unit | undefined): number => (unit ? DECIMALS[unit] : 6);
+
+/** What is judged is what is reported: lengths to 0.1 mm, angles to 0.01°. */
+export const rounded = <T extends number | string | boolean>(value: T, unit: Unit | undefined): T =>
+  typeof value === 'number' ? (round(value, decimalsOf(unit)) as T) : value;
 
 /** Judges by the values as they are; only the margin is rounded, since a difference brings binary noise of its own. */
 export function compare(measured: number | string | boolean, limit: Limit, decimals: number): Comparison {

@@ -9,6 +9,14 @@ export class RuleDocumentError extends Error {
     readonly column: number,
     message: string,
   ) {
-    super(message);
+    super(oneLine(message));
   }
+}
+
+/** Messages quote the document, which may hold line breaks, control characters and very long words. */
+const MAX_LENGTH = 500;
+
+function oneLine(text: string): string {
+  const line = text.replace(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\s]+/gu, ' ').trim();
+  return line.length > MAX_LENGTH ? `${line.slice(0, MAX_LENGTH)} …` : line;
 }

@@ -22,23 +22,28 @@ export function say(check: CompiledCheck, verdict: Verdict, facts: FactObject, w
 function messageTemplate(check: CompiledCheck, verdict: Verdict): string {
   const { each, title, message, basis } = check.definition;
   if (verdict.outcome === 'inapplicable') return GENERIC.inapplicable(each, title);
-  if (verdict.outcome === 'passed')
-    return check.measure ? GENERIC.passed(each, title) : GENERIC.nothingAgainst(each, title);
-  if (verdict.wouldBe === 'passed') return GENERIC.wouldPass(each, title, basis.source);
+  const isNumber = typeof verdict.measured === 'number';
+  if (verdict.outcome === 'passed') {
+    return check.measure ? GENERIC.passed(each, title, isNumber) : GENERIC.nothingAgainst(each, title);
+  }
+  if (verdict.wouldBe === 'passed') return GENERIC.wouldPass(each, title, basis.source, isNumber);
   const reason = reasonOf(check, verdict);
   if (reason) return reason.message;
   if (verdict.problem !== null) return GENERIC.problem(each, title, verdict.problem);
-  const own = verdict.outcome === 'failed' ? message?.failed : message?.cantTell;
-  return own ?? GENERIC.missing(each, title);
+  if (verdict.outcome === 'failed' && message) return message.failed;
+  const areMissing = verdict.missing.length > 1;
+  if (verdict.open === 'applies') return GENERIC.undecided(each, title, areMissing);
+  // The check's own words speak of what it measures; of anything else that is missing they may not be true.
+  return verdict.open === 'measure' && message ? message.cantTell : GENERIC.missing(each, title, areMissing);
 }
 
 function remedyTemplate(check: CompiledCheck, verdict: Verdict): string | undefined {
   const reason = reasonOf(check, verdict);
   if (reason) return reason.remedy;
   if (verdict.outcome === 'failed') return check.definition.remedy?.failed;
-  // Nothing in the model need change where only the proof of a limit is wanting.
-  const lacksFact = verdict.outcome === 'cantTell' && verdict.wouldBe === null && verdict.problem === null;
-  return lacksFact ? check.definition.remedy?.cantTell : undefined;
+  // It says how to supply what is measured, so it helps with nothing else that is missing.
+  const lacksMeasure = verdict.open === 'measure' && verdict.problem === null;
+  return lacksMeasure ? check.definition.remedy?.cantTell : undefined;
 }
 
 const reasonOf = (check: CompiledCheck, verdict: Verdict) =>

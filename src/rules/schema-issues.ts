@@ -7,7 +7,9 @@ import type { YamlSource } from './yaml-source.js';
 export function parseBySchema<T>(source: YamlSource, schema: z.ZodType<T>): T {
   const result = schema.safeParse(source.value);
   if (result.success) return result.data;
-  throw describeIssue(source, schema, result.error.issues[0]!);
+  // A misspelt key is both unknown and missed; that it is unknown says more.
+  const { issues } = result.error;
+  throw describeIssue(source, schema, issues.find(({ code }) => code === 'unrecognized_keys') ?? issues[0]!);
 }
 
 function describeIssue(source: YamlSource, schema: z.ZodType, issue: z.core.$ZodIssue): RuleDocumentError {

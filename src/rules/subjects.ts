@@ -41,7 +41,6 @@ export interface Subject {
 export type Subjects = { readonly [E in Each]: readonly Subject[] };
 
 interface CrossedBarrier {
-  readonly barrier: BarrierFacts;
   readonly id: string;
   readonly penetrations: Penetration[];
   readonly facing: FacingEnds[];
@@ -55,20 +54,21 @@ export function subjectsOf(crossings: Crossings, models: readonly ModelInfo[] | 
   subjects.model.push(modelSubject(model));
   for (const one of crossed) {
     const counts = { penetrations: one.penetrations.length, facingEnds: one.facing.length };
-    const shared: Shared = {
-      facts: { model, barrier: barrierFacts(one.barrier, counts) },
+    const sharedBy = (barrier: BarrierFacts): Shared => ({
+      facts: { model, barrier: barrierFacts(barrier, counts) },
       barrier: one.id,
-      rank: rankOf(one.barrier),
-    };
-    subjects.barrier.push(barrierSubject(one, shared));
-    for (const ends of one.facing) subjects.facingEnds.push(facingSubject(ends, shared));
+      rank: rankOf(barrier),
+    });
+    subjects.barrier.push(barrierSubject(one, sharedBy(leastKnown(one))));
+    for (const ends of one.facing) subjects.facingEnds.push(facingSubject(ends, sharedBy(ends.barrier)));
     for (const penetration of one.penetrations) {
-      const own = penetrationSubject(penetration, shared);
+      const own = penetrationSubject(penetration, sharedBy(penetration.barrier));
       subjects.penetration.push(own);
       for (const gap of gapFacts(penetration)) subjects.gap.push(gapSubject(penetration, gap, own));
     }
     for (const { first, second, distance } of pairs(one.penetrations, byId)) {
-      subjects.neighbour.push(neighbourSubject(first, second, distance, penetrationSubject(first, shared)));
+      const own = penetrationSubject(first, sharedBy(stricter(first.barrier, second.barrier)));
+      subjects.neighbour.push(neighbourSubject(first, second, distance, own));
     }
   }
   return subjects;
@@ -81,7 +81,7 @@ function crossedBarriers({ penetrations, facingEnds }: Crossings): CrossedBarrie
   const found = new Map<string, CrossedBarrier>();
   const at = (barrier: BarrierFacts): CrossedBarrier => {
     const id = identityOf(barrier);
-    const known = found.get(id) ?? { barrier, id, penetrations: [], facing: [] };
+    const known = found.get(id) ?? { id, penetrations: [], facing: [] };
     found.set(id, known);
     return known;
   };
@@ -98,6 +98,17 @@ function crossedBarriers({ penetrations, facingEnds }: Crossings): CrossedBarrie
  */
 const identityOf = ({ model, globalId, name, kind, storey }: BarrierFacts): string =>
   JSON.stringify([model, globalId, name, kind, storey?.globalId ?? null]);
+
+/** As it is seen where least is known of its rating: what holds for the barrier must hold at all its crossings. */
+const leastKnown = ({ penetrations, facing }: CrossedBarrier): BarrierFacts =>
+  [...penetrations, ...facing].map(({ barrier }) => barrier).reduce(stricter);
+
+/** The one whose rating is not known; of two known ones the one that asks more. */
+function stricter(a: BarrierFacts, b: BarrierFacts): BarrierFacts {
+  const demand = (barrier: BarrierFacts): number =>
+    isRated(barrier.rating) === undefined ? Number.POSITIVE_INFINITY : rankOf(barrier);
+  return demand(b) > demand(a) ? b : a;
+}
 
 /** The integrity counts first; a bare duration stands in for it. What has no number comes last. */
 function rankOf({ rating }: BarrierFacts): number {
@@ -120,7 +131,9 @@ function modelSubject(model: FactObject): Subject {
   };
 }
 
-function barrierSubject({ barrier, penetrations, facing }: CrossedBarrier, shared: Shared): Subject {
+function barrierSubject(crossed: CrossedBarrier, shared: Shared): Subject {
+  const { penetrations, facing } = crossed;
+  const barrier = leastKnown(crossed);
   return {
     ...shared,
     subject: { type: 'barrier', id: barrier.globalId, elements: [refOf(barrier)] },

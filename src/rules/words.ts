@@ -42,8 +42,12 @@ export function limitWords(limit: Limit, unit?: Unit): string {
 
 /** "the fire rating of the barrier"; the bare name for what no fact is declared for. */
 export function missingWords(missing: readonly string[]): string {
-  return missing.map((path) => factAt(path)?.says ?? path).join(', ');
+  return listWords(missing.map((path) => factAt(path)?.says ?? path));
 }
+
+/** "a, b and c" */
+const listWords = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 
 export const unitOf = (path: string): Unit | undefined => {
   const entry = factAt(path);
@@ -62,16 +66,25 @@ const SUBJECT_WORDS: { readonly [E in Each]: string } = {
   model: 'Models',
 };
 
+/** What ends a sentence in its own place must not end it in the middle of another. */
+const withoutStop = (text: string): string => text.replace(/\.$/, '');
+
+const notKnown = (several: boolean): string => (several ? 'are not known' : 'is not known');
+
 /** Templates for the outcomes that check documents need not put into words. */
 export const GENERIC = {
-  passed: (each: Each, title: string) => `${SUBJECT_WORDS[each]}: ${title}: {measured}, limit {limit}.`,
+  passed: (each: Each, title: string, isNumber: boolean) =>
+    `${SUBJECT_WORDS[each]}: ${title}: {measured}${isNumber ? ', allowed {limit}' : ''}.`,
   nothingAgainst: (each: Each, title: string) => `${SUBJECT_WORDS[each]}: ${title}: nothing stands against it.`,
-  wouldPass: (each: Each, title: string, source: string) =>
-    `${SUBJECT_WORDS[each]}: ${title}: {measured} meets the limit {limit}, but that limit proves nothing (${source}).`,
+  wouldPass: (each: Each, title: string, source: string, isNumber: boolean) =>
+    `${SUBJECT_WORDS[each]}: ${title}: {measured} ${isNumber ? 'meets the limit ({limit})' : 'would do'}, but that is not proved by a test (${withoutStop(source)}).`,
   inapplicable: (each: Each, title: string) => `${SUBJECT_WORDS[each]}: ${title}: does not apply here.`,
-  missing: (each: Each, title: string) => `${SUBJECT_WORDS[each]}: ${title}: {missing} is not known.`,
+  undecided: (each: Each, title: string, several: boolean) =>
+    `${SUBJECT_WORDS[each]}: ${title}: can not be told whether this is asked for, since {missing} ${notKnown(several)}.`,
+  missing: (each: Each, title: string, several: boolean) =>
+    `${SUBJECT_WORDS[each]}: ${title}: {missing} ${notKnown(several)}.`,
   problem: (each: Each, title: string, problem: string) =>
-    `${SUBJECT_WORDS[each]}: ${title}: could not be worked out: ${problem}.`,
+    `${SUBJECT_WORDS[each]}: ${title}: could not be worked out: ${withoutStop(problem)}.`,
   contradiction: (atLeast: number, atMost: number) =>
     `the limits contradict: at least ${atLeast} and at most ${atMost}`,
 };

@@ -11,6 +11,7 @@ import {
   visit,
 } from 'yaml';
 import { RuleDocumentError } from './rule-document-error.js';
+import { refuseDepth } from './yaml-depth.js';
 
 export type Path = readonly PropertyKey[];
 
@@ -31,8 +32,6 @@ export interface YamlSource {
 const MAX_CHARACTERS = 300_000;
 /** yaml counts every use of an anchor times the aliases inside it, so a bomb passes this at once. */
 const MAX_ALIASES = 20;
-/** Twice as deep as any rule document needs; far less than what a parser's stack bears. */
-const MAX_DEPTH = 30;
 const FORBIDDEN_KEYS = ['__proto__', 'prototype', 'constructor'];
 
 /** Throws {@link RuleDocumentError} for what is no plain YAML document. */
@@ -69,25 +68,6 @@ export function readYaml(file: string, text: string): YamlSource {
     lineOf: (path) => lines.linePos(find(path)).line,
   };
 }
-
-/**
- * Before parsing, because yaml works on the stack and too deep a text ends the whole process, not only the parse.
- * Counts brackets one in the other, and how far a line is pushed in by spaces and dashes.
- */
-function refuseDepth(file: string, text: string): void {
-  let brackets = 0;
-  for (const [i, line] of text.split('\n').entries()) {
-    const indent = /^[ \t?:-]*/.exec(line)![0].length;
-    if (indent > MAX_DEPTH * 4) throw tooDeep(file, i + 1, indent);
-    for (const { 0: bracket, index } of line.matchAll(/[[\]{}]/g)) {
-      brackets = Math.max(0, brackets + (bracket === '[' || bracket === '{' ? 1 : -1));
-      if (brackets > MAX_DEPTH) throw tooDeep(file, i + 1, index);
-    }
-  }
-}
-
-const tooDeep = (file: string, line: number, offset: number): RuleDocumentError =>
-  new RuleDocumentError(file, line, offset + 1, `the document is nested too deep; ${MAX_DEPTH} levels are enough`);
 
 type At = (offset: number, message: string) => RuleDocumentError;
 

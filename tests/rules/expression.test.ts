@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { compile, ExpressionError } from '../../src/rules/expression.js';
+import { compile } from '../../src/rules/expression.js';
+import { ExpressionError } from '../../src/rules/expression-sense.js';
 import type { Each, FactObject } from '../../src/rules/fact-schema.js';
 
 const EMPTY: FactObject = { barrier: {}, penetration: {}, duct: {}, model: {} };
@@ -85,9 +86,12 @@ describe('numbers', () => {
     expect(evaluate('0.1 + 0.2')).toEqual(known(0.3));
   });
 
-  it.each(['barrier.thickness / 0', '0.0 / 0.0', '1 / 0'])('%s is not known, and no fact is missing', (text) => {
-    expect(evaluate(text, facts)).toMatchObject({ known: false, missing: [], problem: expect.any(String) });
-  });
+  it.each(['barrier.thickness / 0', '0.0 / 0.0', '1.0 / (barrier.thickness - 100.0)'])(
+    '%s is not known, and no fact is missing',
+    (text) => {
+      expect(evaluate(text, facts)).toMatchObject({ known: false, missing: [], problem: expect.any(String) });
+    },
+  );
 
   it('an index past the end is not known either', () => {
     expect(evaluate('penetration.others[3]', { penetration: { others: ['pipe'] } })).toMatchObject({ known: false });
@@ -142,6 +146,12 @@ describe('refused when loaded', () => {
     ['dyn(barrier).anything', 0, 'function "dyn" may not be used'],
     ['cel.bind(a, "xx", a + a)', 0, 'function "bind" may not be used'],
     ['penetration.others.map(a, a)', 0, 'function "map" may not be used'],
+    // CEL language definition: int / int drops the remainder, double / 0.0 is infinity, 0.0 / 0.0 is NaN, which is
+    // less than nothing and more than nothing: all of them would decide a limit without anybody seeing it.
+    ['barrier.thickness * (1 / 2)', 21, 'whole numbers lose their remainder when divided: write 1.0 / 2.0'],
+    ['size(penetration.others) / 2', 0, 'whole numbers lose their remainder'],
+    ['duct.width / duct.height > 4.0', 13, 'multiply the other side instead'],
+    ['!(0.0 / 0.0 >= 1.0)', 8, 'multiply the other side instead'],
   ])('%s', (text, offset, message) => {
     const error = refusal(text);
     expect(error.message).toContain(message);

@@ -1,0 +1,132 @@
+import type { ASTNode } from '@marcbachmann/cel-js';
+import { perhaps } from './closest.js';
+import { type Each, factAt, factPaths, isGroup, VARIABLES } from './fact-schema.js';
+
+/** What is wrong with an expression and where in its text. */
+export class ExpressionError extends Error {
+  override readonly name = 'ExpressionError';
+  constructor(
+    message: string,
+    /** Characters from the start of the expression. */
+    readonly offset: number,
+  ) {
+    super(message);
+  }
+}
+
+const LOOPS = ['exists', 'all', 'exists_one', 'filter'];
+const FUNCTIONS = ['has', 'size', 'startsWith', 'endsWith', 'contains', ...LOOPS];
+const COMPARISONS = ['<', '<=', '>', '>=', '==', '!=', 'in'];
+const ARITHMETIC = ['+', '-', '*', '/', '%', '-_'];
+
+interface Place {
+  readonly each: Each;
+  readonly isInLoop: boolean;
+  readonly isCompared: boolean;
+}
+
+/**
+ * Refuses what CEL's own type check lets pass: functions that cost too much, misspelt names in has(), misspelt values,
+ * divisions that give something else than they seem to. Throws {@link ExpressionError}.
+ */
+export function inspect(node: ASTNode, each: Each): void {
+  inspectAt(node, { each, isInLoop: false, isCompared: false });
+}
+
+function inspectAt(node: ASTNode, place: Place): void {
+  let { isInLoop } = place;
+  if (node.op === 'call' || node.op === 'rcall') {
+    const name = node.args[0];
+    if (!FUNCTIONS.includes(name)) {
+      throw new ExpressionError(
+        `function "${name}" may not be used${perhaps(name, FUNCTIONS)}; allowed: ${FUNCTIONS.join(', ')}`,
+        node.range.start,
+      );
+    }
+    if (name === 'has' && node.op === 'call') inspectHas(node.args[1][0], place.each);
+    if (LOOPS.includes(name) && node.op === 'rcall') {
+      if (isInLoop) throw new ExpressionError(`a loop ("${name}") inside a loop may not be used`, node.range.start);
+      isInLoop = true;
+    }
+  }
+  if (node.op === '==' || node.op === '!=' || node.op === 'in') inspectValues(node.args[0], node.args[1]);
+  if (node.op === '/') inspectDivision(node.args[0], node.args[1], place.isCompared);
+  const isCompared = place.isCompared || COMPARISONS.includes(node.op);
+  for (const child of children(node)) inspectAt(child, { each: place.each, isInLoop, isCompared });
+}
+
+/** 1 / 2 is 0 in CEL; and what is divided by 0 is infinite or no number, which a comparison takes for an answer. */
+function inspectDivision(dividend: ASTNode, divisor: ASTNode, isCompared: boolean): void {
+  if (isWhole(dividend) && isWhole(divisor)) {
+    throw new ExpressionError('whole numbers lose their remainder when divided: write 1.0 / 2.0', dividend.range.start);
+  }
+  const isNumber = divisor.op === 'value' && Number(divisor.args) !== 0;
+  if (isNumber || !isCompared) return;
+  throw new ExpressionError(
+    'in a comparison only a number that is written down and not 0 may divide: multiply the other side instead',
+    divisor.range.start,
+  );
+}
+
+function isWhole(node: ASTNode): boolean {
+  if (node.op === 'value') return typeof node.args === 'bigint';
+  if (node.op === 'call' || node.op === 'rcall') return node.args[0] === 'size';
+  return ARITHMETIC.includes(node.op) && children(node).every(isWhole);
+}
+
+function inspectHas(argument: ASTNode | undefined, each: Each): void {
+  const path = pathOf(argument);
+  if (!argument || (path?.includes('.') && isPathFor(each, path))) return;
+  const said = path === undefined ? '' : `; "${path}" is none${perhaps(path, factPaths(each))}`;
+  throw new ExpressionError(`has() needs the name of a fact${said}`, argument.range.start);
+}
+
+const isPathFor = (each: Each, path: string): boolean =>
+  VARIABLES[each].some((variable) => path === variable || path.startsWith(`${variable}.`)) &&
+  factAt(path) !== undefined;
+
+function inspectValues(left: ASTNode, right: ASTNode): void {
+  for (const [a, b] of [
+    [left, right],
+    [right, left],
+  ] as const) {
+    const path = pathOf(a);
+    const entry = path === undefined ? undefined : factAt(path);
+    if (!entry || isGroup(entry) || !entry.values) continue;
+    const literals = b.op === 'list' ? b.args : [b];
+    for (const literal of literals) {
+      if (literal.op !== 'value' || typeof literal.args !== 'string' || entry.values.includes(literal.args)) continue;
+      throw new ExpressionError(notAValue(`${path}`, literal.args, entry.values), literal.range.start);
+    }
+  }
+}
+
+export const notAValue = (path: string, value: string, values: readonly string[]): string =>
+  `${path} is never "${value}"${perhaps(value, values)}; it is one of ${values.join(', ')}`;
+
+function children(node: ASTNode): ASTNode[] {
+  const found: ASTNode[] = [];
+  const collect = (value: unknown): void => {
+    if (Array.isArray(value)) value.forEach(collect);
+    else if (isNode(value)) found.push(value);
+  };
+  collect(node.args);
+  return found;
+}
+
+const isNode = (value: unknown): value is ASTNode =>
+  typeof value === 'object' && value !== null && 'op' in value && 'range' in value;
+
+/** `barrier.rating.state` for the nodes that spell it; undefined for anything but a plain chain of names. */
+export function pathOf(node: unknown): string | undefined {
+  if (!isNode(node)) return undefined;
+  if (node.op === 'id') return node.args;
+  if (node.op === '.') return join(pathOf(node.args[0]), node.args[1]);
+  if (node.op === '[]' && node.args[1].op === 'value' && typeof node.args[1].args === 'string') {
+    return join(pathOf(node.args[0]), node.args[1].args);
+  }
+  return undefined;
+}
+
+const join = (path: string | undefined, name: string): string | undefined =>
+  path === undefined ? undefined : `${path}.${name}`;
