@@ -1,0 +1,148 @@
+import { describe, expect, it } from 'vitest';
+import { compile } from '../../src/rules/expression.js';
+import {
+  EACH,
+  type Each,
+  type FactObject,
+  factAt,
+  factPaths,
+  isGroup,
+  missingName,
+} from '../../src/rules/fact-schema.js';
+import { isRated, penetrationFacts } from '../../src/rules/facts.js';
+import { subjectsOf } from '../../src/rules/subjects.js';
+import {
+  barrier,
+  crossings,
+  duct,
+  facingEnds,
+  modelInfo,
+  NOT_REQUIRED,
+  opening,
+  penetration,
+  rating,
+  treated,
+  UNREADABLE,
+  UNSTATED,
+} from './factories.js';
+
+describe('rated', () => {
+  const none = { integrity: 'none', insulation: 'none' } as const;
+  it.each([
+    ['integrity and insulation', rating(), true],
+    ['integrity alone, as of an uninsulated damper', rating({ insulation: 'none' }), true],
+    ['insulation not to be read', rating({ insulation: null }), true],
+    ['a duration only', rating({ state: 'durationOnly', integrity: null, insulation: null, duration: 60 }), true],
+    ['loadbearing alone', rating({ loadbearing: 90, ...none }), false],
+    ['not required', NOT_REQUIRED, false],
+    ['one not asked for, the other not known', rating({ integrity: null, insulation: 'none' }), undefined],
+    ['unstated', UNSTATED, undefined],
+    ['unreadable', UNREADABLE, undefined],
+  ])('%s', (_, given, expected) => {
+    expect(isRated(given)).toBe(expected);
+  });
+});
+
+describe('what is not known is left out', () => {
+  it.each([
+    ['treatment', penetration(treated('unknown')), 'treatment'],
+    ['gapsTo', penetration({ gapsTo: 'unknown' }), 'gapsTo'],
+    ['storey', penetration(), 'storey'],
+  ])('%s', (_, given, key) => {
+    expect(Object.hasOwn(penetrationFacts(given), key)).toBe(false);
+  });
+
+  it('an opening that is not there is known not to be there', () => {
+    expect(penetrationFacts(penetration({ opening: null })).opening).toEqual({ present: false });
+    expect(penetrationFacts(penetration({ opening: opening() })).opening).toMatchObject({ present: true, width: 660 });
+  });
+
+  it.each([
+    [['control', 'fire'], 'fire'],
+    [['fire', 'fireSmoke', 'unknown'], 'fireSmoke'],
+    [['control', 'smoke'], 'smoke'],
+    // The one of unknown purpose may be a fire damper.
+    [['control', 'unknown'], undefined],
+    [[], undefined],
+  ] as const)('of dampers for %j the one that counts is for %s', (purposes, expected) => {
+    const dampers = purposes.map((purpose) => ({ model: 'm1', globalId: purpose, purpose, rating: UNSTATED }));
+    const { damper } = penetrationFacts(penetration({ dampers }));
+    expect(damper).toMatchObject({ present: purposes.length > 0 });
+    expect((damper as FactObject).purpose).toBe(expected);
+  });
+});
+
+describe('the declared facts', () => {
+  const storey = { globalId: 'S', name: 'Level 1', elevation: 0 };
+  const wall = barrier({ storey, rating: rating({ loadbearing: 120, duration: 120 }) });
+  const neighbours = [{ penetration: 'P-0002', distance: 80 }];
+  const full = crossings({
+    penetrations: [
+      penetration({
+        neighbours,
+        barrier: wall,
+        storey,
+        duct: duct({
+          diameter: 1,
+          run: 'R-001',
+          systemType: 'EXHAUST',
+          sectionResidual: 0.1,
+          stated: { width: 1, height: 1, diameter: 1 },
+        }),
+        dampers: [{ model: 'm1', globalId: 'X', purpose: 'fire', rating: rating({ loadbearing: 1, duration: 1 }) }],
+        others: [{ model: 'm1', globalId: 'Y', kind: 'pipe' }],
+        ...treated('damper'),
+      }),
+      penetration({ id: 'P-0002', key: 'key-2' }),
+      penetration({
+        id: 'P-0003',
+        key: 'key-3',
+        duct: duct({ shape: 'circular' }),
+        gaps: { top: null, bottom: null, left: null, right: null, min: 5, max: 9, facing: {} },
+      }),
+    ],
+    facingEnds: [facingEnds({ barrier: wall })],
+  });
+  const subjects = subjectsOf(full, [modelInfo()]);
+
+  const paths = (facts: FactObject, before = ''): string[] =>
+    Object.entries(facts).flatMap(([name, value]) =>
+      typeof value === 'object' && !Array.isArray(value)
+        ? paths(value as FactObject, `${before}${name}.`)
+        : [`${before}${name}`],
+    );
+
+  it.each(EACH)('each: %s: exactly those that are declared are given', (each: Each) => {
+    const given = new Set(subjects[each].flatMap(({ facts }) => paths(facts)));
+    expect([...given].sort()).toEqual(factPaths(each).sort());
+  });
+
+  it.each(EACH)('each: %s: every value is of the declared type and among the declared values', (each: Each) => {
+    const typeOf = { number: 'number', text: 'string', yesNo: 'boolean', texts: 'object' } as const;
+    for (const { facts } of subjects[each]) {
+      for (const path of paths(facts)) {
+        const value = path.split('.').reduce<unknown>((inner, name) => (inner as FactObject)[name], facts);
+        const fact = factAt(path)!;
+        if (isGroup(fact)) throw new Error(`${path} is a group`);
+        expect(typeof value, path).toBe(typeOf[fact.type]);
+        if (fact.values) expect(fact.values, path).toContain(value);
+      }
+    }
+  });
+
+  it.each(EACH)('each: %s: every fact can be used in an expression', (each: Each) => {
+    for (const path of factPaths(each)) {
+      const fact = factAt(path)!;
+      const text = !isGroup(fact) && fact.type === 'texts' ? `size(${path})` : path;
+      const expression = compile(text, each);
+      const held = subjects[each].find(({ facts }) => paths(facts).includes(path))!;
+      expect(expression.evaluate(held.facts), path).toMatchObject({ known: true });
+      expect(expression.evaluate(Object.fromEntries([[path.split('.')[0]!, {}]])), path).toMatchObject({
+        known: false,
+        missing: [
+          expect.stringMatching(new RegExp(`^${missingName(path)}$|^${path.split('.').slice(0, 2).join('\\.')}$`)),
+        ],
+      });
+    }
+  });
+});

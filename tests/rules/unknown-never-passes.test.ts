@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import { evaluateCheck, type Verdict } from '../../src/rules/evaluate.js';
+import type { FactObject } from '../../src/rules/fact-schema.js';
+import { loadRules } from '../../src/rules/index.js';
+import { subjectsOf } from '../../src/rules/subjects.js';
+import {
+  barrier,
+  crossings,
+  facingEnds,
+  gaps,
+  modelInfo,
+  NOT_REQUIRED,
+  penetration,
+  rating,
+  treated,
+  UNREADABLE,
+  UNSTATED,
+} from './factories.js';
+import { shippedText } from './rule-cases.js';
+
+/** The shipped checks as if they proved something, so that there are passes that could be wrong. */
+const rules = loadRules([
+  { file: 'demo.yaml', text: shippedText.replaceAll('status: unverified', 'status: demonstration') },
+]);
+const proof = { demonstration: true };
+
+const walls = [rating(), UNSTATED, UNREADABLE, NOT_REQUIRED].map((given, i) =>
+  barrier({ globalId: `W${i}`, name: `Wall ${i}`, rating: given }),
+);
+const found = walls.flatMap((wall) => [
+  penetration({ barrier: wall, ...treated('damper') }),
+  penetration({ barrier: wall, ...treated('none'), skew: 25, gaps: gaps({ left: 80, max: 80 }) }),
+  penetration({ barrier: wall, opening: null, crossing: 'endsInside' }),
+  penetration({ barrier: wall, dampers: [{ model: 'm1', globalId: 'V', purpose: 'unknown', rating: UNSTATED }] }),
+]);
+const withIds = found.map((one, i) => ({ ...one, id: `P-${i}`, key: `key-${i}` }));
+const neighbours = withIds.map((one, i) => {
+  const next = withIds[i + 1];
+  return next?.barrier === one.barrier
+    ? { ...one, neighbours: [{ penetration: next.id, distance: 150 + 60 * i }] }
+    : one;
+});
+const subjects = subjectsOf(
+  crossings({ penetrations: neighbours, facingEnds: walls.map((wall) => facingEnds({ barrier: wall })) }),
+  [modelInfo()],
+);
+
+/** The facts with one of them, or one group of them, taken away; every way there is. */
+function* withoutOne(facts: FactObject): Generator<FactObject> {
+  for (const [name, value] of Object.entries(facts)) {
+    const { [name]: _, ...rest } = facts;
+    yield rest;
+    if (typeof value !== 'object' || Array.isArray(value)) continue;
+    for (const inner of withoutOne(value as FactObject)) yield { ...facts, [name]: inner };
+  }
+}
+
+/** How much a check says for the subject: a fact that goes missing must not add to it. */
+function standing(verdicts: readonly Verdict[]): 'good' | 'inapplicable' | 'other' {
+  if (verdicts.every(({ outcome }) => outcome === 'inapplicable')) return 'inapplicable';
+  return verdicts.every(({ outcome, wouldBe }) => outcome === 'passed' || wouldBe === 'passed') ? 'good' : 'other';
+}
+
+describe('a fact taken away never makes a check pass, nor takes it out of force', () => {
+  it.each(rules.checks)('$definition.id', (check) => {
+    let tried = 0;
+    for (const { facts } of subjects[check.each]) {
+      const before = standing(evaluateCheck(check, facts, proof));
+      for (const fewer of withoutOne(facts)) {
+        tried++;
+        const after = standing(evaluateCheck(check, fewer, proof));
+        expect([before, 'other'], JSON.stringify(fewer)).toContain(after);
+      }
+    }
+    expect(tried).toBeGreaterThan(5);
+  });
+
+  it('and with all facts there are passes that could be wrong', () => {
+    const never = rules.checks.filter(
+      (check) => !subjects[check.each].some(({ facts }) => standing(evaluateCheck(check, facts, proof)) === 'good'),
+    );
+    // Duct ends that face each other can't be told, whatever is known.
+    expect(never.map(({ definition }) => definition.id)).toEqual(['ducts-joined']);
+  });
+});
