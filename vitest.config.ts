@@ -3,6 +3,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
+    globalSetup: ['tests/build.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
     reporters: ['default', './tests/closing-line.ts'],

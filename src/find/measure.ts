@@ -1,18 +1,24 @@
 /** Everything that is measured at one crossing: the duct there, its skew, its opening, the gaps round it. */
-import { fitShape, sizeAlong } from '../geometry/fit.js';
 import { fromPlane, raised, toPlane } from '../geometry/frame.js';
 import { area, centroid, edgeDistance, overlaps } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
 import { add, dot, lineAngle, scale, sub, unit } from '../geometry/vector.js';
-import type { Body, OpeningFacts, Polygon, SectionShape, Vec2, Vec3 } from '../model.js';
+import type { Body, OpeningFacts, Polygon, Vec2, Vec3 } from '../model.js';
 import { FACE_INSET, GRAZING } from '../tolerances.js';
-import { type GapPlane, type MeasuredGaps, measureGaps, type SideDirections } from './gaps.js';
+import {
+  cutSection,
+  ductEdges,
+  fittedEdges,
+  type Section,
+  sideDirections,
+  straightSection,
+} from './crossing-section.js';
+import { type GapPlane, type MeasuredGaps, measureGaps } from './gaps.js';
 import { type Intrusion, outlinesOf } from './intrusions.js';
 import type { Leaf, LeafStack } from './leaves.js';
 import { openingFacts } from './openings.js';
 import type { Piece } from './pieces.js';
 import { faceHeights, type Plate } from './plates.js';
-import { type Straight, sectionDirections } from './straight.js';
 
 /** Something else that may stand in the opening: a pipe, a cable tray, another duct. */
 export interface Neighbour {
@@ -31,18 +37,6 @@ export interface Measured<Service extends Neighbour> {
   /** About `position`, in the elevation's coordinates, on the barrier's middle plane. */
   readonly outlines: { readonly duct: readonly Polygon[]; readonly opening: readonly Polygon[] };
 }
-
-export interface Section {
-  readonly shape: SectionShape;
-  readonly width: number | undefined;
-  readonly height: number | undefined;
-  readonly diameter: number | undefined;
-  readonly from: 'profile' | 'mesh';
-  readonly residual: number | undefined;
-}
-
-/** A section cut this far off square is no section of the duct, degrees. */
-const SQUARE_ENOUGH = 2;
 
 export function measureCrossing<Service extends Neighbour>(
   stack: LeafStack,
@@ -133,76 +127,6 @@ function chordDirection(members: readonly Intrusion[], plate: Plate): Vec3 | und
     return main && fromPlane(raised(plate.frame, height), centroid(main));
   });
   return ends[0] && ends[1] ? unit(sub(ends[1], ends[0])) : undefined;
-}
-
-function straightSection(s: Straight, plate: Plate): Section {
-  const { fit } = s;
-  const base = { from: s.from, residual: s.from === 'mesh' ? fit.residual : undefined };
-  if (fit.shape === 'circular')
-    return { ...base, shape: 'circular', width: undefined, height: undefined, diameter: fit.length };
-  if (fit.shape === 'unknown')
-    return { ...base, shape: 'unknown', width: undefined, height: undefined, diameter: undefined };
-  const [along, square] = sectionDirections(s);
-  const isAcross = Math.abs(dot(along, plate.frame.x)) >= Math.abs(dot(square, plate.frame.x));
-  const [width, height] = isAcross ? [fit.length, fit.breadth] : [fit.breadth, fit.length];
-  return { ...base, shape: fit.shape, width, height, diameter: undefined };
-}
-
-/** Of a piece without an axis of its own only a square cut says what its section is. */
-function cutSection(outline: Polygon | undefined, skew: number): Section {
-  const unknown = {
-    shape: 'unknown',
-    width: undefined,
-    height: undefined,
-    diameter: undefined,
-    from: 'mesh',
-    residual: undefined,
-  } as const;
-  if (!outline || skew > SQUARE_ENOUGH) return unknown;
-  const fit = fitShape(outline);
-  const base = { from: 'mesh', residual: fit.residual } as const;
-  if (fit.shape === 'unknown') return { ...unknown, residual: fit.residual };
-  if (fit.shape === 'circular')
-    return { ...base, shape: 'circular', width: undefined, height: undefined, diameter: fit.length };
-  return {
-    ...base,
-    shape: fit.shape,
-    width: sizeAlong(fit, [1, 0]),
-    height: sizeAlong(fit, [0, 1]),
-    diameter: undefined,
-  };
-}
-
-/** Outward directions of four sides that run along two edges, in the barrier's plane. */
-function sideDirections(edges: readonly [Vec2, Vec2]): SideDirections {
-  // A side's outward direction is square to its edge; the flatter edge belongs to top and bottom.
-  const [flat, steep] = Math.abs(edges[0][1]) <= Math.abs(edges[1][1]) ? edges : [edges[1], edges[0]];
-  const upward: Vec2 = flat[0] >= 0 ? [-flat[1], flat[0]] : [flat[1], -flat[0]];
-  const rightward: Vec2 = steep[1] >= 0 ? [steep[1], -steep[0]] : [-steep[1], steep[0]];
-  return { top: upward, bottom: [-upward[0], -upward[1]], right: rightward, left: [-rightward[0], -rightward[1]] };
-}
-
-const ductEdges = (straight: Straight | undefined, outline: Polygon | undefined, plate: Plate) =>
-  straight ? cutEdges(straight, plate) : fittedEdges(outline);
-
-/** The section's two edge directions carried to the barrier's plane along the duct. */
-function cutEdges(s: Straight, plate: Plate): readonly [Vec2, Vec2] {
-  const carry = (edge: Vec3): Vec2 => {
-    const inPlane = sub(edge, scale(s.direction, dot(edge, plate.frame.z) / dot(s.direction, plate.frame.z)));
-    const flat: Vec2 = [dot(inPlane, plate.frame.x), dot(inPlane, plate.frame.y)];
-    const n = Math.hypot(flat[0], flat[1]);
-    return [flat[0] / n, flat[1] / n];
-  };
-  const [along, square] = sectionDirections(s);
-  return [carry(along), carry(square)];
-}
-
-function fittedEdges(outline: Polygon | undefined): readonly [Vec2, Vec2] {
-  const [u, v] = outline ? fitShape(outline).along : [1, 0];
-  return [
-    [u!, v!],
-    [-v!, u!],
-  ];
 }
 
 function standsIn(service: Neighbour, leaf: Leaf): boolean {

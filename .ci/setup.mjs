@@ -1,0 +1,40 @@
+// Makes a clone ready to run, with nothing but Node and npm: installs what the lock file names when that is missing or
+// older, and compiles when a source is newer than the last build. Does nothing, quickly, when all is in place.
+import { spawnSync } from 'node:child_process';
+import { existsSync, readdirSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const at = (...parts) => join(root, ...parts);
+const changed = (path) => (existsSync(path) ? statSync(path).mtimeMs : -1);
+
+function newest(folder) {
+  return readdirSync(folder, { withFileTypes: true, recursive: true })
+    .filter((entry) => entry.isFile())
+    .reduce((latest, entry) => Math.max(latest, changed(join(entry.parentPath ?? entry.path, entry.name))), 0);
+}
+
+function run(command, args) {
+  // Everything to stderr: stdout belongs to the program that runs next.
+  const done = spawnSync(command, args, { cwd: root, stdio: ['ignore', 2, 2], shell: process.platform === 'win32' });
+  if (done.status !== 0) {
+    process.stderr.write(`${command} ${args.join(' ')} failed; mend what it says above and try again.\n`);
+    process.exit(2);
+  }
+}
+
+if (changed(at('node_modules', '.package-lock.json')) < changed(at('package-lock.json'))) {
+  process.stderr.write('Installing the packages that the lock file names ...\n');
+  run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error']);
+}
+
+const stamp = at('dist', '.built');
+const sources = [at('package.json'), at('tsconfig.json'), at('tsconfig.build.json')].map(changed);
+if (changed(stamp) < Math.max(newest(at('src')), newest(at('fixtures')), ...sources)) {
+  process.stderr.write('Compiling ...\n');
+  run(process.execPath, [at('node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.build.json']);
+  const { reportJsonSchema } = await import('../dist/src/report/schema.js');
+  writeFileSync(at('dist', 'report.schema.json'), `${JSON.stringify(reportJsonSchema(), null, 2)}\n`);
+  writeFileSync(stamp, '');
+}

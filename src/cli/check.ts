@@ -1,0 +1,94 @@
+/** `ratedrun check`: reads, finds, judges, writes, prints. */
+import { findPenetrations } from '../find/find-penetrations.js';
+import { packageVersion } from '../platform/package-root.js';
+import { workerReader } from '../platform/worker-reader.js';
+import { readFederation } from '../read/read-federation.js';
+import { buildReport } from '../report/build-report.js';
+import { writeJson } from '../report/json.js';
+import { writeRegister } from '../report/register.js';
+import type { Report } from '../report/schema.js';
+import { writeSummary } from '../report/summary.js';
+import { judge, largestSeparation, loadRules } from '../rules/index.js';
+import { readModels, readRuleTexts, shippedRuleTexts, UsageError, writeOutputs } from './io.js';
+import { startProgress } from './progress.js';
+import type { Streams } from './run.js';
+
+export interface CheckOptions {
+  readonly rules?: readonly string[];
+  readonly out: string;
+  readonly write?: string;
+  readonly nonzeroFor?: 'failed' | 'cantTell' | 'nothing';
+  readonly allFindings?: boolean;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+/** Every output, by the word that `--write` chooses it with. */
+const OUTPUTS = {
+  json: { file: 'report.json', write: async (report: Report) => writeJson(report) },
+  xlsx: { file: 'register.xlsx', write: writeRegister },
+} as const;
+type OutputWord = keyof typeof OUTPUTS;
+
+export async function check(models: readonly string[], options: CheckOptions, io: Streams): Promise<number> {
+  const words = outputWords(options.write);
+  const progress = startProgress(io.err, options.quiet ?? false);
+  try {
+    const rules = loadRules(options.rules ? await readRuleTexts(options.rules) : await shippedRuleTexts());
+    const inputs = await readModels(models);
+    progress.report(`Reading ${inputs.map((i) => i.name).join(', ')}`, 0);
+    const federation = await readFederation(inputs, {
+      reader: workerReader(),
+      onProgress: (file, done, of) => progress.report(`Read ${file}`, done / of),
+    });
+    const crossings = findPenetrations(federation, {
+      separation: largestSeparation(rules),
+      onProgress: (share) => progress.report('Finding and measuring penetrations', share),
+    });
+    progress.report('Judging', 0);
+    const everything = judge(crossings, rules, { models: federation.models, allFindings: true });
+    const judgement = options.allFindings ? everything : judge(crossings, rules, { models: federation.models });
+    const report = buildReport({
+      models: federation.models,
+      crossings,
+      judgement,
+      results: everything.findings,
+      createdAt: createdAt(),
+      toolVersion: packageVersion,
+    });
+    progress.report('Writing', 0);
+    const files: Record<string, Uint8Array> = {};
+    for (const word of words) files[OUTPUTS[word].file] = await OUTPUTS[word].write(report);
+    const written = await writeOutputs(options.out, files);
+    progress.end();
+    io.out.write(options.json ? new TextDecoder().decode(writeJson(report)) : writeSummary(report, { files: written }));
+    return exitCode(report, options.nonzeroFor);
+  } finally {
+    progress.end();
+  }
+}
+
+function outputWords(write: string | undefined): OutputWord[] {
+  const all = Object.keys(OUTPUTS) as OutputWord[];
+  if (write === undefined) return all;
+  const asked = write.split(',').map((word) => word.trim());
+  const unknown = asked.find((word) => !(word in OUTPUTS));
+  if (unknown !== undefined)
+    throw new UsageError(`--write ${unknown} is not an output; choose from ${all.join(', ')}.`);
+  return all.filter((word) => word === 'json' || asked.includes(word));
+}
+
+/** SOURCE_DATE_EPOCH (seconds) fixes the time, so that the same input gives the same bytes. */
+function createdAt(): string {
+  const epoch = process.env.SOURCE_DATE_EPOCH;
+  const date = epoch === undefined ? new Date() : new Date(Number(epoch) * 1000);
+  if (Number.isNaN(date.getTime()))
+    throw new UsageError(`SOURCE_DATE_EPOCH is "${epoch}"; give whole seconds since 1970.`);
+  return date.toISOString().replace(/\.\d{3}Z$/, 'Z');
+}
+
+export function exitCode(report: Report, nonzeroFor: CheckOptions['nonzeroFor'] = 'cantTell'): number {
+  const { failed, cantTell } = report.summary.outcomes;
+  if (failed > 0 && nonzeroFor !== 'nothing') return 1;
+  return failed === 0 && cantTell > 0 && nonzeroFor === 'cantTell' ? 3 : 0;
+}

@@ -1,0 +1,90 @@
+/** Files of the person who runs the program: read with one clear line on every fault, written all or nothing. */
+import { mkdir, mkdtemp, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { basename, dirname, join, resolve } from 'node:path';
+import { packageRoot } from '../platform/package-root.js';
+import type { ModelInput } from '../read/read-federation.js';
+
+/** The review can not be made: one line that says which file, what is wrong and what to do. Exit code 2. */
+export class UsageError extends Error {}
+
+/** The folder the person stands in; `npm run` moves the program to the package's own folder and says where they were. */
+export function standingIn(env: NodeJS.ProcessEnv = process.env, cwd: string = process.cwd()): string {
+  const moved = env.npm_lifecycle_event === 'ratedrun' && env.INIT_CWD !== undefined && resolve(cwd) === packageRoot;
+  return moved ? env.INIT_CWD! : cwd;
+}
+
+/** @throws UsageError */
+export async function readInput(path: string): Promise<Uint8Array> {
+  try {
+    return await readFile(resolve(standingIn(), path));
+  } catch (error) {
+    throw new UsageError(`${path} ${faultOf(error)}`);
+  }
+}
+
+export async function readModels(paths: readonly string[]): Promise<ModelInput[]> {
+  const distinct = [...new Set(paths.map((path) => resolve(standingIn(), path)))];
+  const shown = new Map(paths.map((path) => [resolve(standingIn(), path), path]));
+  return Promise.all(
+    distinct.map(async (path) => ({ name: basename(path), bytes: await readInput(shown.get(path)!) })),
+  );
+}
+
+/** The rule documents that are named: files, or folders with .yaml files in them. */
+export async function readRuleTexts(paths: readonly string[]): Promise<{ file: string; text: string }[]> {
+  const files = await Promise.all(paths.map(yamlFiles));
+  const decoder = new TextDecoder();
+  return Promise.all(files.flat().map(async (file) => ({ file, text: decoder.decode(await readInput(file)) })));
+}
+
+async function yamlFiles(path: string): Promise<string[]> {
+  const full = resolve(standingIn(), path);
+  const isFolder = await stat(full).then(
+    (s) => s.isDirectory(),
+    (error) => {
+      throw new UsageError(`${path} ${faultOf(error)}`);
+    },
+  );
+  if (!isFolder) return [path];
+  const names = (await readdir(full)).filter((name) => /\.ya?ml$/i.test(name)).sort();
+  if (names.length === 0) throw new UsageError(`${path} holds no .yaml rule document; name a file or another folder.`);
+  return names.map((name) => join(path, name));
+}
+
+export async function shippedRuleTexts(): Promise<{ file: string; text: string }[]> {
+  const folder = join(packageRoot, 'rules');
+  const names = (await readdir(folder)).filter((name) => name.endsWith('.yaml')).sort();
+  return Promise.all(names.map(async (file) => ({ file, text: await readFile(join(folder, file), 'utf8') })));
+}
+
+/**
+ * Writes beside the folder first and renames at the end, so that a run that stops leaves what was there before.
+ * @throws UsageError when the folder can't be written
+ */
+export async function writeOutputs(folder: string, files: Readonly<Record<string, Uint8Array>>): Promise<string[]> {
+  const target = resolve(standingIn(), folder);
+  let aside: string | undefined;
+  try {
+    await mkdir(target, { recursive: true });
+    aside = await mkdtemp(join(dirname(target), '.ratedrun-'));
+    for (const [name, bytes] of Object.entries(files)) await writeFile(join(aside, name), bytes);
+    for (const name of Object.keys(files)) await rename(join(aside, name), join(target, name));
+    return Object.keys(files).map((name) => join(folder, name));
+  } catch (error) {
+    throw new UsageError(`${folder} can not be written (${codeOf(error)}); choose another folder with --out.`);
+  } finally {
+    if (aside !== undefined) await rm(aside, { recursive: true, force: true });
+  }
+}
+
+const FAULTS: Readonly<Record<string, string>> = {
+  ENOENT: 'does not exist; check the path.',
+  EISDIR: 'is a folder; name the .ifc files in it.',
+  EACCES: 'may not be read by you; change its permissions.',
+  ENOTDIR: 'does not exist; check the path.',
+};
+
+const codeOf = (error: unknown): string =>
+  error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : String(error);
+
+const faultOf = (error: unknown): string => FAULTS[codeOf(error)] ?? `can not be read (${codeOf(error)}).`;

@@ -1,0 +1,99 @@
+/** Arguments in, exit code out. Never ends the process and never prints a stack trace. */
+import type { Writable } from 'node:stream';
+import { Command, CommanderError, Option } from 'commander';
+import { packageVersion } from '../platform/package-root.js';
+import { InputError } from '../read/container.js';
+import { RuleDocumentError } from '../rules/rule-document-error.js';
+import type { CheckOptions } from './check.js';
+import { UsageError } from './io.js';
+import type { ReadinessOptions } from './readiness.js';
+import type { RulesOptions } from './rules.js';
+
+export interface Streams {
+  readonly out: Writable;
+  readonly err: Writable & { readonly isTTY?: boolean };
+}
+
+const CANNOT_REVIEW = 2;
+
+/** Exit code as the contract has it: 0, 1, 2 or 3. */
+export async function run(argv: readonly string[], io: Streams): Promise<number> {
+  let code = 0;
+  const usage: string[] = [];
+  const program = new Command('ratedrun')
+    .description('Checks fire-protected ductwork where it passes fire-rated walls and floors, from IFC models.')
+    .version(packageVersion)
+    .exitOverride()
+    // Commander would print its own lines; a mistake of usage is one line like every other.
+    .configureOutput({
+      writeOut: (text) => io.out.write(text),
+      writeErr: (text) => usage.push(text),
+      outputError: () => {},
+    });
+
+  program
+    .command('check')
+    .description('find, measure and check every penetration of one federation of IFC files')
+    .argument('<model...>', 'IFC files (.ifc, .ifczip) that belong together')
+    .option('--rules <file-or-folder...>', 'rule documents instead of the shipped ones')
+    .option('--out <folder>', 'where the outputs go', 'ratedrun-report')
+    .option('--write <list>', 'outputs to write: json,xlsx (json always)')
+    .addOption(
+      new Option('--nonzero-for <what>', 'which outcomes end with a code other than 0').choices([
+        'failed',
+        'cantTell',
+        'nothing',
+      ]),
+    )
+    .option('--all-findings', 'list findings that passed, are inapplicable or would pass too')
+    .option('--json', 'print the report as JSON, alone, on stdout')
+    .option('--quiet', 'no progress')
+    .action(async (models: string[], options: CheckOptions) => {
+      const { check } = await import('./check.js'); // commands load what they need, so that --help is quick
+      code = await check(models, options, io);
+    });
+
+  program
+    .command('readiness')
+    .description('say what the models hold and what they lack for this job; no rules applied')
+    .argument('<model...>', 'IFC files (.ifc, .ifczip) that belong together')
+    .option('--json', 'print it as JSON, alone, on stdout')
+    .option('--quiet', 'no progress')
+    .action(async (models: string[], options: ReadinessOptions) => {
+      const { readiness } = await import('./readiness.js');
+      code = await readiness(models, options, io);
+    });
+
+  program
+    .command('rules')
+    .description('validate rule documents and run the examples they carry')
+    .argument('[file-or-folder...]', 'rule documents (.yaml), or folders of them')
+    .option('--schema', 'print the JSON Schema of rule documents')
+    .option('--json', 'print the results as JSON, alone, on stdout')
+    .action(async (paths: string[], options: RulesOptions) => {
+      const { rules } = await import('./rules.js');
+      code = await rules(paths, options, io);
+    });
+
+  for (const command of program.commands) command.exitOverride().copyInheritedSettings(program);
+  try {
+    await program.parseAsync([...argv], { from: 'user' });
+    return code;
+  } catch (error) {
+    if (error instanceof CommanderError && error.exitCode === 0) return 0;
+    io.err.write(`ratedrun: ${oneLine(messageOf(error))}\n`);
+    return CANNOT_REVIEW;
+  }
+}
+
+function messageOf(error: unknown): string {
+  if (error instanceof CommanderError)
+    return error.code === 'commander.help'
+      ? 'no command given; try ratedrun --help'
+      : `${error.message.replace(/^error: /, '')}; try ratedrun --help`;
+  if (error instanceof UsageError || error instanceof InputError) return error.message;
+  if (error instanceof RuleDocumentError) return `${error.file}:${error.line}:${error.column} ${error.message}`;
+  return `stopped by an error of its own (${error instanceof Error ? error.message : String(error)}); please report it with the model`;
+}
+
+const oneLine = (text: string): string => text.replace(/\s*\n\s*/g, ' ').trim();

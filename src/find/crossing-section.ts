@@ -1,0 +1,89 @@
+/** The section of a duct where it crosses: its shape and sizes, and the directions of its sides as the barrier cuts them. */
+import { fitShape, sizeAlong } from '../geometry/fit.js';
+import { dot, scale, sub } from '../geometry/vector.js';
+import type { Polygon, SectionShape, Vec2, Vec3 } from '../model.js';
+import type { SideDirections } from './gaps.js';
+import type { Plate } from './plates.js';
+import { type Straight, sectionDirections } from './straight.js';
+
+export interface Section {
+  readonly shape: SectionShape;
+  readonly width: number | undefined;
+  readonly height: number | undefined;
+  readonly diameter: number | undefined;
+  readonly from: 'profile' | 'mesh';
+  readonly residual: number | undefined;
+}
+
+/** A section cut this far off square is no section of the duct, degrees. */
+const SQUARE_ENOUGH = 2;
+
+export function straightSection(s: Straight, plate: Plate): Section {
+  const { fit } = s;
+  const base = { from: s.from, residual: s.from === 'mesh' ? fit.residual : undefined };
+  if (fit.shape === 'circular')
+    return { ...base, shape: 'circular', width: undefined, height: undefined, diameter: fit.length };
+  if (fit.shape === 'unknown')
+    return { ...base, shape: 'unknown', width: undefined, height: undefined, diameter: undefined };
+  const [along, square] = sectionDirections(s);
+  const isAcross = Math.abs(dot(along, plate.frame.x)) >= Math.abs(dot(square, plate.frame.x));
+  const [width, height] = isAcross ? [fit.length, fit.breadth] : [fit.breadth, fit.length];
+  return { ...base, shape: fit.shape, width, height, diameter: undefined };
+}
+
+/** Of a piece without an axis of its own only a square cut says what its section is. */
+export function cutSection(outline: Polygon | undefined, skew: number): Section {
+  const unknown = {
+    shape: 'unknown',
+    width: undefined,
+    height: undefined,
+    diameter: undefined,
+    from: 'mesh',
+    residual: undefined,
+  } as const;
+  if (!outline || skew > SQUARE_ENOUGH) return unknown;
+  const fit = fitShape(outline);
+  const base = { from: 'mesh', residual: fit.residual } as const;
+  if (fit.shape === 'unknown') return { ...unknown, residual: fit.residual };
+  if (fit.shape === 'circular')
+    return { ...base, shape: 'circular', width: undefined, height: undefined, diameter: fit.length };
+  return {
+    ...base,
+    shape: fit.shape,
+    width: sizeAlong(fit, [1, 0]),
+    height: sizeAlong(fit, [0, 1]),
+    diameter: undefined,
+  };
+}
+
+/** Outward directions of four sides that run along two edges, in the barrier's plane. */
+export function sideDirections(edges: readonly [Vec2, Vec2]): SideDirections {
+  // A side's outward direction is square to its edge; the flatter edge belongs to top and bottom.
+  const [flat, steep] = Math.abs(edges[0][1]) <= Math.abs(edges[1][1]) ? edges : [edges[1], edges[0]];
+  const upward: Vec2 = flat[0] >= 0 ? [-flat[1], flat[0]] : [flat[1], -flat[0]];
+  const rightward: Vec2 = steep[1] >= 0 ? [steep[1], -steep[0]] : [-steep[1], steep[0]];
+  return { top: upward, bottom: [-upward[0], -upward[1]], right: rightward, left: [-rightward[0], -rightward[1]] };
+}
+
+export const ductEdges = (straight: Straight | undefined, outline: Polygon | undefined, plate: Plate) =>
+  straight ? cutEdges(straight, plate) : fittedEdges(outline);
+
+/** The section's two edge directions carried to the barrier's plane along the duct. */
+function cutEdges(s: Straight, plate: Plate): readonly [Vec2, Vec2] {
+  const carry = (edge: Vec3): Vec2 => {
+    const inPlane = sub(edge, scale(s.direction, dot(edge, plate.frame.z) / dot(s.direction, plate.frame.z)));
+    const flat: Vec2 = [dot(inPlane, plate.frame.x), dot(inPlane, plate.frame.y)];
+    const n = Math.hypot(flat[0], flat[1]);
+    return [flat[0] / n, flat[1] / n];
+  };
+  const [along, square] = sectionDirections(s);
+  return [carry(along), carry(square)];
+}
+
+export function fittedEdges(outline: Polygon | undefined): readonly [Vec2, Vec2] {
+  const [u, v] = outline ? fitShape(outline).along : [1, 0];
+  return [
+    [u!, v!],
+    [-v!, u!],
+  ];
+}

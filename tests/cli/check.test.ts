@@ -1,0 +1,138 @@
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { strToU8, zipSync } from 'fflate';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { DUCT, OPENING, WALL } from '../../fixtures/cases/base.js';
+import { ModelBuilder } from '../../fixtures/model-builder.js';
+import { writeDemo } from '../../fixtures/write-demo.js';
+import { parseReport } from '../../src/report/schema.js';
+import { ratedrun, temporaryFolder } from './program.js';
+
+const folder = temporaryFolder();
+const FIXED = { SOURCE_DATE_EPOCH: '1767225600' };
+
+/** One wall, one duct, one opening; what each test needs of it. */
+function model(name: string, change: { rating?: string; opening?: Partial<typeof OPENING> | null } = {}): string {
+  const b = new ModelBuilder({ fileName: name });
+  const { rating: _, ...unrated } = WALL;
+  const rating = 'rating' in change ? change.rating : WALL.rating;
+  const wall = b.wall(rating === undefined ? unrated : { ...unrated, rating });
+  if (change.opening !== null) b.opening(wall, { ...OPENING, ...change.opening });
+  b.duct(DUCT);
+  const text = b.toString();
+  writeFileSync(join(folder, name), text);
+  return text;
+}
+const reportIn = (out: string) => parseReport(JSON.parse(readFileSync(join(folder, out, 'report.json'), 'utf8')));
+
+describe('exit codes', () => {
+  it('1 when something failed, 0 when that is not asked for', () => {
+    model('failed.ifc', { opening: null });
+    const ran = ratedrun(folder, ['check', 'failed.ifc', '--out', 'failed']);
+    expect(ran.code).toBe(1);
+    expect(reportIn('failed').findings.map((f) => [f.check, f.outcome])).toContainEqual(['opening-modelled', 'failed']);
+    expect(ratedrun(folder, ['check', 'failed.ifc', '--out', 'failed', '--nonzero-for', 'failed']).code).toBe(1);
+    expect(ratedrun(folder, ['check', 'failed.ifc', '--out', 'failed', '--nonzero-for', 'nothing']).code).toBe(0);
+  });
+
+  it('3 when nothing failed but something can not be told', () => {
+    model('unrated.ifc', { rating: undefined as unknown as string });
+    expect(ratedrun(folder, ['check', 'unrated.ifc', '--out', 'unrated']).code).toBe(3);
+    expect(ratedrun(folder, ['check', 'unrated.ifc', '--out', 'unrated', '--nonzero-for', 'failed']).code).toBe(0);
+    expect(ratedrun(folder, ['check', 'unrated.ifc', '--out', 'unrated', '--nonzero-for', 'cantTell']).code).toBe(3);
+  });
+
+  it.each([
+    [[], /no command given/],
+    [['check'], /missing required argument/],
+    [['chek', 'a.ifc'], /unknown command/],
+    [['check', 'failed.ifc', '--writ', 'json'], /unknown option/],
+    [['check', 'failed.ifc', '--write', 'docx'], /--write docx is not an output; choose from/],
+    [['check', 'failed.ifc', '--nonzero-for', 'all'], /argument 'all' is invalid/],
+    [['check', 'failed.ifc', '--rules', 'nowhere.yaml'], /nowhere\.yaml does not exist/],
+  ])('2 with one line for %j', (args, line) => {
+    const ran = ratedrun(folder, args);
+    expect([ran.code, ran.out]).toEqual([2, '']);
+    expect(ran.err).toMatch(line);
+    expect(ran.err.trimEnd().split('\n').length).toBe(1);
+  });
+});
+
+describe('bad input: one line, exit 2, the old report whole', () => {
+  const good = model('good.ifc');
+  const bad: Readonly<Record<string, Uint8Array | 'folder' | 'missing'>> = {
+    'empty.ifc': new Uint8Array(),
+    'noise.ifc': Uint8Array.from({ length: 4096 }, (_, i) => (i * 7919) % 251),
+    'text.ifc': strToU8('This is a letter, not a model.'),
+    'header-cut.ifc': strToU8(good.slice(0, 60)),
+    'data-cut.ifc': strToU8(good.slice(0, Math.floor(good.length / 2))),
+    'folder.ifc': 'folder',
+    'missing.ifc': 'missing',
+    'zipped.ifc': zipSync({ 'good.ifc': strToU8(good) }),
+    'other-schema.ifc': strToU8(good.replace("'IFC4'", "'CONFIG_CONTROL_DESIGN'")),
+  };
+  beforeAll(() => {
+    for (const [name, content] of Object.entries(bad)) {
+      if (content === 'folder') mkdirSync(join(folder, name));
+      else if (content !== 'missing') writeFileSync(join(folder, name), content);
+    }
+    ratedrun(folder, ['check', 'good.ifc', '--out', 'kept']);
+  });
+
+  it.each(Object.keys(bad))('%s', (name) => {
+    const before = readFileSync(join(folder, 'kept', 'report.json'));
+    for (const command of [['check', '--out', 'kept'], ['readiness']]) {
+      const ran = ratedrun(folder, [command[0]!, 'good.ifc', name, ...command.slice(1), '--quiet']);
+      expect([ran.code, ran.out]).toEqual([2, '']);
+      expect(ran.err.trimEnd().split('\n').length).toBe(1);
+      expect(ran.err).toContain(name);
+      expect(ran.err).not.toMatch(/\bat .*:\d+:\d+/);
+    }
+    expect(readFileSync(join(folder, 'kept', 'report.json'))).toEqual(before);
+    expect(readdirSync(join(folder, 'kept')).sort()).toEqual(['register.xlsx', 'report.json']);
+    expect(readdirSync(folder).filter((entry) => entry.startsWith('.ratedrun'))).toEqual([]);
+  });
+});
+
+describe('outputs', () => {
+  it('are the same bytes for any file order', () => {
+    const files = writeDemo(join(folder, 'demo')).map((path) => join('demo', path.split(/[\\/]/).at(-1)!));
+    ratedrun(folder, ['check', ...files, '--out', 'forth'], FIXED);
+    ratedrun(folder, ['check', ...[...files].reverse(), '--out', 'back'], FIXED);
+    for (const name of ['report.json', 'register.xlsx'])
+      expect(readFileSync(join(folder, 'back', name)), name).toEqual(readFileSync(join(folder, 'forth', name)));
+    expect(reportIn('forth').createdAt).toBe('2026-01-01T00:00:00Z');
+    expect(reportIn('forth').penetrations.length).toBeGreaterThan(10);
+  });
+
+  it('--json prints the report alone, --quiet leaves stderr empty, --write chooses', () => {
+    const ran = ratedrun(folder, ['check', 'good.ifc', '--out', 'json', '--json', '--quiet', '--write', 'json'], FIXED);
+    expect(ran.err).toBe('');
+    expect(ran.out).toBe(readFileSync(join(folder, 'json', 'report.json'), 'utf8'));
+    expect(readdirSync(join(folder, 'json'))).toEqual(['report.json']);
+  });
+
+  it('progress goes to stderr as plain lines when it is no terminal, the summary to stdout', () => {
+    const ran = ratedrun(folder, ['check', 'good.ifc', '--out', 'summary']);
+    expect(ran.err).toMatch(/^Reading good\.ifc\n/);
+    expect(ran.err).not.toContain('\u001b');
+    expect(ran.out).toMatch(/1 penetration/);
+    expect(ran.out).toContain(join('summary', 'report.json'));
+  });
+
+  it('a zipped model gives the same findings', () => {
+    writeFileSync(join(folder, 'zipped.ifczip'), zipSync({ 'good.ifc': strToU8(good()) }));
+    ratedrun(folder, ['check', 'zipped.ifczip', '--out', 'zipped']);
+    ratedrun(folder, ['check', 'good.ifc', '--out', 'plain']);
+    expect(reportIn('zipped').penetrations).toEqual(reportIn('plain').penetrations);
+  });
+
+  it('an output folder that is a file is said', () => {
+    writeFileSync(join(folder, 'a-file'), '');
+    const ran = ratedrun(folder, ['check', 'good.ifc', '--out', 'a-file', '--quiet']);
+    expect(ran.code).toBe(2);
+    expect(ran.err).toMatch(/a-file can not be written .* choose another folder with --out/);
+  });
+
+  const good = () => readFileSync(join(folder, 'good.ifc'), 'utf8');
+});
