@@ -64,7 +64,7 @@ function headLines(report: Report, width: number): string[] {
       : `No check failed. ${outcomes.cantTell} could not be told.`;
   const wouldPass =
     summary.wouldPass > 0
-      ? ` Of those that could not be told, ${summary.wouldPass} meet a limit that proves nothing; they are counted, not listed.`
+      ? ` Of those that could not be told, ${summary.wouldPass} ${summary.wouldPass === 1 ? 'meets' : 'meet'} a limit that proves nothing: counted, not listed.`
       : '';
   return [
     ...(report.demonstration ? wrap(DEMONSTRATION, width) : []),
@@ -81,7 +81,7 @@ function failedLines(report: Report, width: number, elsewhere: string): string[]
   return [
     'Failed',
     ...byPlace(report, shown).flatMap(({ place, findings }) => [
-      ...wrap(place, width, '  ', '      '),
+      ...wrap(place.text, width, `  ${place.lead}`, '      '),
       ...findings.flatMap((finding) => findingLines(finding, width)),
     ]),
     ...(more > 0 ? [`  and ${more} more in ${elsewhere}`] : []),
@@ -103,10 +103,16 @@ function findingLines({ message, remedy, concession }: ReportFinding, width: num
   ];
 }
 
+/** The heading of a place; `lead` is a column of its own. */
+interface Place {
+  readonly lead: string;
+  readonly text: string;
+}
+
 /** One heading for all findings of a place, in the order of the worst of each. */
-function byPlace(report: Report, findings: readonly ReportFinding[]): { place: string; findings: ReportFinding[] }[] {
+function byPlace(report: Report, findings: readonly ReportFinding[]): { place: Place; findings: ReportFinding[] }[] {
   const concerned = relate(report.penetrations);
-  const places = new Map<string, { place: string; findings: ReportFinding[] }>();
+  const places = new Map<string, { place: Place; findings: ReportFinding[] }>();
   for (const finding of findings) {
     const { type, id } = finding.subject;
     const key = `${type} ${id}`;
@@ -117,14 +123,20 @@ function byPlace(report: Report, findings: readonly ReportFinding[]): { place: s
   return [...places.values()];
 }
 
-function placeOf(report: Report, { subject }: ReportFinding, penetrations: readonly ReportPenetration[]): string {
+function placeOf(report: Report, finding: ReportFinding, penetrations: readonly ReportPenetration[]): Place {
   const [first] = penetrations;
-  if (subject.type === 'penetration' && first) return penetrationPlace(first);
+  return finding.subject.type === 'penetration' && first
+    ? { lead: `${first.tag}  `, text: penetrationPlace(first) }
+    : { lead: '', text: otherPlace(report, finding, penetrations) };
+}
+
+function otherPlace(report: Report, { subject }: ReportFinding, penetrations: readonly ReportPenetration[]): string {
   if (subject.type === 'barrier') {
     const barrier = report.barriers.find((b) =>
       subject.elements.some((ref) => ref.globalId === b.globalId && ref.model === b.model),
     );
-    if (barrier) return `${barrierPlace(barrier)}; ${counted(penetrations.length, 'penetration')}`;
+    const passing = penetrations.length > 0 ? `; ${counted(penetrations.length, 'penetration')}` : '';
+    if (barrier) return `${barrierPlace(barrier)}${passing}`;
   }
   if (subject.type === 'model') return subject.elements.length === 0 ? 'The models together' : `Model ${subject.id}`;
   const at = penetrations.length > 0 ? ` at ${penetrations.map((p) => p.tag).join(', ')}` : '';
@@ -135,7 +147,7 @@ function penetrationPlace(p: ReportPenetration): string {
   const section = sectionWords(p.duct);
   const size = section === 'section unknown' ? section : `${section} mm`;
   const duct = brief(p.duct.system ?? p.duct.name, NAME_LENGTH) || 'unnamed duct';
-  return `${p.tag}  ${duct}, ${size}, through ${barrierPlace(p.barrier, p.storey)}`;
+  return `${duct}, ${size}, through ${barrierPlace(p.barrier, p.storey)}`;
 }
 
 function barrierPlace(
