@@ -35,7 +35,7 @@ const basis = z.strictObject({
 
 const reason = z.strictObject({
   reason: id.describe('Short name of the reason, unique within the check.'),
-  when: cel.describe('CEL condition: true where this can not be told.'),
+  when: cel.describe('CEL condition: true where this cannot be told.'),
   missing: z.array(factName).min(1).describe('The facts that are not to be had.'),
   message: sentence,
   remedy: sentence.optional(),

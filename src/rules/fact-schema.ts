@@ -143,6 +143,7 @@ const gap = group('the gap', {
 const neighbour = group('the neighbouring penetration', {
   id: text('the id of the neighbouring penetration'),
   tag: text('the tag of the neighbouring penetration'),
+  name: text('the name of the neighbouring duct'),
   distance: number('the distance between the two ducts', 'mm'),
   sameOpening: yesNo('whether both ducts pass the same opening'),
 });

@@ -180,6 +180,7 @@ export function neighbourFacts(penetration: Penetration, other: Penetration, dis
   return known({
     id: other.id,
     tag: other.tag,
+    name: other.duct.name || other.duct.globalId,
     distance,
     // A hole in the barrier's body has no identity, so nothing tells whether two ducts pass the same one.
     sameOpening: a?.globalId && b?.globalId ? a.globalId === b.globalId && a.model === b.model : null,

@@ -80,7 +80,7 @@ export const GENERIC = {
     `${SUBJECT_WORDS[each]}: ${title}: {measured} ${isNumber ? 'meets the limit ({limit})' : 'would do'}, but that is not proved by a test (${withoutStop(source)}).`,
   inapplicable: (each: Each, title: string) => `${SUBJECT_WORDS[each]}: ${title}: does not apply here.`,
   undecided: (each: Each, title: string, several: boolean) =>
-    `${SUBJECT_WORDS[each]}: ${title}: can not be told whether this is asked for, since {missing} ${notKnown(several)}.`,
+    `${SUBJECT_WORDS[each]}: ${title}: whether this is asked for cannot be told, since {missing} ${notKnown(several)}.`,
   missing: (each: Each, title: string, several: boolean) =>
     `${SUBJECT_WORDS[each]}: ${title}: {missing} ${notKnown(several)}.`,
   problem: (each: Each, title: string, problem: string) =>
