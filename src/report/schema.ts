@@ -5,7 +5,16 @@
  * what we write ourselves passes through it, so nothing else can slip into the file.
  */
 import * as z from 'zod';
-import type { BarrierFacts, CheckResult, Finding, MaterialLayer, ModelInfo, Penetration, RuleInfo } from '../model.js';
+import type {
+  BarrierFacts,
+  CheckResult,
+  Finding,
+  Limit,
+  MaterialLayer,
+  ModelInfo,
+  Penetration,
+  RuleInfo,
+} from '../model.js';
 
 // ------------------------------------------------------------------------------------------------------------- parts
 
@@ -274,7 +283,8 @@ export function reportJsonSchema(): Record<string, unknown> {
 type Printed<T> = Omit<T, 'layers'> & {
   readonly layers: readonly (Omit<MaterialLayer, 'thickness'> & { readonly thickness: number | null })[];
 };
-type Same<A, B> = [A] extends [B] ? ([B] extends [A] ? ([keyof A] extends [keyof B] ? true : never) : never) : never;
+/** Keys are compared as well, since a type with a further optional field is assignable both ways. */
+type Same<A, B> = [A, B, keyof A, keyof B] extends [B, A, keyof B, keyof A] ? true : false;
 type Holds<T extends readonly true[]> = T;
 
 /** Does not compile where the schema and src/model.ts no longer say the same. */
@@ -284,6 +294,7 @@ export type SchemaAgreesWithModel = Holds<
     Same<RuleInfo, Report['rules'][number]>,
     Same<CheckResult, ReportCheck>,
     Same<Finding, ReportFinding>,
+    Same<Limit, NonNullable<ReportFinding['limit']>>,
     Same<Printed<BarrierFacts>, ReportBarrier>,
     Same<
       Omit<Penetration, 'barrier'> & { readonly barrier: Printed<BarrierFacts> },
