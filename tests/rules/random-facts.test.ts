@@ -1,0 +1,97 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { evaluateCheck, type Verdict } from '../../src/rules/evaluate.js';
+import { FACTS, type Fact, type FactGroup, type FactObject, factPaths, isGroup } from '../../src/rules/fact-schema.js';
+import { loadRules } from '../../src/rules/index.js';
+import { shippedRules, shippedText } from './rule-cases.js';
+
+/** Facts that no model need ever give, and any of them taken away: what is not known may never come out as good. */
+
+function anyFact(fact: Fact): fc.Arbitrary<number | string | boolean | string[]> {
+  if (fact.type === 'yesNo') return fc.boolean();
+  if (fact.type === 'texts') return fc.array(fc.constantFrom('pipe', 'cable', 'duct'), { maxLength: 3 });
+  if (fact.type === 'text') return fc.constantFrom(...(fact.values ?? ['unknown', '{measured}', 'SA']));
+  // Both sides of every limit in the shipped document, the limits themselves, and what divides badly.
+  return fc.constantFrom(-5, 0, 1, 9.9, 10, 10.01, 30, 50, 50.1, 199.9, 200, 1e9);
+}
+
+const anyGroup = (group: FactGroup): fc.Arbitrary<FactObject> =>
+  fc.record(
+    Object.fromEntries(
+      Object.entries(group.fields).map(([name, entry]) => [name, isGroup(entry) ? anyGroup(entry) : anyFact(entry)]),
+    ),
+  );
+const anyFacts = anyGroup({ says: 'everything', fields: FACTS });
+
+/** The facts without those at the paths, and without the groups that are left with nothing. */
+function without(facts: FactObject, paths: readonly string[], at = ''): FactObject {
+  const left: { [name: string]: FactObject[string] } = {};
+  for (const [name, value] of Object.entries(facts)) {
+    const path = `${at}${name}`;
+    if (paths.includes(path)) continue;
+    const isInner = typeof value === 'object' && !Array.isArray(value);
+    const inner = isInner ? without(value as FactObject, paths, `${path}.`) : value;
+    if (!isInner || Object.keys(inner as FactObject).length > 0) left[name] = inner;
+  }
+  return left;
+}
+
+const isGood = (verdicts: readonly Verdict[]): boolean =>
+  verdicts.every(({ outcome, wouldBe }) => outcome === 'passed' || wouldBe === 'passed');
+const isInapplicable = (verdicts: readonly Verdict[]): boolean =>
+  verdicts.every(({ outcome }) => outcome === 'inapplicable');
+
+// As if they proved something, so that there are passes that could be wrong.
+const proving = loadRules([
+  { file: 'demo.yaml', text: shippedText.replaceAll('status: unverified', 'status: demonstration') },
+]);
+const demonstration = { demonstration: true };
+const seed = 20260101;
+
+describe.each(proving.checks)('$definition.id', (check) => {
+  const paths = factPaths(check.each);
+  const used = paths.filter((path) => JSON.stringify(check.definition).includes(path));
+  // Half of what is taken away is what the check speaks of; of all facts it would seldom be hit.
+  const taken = fc.tuple(fc.subarray(used), fc.subarray(paths)).map(([a, b]) => [...a, ...b]);
+
+  it('fewer facts never make more of it', () => {
+    expect(used.length).toBeGreaterThan(0);
+    let worse = 0;
+    fc.assert(
+      fc.property(anyFacts, taken, (facts, gone) => {
+        const before = evaluateCheck(check, facts, demonstration);
+        const after = evaluateCheck(check, without(facts, gone), demonstration);
+        if (isGood(after)) expect(isGood(before)).toBe(true);
+        if (isInapplicable(after)) expect(isInapplicable(before)).toBe(true);
+        for (const { outcome, measured } of after) if (outcome === 'failed') expect(measured).not.toBeNull();
+        if (!isGood(after) && isGood(before)) worse++;
+      }),
+      { numRuns: 1500, seed },
+    );
+    // Otherwise nothing good was ever there to be lost; duct ends that face each other can never be told.
+    expect(worse > 0).toBe(check.definition.id !== 'ducts-joined');
+  });
+
+  it('as it is shipped it never passes when it is about fire', () => {
+    const shipped = shippedRules.checks.find(({ definition }) => definition.id === check.definition.id)!;
+    let wouldPass = 0;
+    fc.assert(
+      fc.property(anyFacts, taken, fc.boolean(), (facts, gone, brief) => {
+        for (const verdict of evaluateCheck(shipped, without(facts, gone), { demonstration: brief })) {
+          if (shipped.definition.about === 'fire') expect(verdict.outcome).not.toBe('passed');
+          if (verdict.wouldBe !== null) {
+            wouldPass++;
+            expect([verdict.outcome, verdict.missing, verdict.problem, verdict.reason]).toEqual([
+              'cantTell',
+              [],
+              null,
+              null,
+            ]);
+          }
+        }
+      }),
+      { numRuns: 1500, seed },
+    );
+    expect(wouldPass > 0).toBe(shipped.definition.about === 'fire');
+  });
+});
