@@ -1,6 +1,6 @@
 /** What `readiness --json` prints. */
 import * as z from 'zod';
-import { constructions } from './schema.js';
+import { constructions, type DeepReadonly } from './schema.js';
 
 const count = z.int().nonnegative();
 const counts = <const K extends readonly [string, ...string[]]>(...keys: K) => z.record(z.enum(keys), count);
@@ -88,7 +88,6 @@ export const readinessSchema = z.object({
   ),
 });
 
-type DeepReadonly<T> = T extends object ? { readonly [K in keyof T]: DeepReadonly<T[K]> } : T;
 export type Readiness = DeepReadonly<z.infer<typeof readinessSchema>>;
 export type Holdings = DeepReadonly<z.infer<typeof holdingsSchema>>;
 export type Lack = Readiness['lacks'][number];

@@ -257,7 +257,8 @@ export const reportSchema = z
     description: 'Lengths in millimetres, angles in degrees; unknown values are null.',
   });
 
-type DeepReadonly<T> = T extends object ? { readonly [K in keyof T]: DeepReadonly<T[K]> } : T;
+/** Data that is written once and never changed, at every depth. */
+export type DeepReadonly<T> = T extends object ? { readonly [K in keyof T]: DeepReadonly<T[K]> } : T;
 
 export type Report = DeepReadonly<z.infer<typeof reportSchema>>;
 export type ReportModel = Report['models'][number];

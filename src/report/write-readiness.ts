@@ -29,7 +29,7 @@ function modelLines(model: Readiness['models'][number]): string[] {
   return [
     ...wrap(`${oneLine(file)} (${id}): ${schema}, lengths in ${oneLine(lengthUnit)}${by}`, WIDTH, '', '  '),
     ...holdingsLines(model.holds),
-    ...item('Not read', skipped === 0 ? 'none' : counted(skipped, 'element')),
+    ...item('Not read', skipped === 0 ? 'no ductwork or barrier' : counted(skipped, 'element')),
     ...(unclassified > 0 ? item('Unclassified', counted(unclassified, 'flow element')) : []),
     ...problems.flatMap(({ code, count, first }) =>
       wrap(`${code}, ${counted(count, 'time')}: ${oneLine(first.message)}`, WIDTH, '    ', '      '),
