@@ -1,38 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { loadRules, RuleDocumentError } from '../../src/rules/index.js';
-import { checkFields, document, EVIDENCE, rulesOf } from './factories.js';
-
-const refusal = (text: string, ...more: string[]): RuleDocumentError => {
-  try {
-    loadRules([text, ...more].map((one, i) => ({ file: `doc-${i + 1}.yaml`, text: one })));
-  } catch (cause) {
-    if (cause instanceof RuleDocumentError) return cause;
-    throw cause;
-  }
-  throw new Error('the document was not refused');
-};
-const refusedCheck = (changes: { [key: string]: unknown }, set = {}): string =>
-  refusal(document([checkFields(changes)], set)).message;
-
-const GOOD = `kind: check-set
-id: test-set
-version: "1"
-status: unverified
-source: a test
-checks:
-  - id: skew
-    title: Skew
-    about: fire
-    each: penetration
-    where: barrier.rated
-    measure: penetration.skew
-    atMost: 10
-    unit: deg
-    message: { failed: "Skew {measured}.", cantTell: "{missing} is not known." }
-    basis: { source: a test, status: unverified }
-    examples:
-      - { facts: { penetration: { skew: 2 } }, outcome: cantTell }
-`;
+import { GOOD, refusal } from './refusal.js';
 
 describe('places of mistakes', () => {
   it('the document they are made in is good', () => {
@@ -95,6 +63,9 @@ describe('places of mistakes', () => {
     ],
     ['no YAML', ['source: a test', 'source: "a test'], 5, 16, 'this is not valid YAML'],
     ['bad id', ['id: skew', 'id: Skew Limit'], 7, 9, 'must be lower-case words joined by hyphens'],
+    ['tabs', ['    title: Skew', '\ttitle: Skew'], 8, 1, 'this is not valid YAML'],
+    ['wrong indentation', ['    title: Skew', '   title: Skew'], 8, 1, 'this is not valid YAML'],
+    ['misspelt key that is needed', ['    title: Skew', '    titel: Skew'], 8, 5, 'perhaps you meant "title"'],
     [
       'example for other facts',
       ['{ penetration: {', '{ gap: {}, penetration: {'],
@@ -154,6 +125,41 @@ describe('documents made to do harm', () => {
     expect(refusal(text).message).toContain('nested too deep');
   });
 
+  // yaml's parser works on the stack: 10,000 open brackets end the whole process, so none may reach it.
+  it.each([
+    ['comments that seem to close them', '# ]]]]]]]]]]'],
+    ['quotes that seem to close them', '"]]]]]]]]]]",'],
+  ])('brackets hidden by %s', (_, hiding) => {
+    const text = Array(2000).fill(`[[[[[[[[[[ ${hiding}`).join('\n');
+    const error = refusal(text);
+    expect(error.message).toContain('nested too deep');
+    expect([error.line, error.column]).toEqual([4, 1]);
+  });
+
+  it('but brackets in comments and texts are not counted', () => {
+    const many = '['.repeat(100);
+    const text = GOOD.replace('source: a test\n', `source: "${many}" # ${many}\n`).replace(
+      'title: Skew\n',
+      `title: >-\n      a text\n      ${many}\n`,
+    );
+    expect(loadRules([{ file: 'brackets.yaml', text }]).documents[0]?.source).toBe(many);
+  });
+
+  it.each([
+    ['a line break', 'check\nset'],
+    ['a carriage return and an escape', 'check\r\u001b[31mset'],
+    ['a line separator', 'check\u2028set'],
+  ])('%s in what the error quotes', (_, kind) => {
+    const { message } = refusal(`kind: ${JSON.stringify(kind)}`);
+    expect(message).toMatch(/^there is no kind of rule document "check *(\[31m)?set"/);
+    expect(message).not.toMatch(/[\p{Cc}\p{Zl}]/u);
+  });
+
+  it('a very long word is neither searched for nor quoted whole', () => {
+    const { message } = refusal(`kind: ${'x'.repeat(200_000)}`);
+    expect(message.length).toBeLessThan(600);
+  });
+
   it('too long', () => {
     expect(refusal(`# ${'x'.repeat(400_000)}`).message).toContain('a rule document has at most');
   });
@@ -169,93 +175,5 @@ describe('documents made to do harm', () => {
     ['a kind from the prototype', 'kind: toString'],
   ])('%s is no rule document', (_, text) => {
     expect(refusal(text).message.length).toBeGreaterThan(10);
-  });
-});
-
-describe('what makes no sense together', () => {
-  it.each([
-    ['two kinds of limit', { equals: 10 }, 'only one kind of limit'],
-    ['no limit', { atMost: undefined }, 'a measure needs a limit'],
-    ['a limit and nothing to judge', { measure: undefined }, 'atLeast/atMost has nothing to judge; add "measure"'],
-    ['contradictory limits', { atLeast: 11 }, 'nothing can be at least 11 and at most 10'],
-    ['no message', { message: undefined }, '"message" is missing'],
-    ['a text under a limit in numbers', { measure: 'barrier.kind' }, 'need a measure that is a number'],
-    [
-      'a number that should equal a text',
-      { atMost: undefined, equals: 'ten' },
-      'the limit is a string, but what is measured is a number',
-    ],
-    [
-      'a value that never occurs',
-      { atMost: undefined, measure: 'barrier.kind', among: ['wall', 'flor'] },
-      'perhaps you meant "floor"',
-    ],
-    [
-      'an expression of another type',
-      { atMost: { cel: 'barrier.name' } },
-      'the expression gives a text; a number is needed here',
-    ],
-    [
-      'about fire without a limit',
-      {
-        measure: undefined,
-        atMost: undefined,
-        message: undefined,
-        cantTellWhen: [{ reason: 'r', when: 'true', missing: ['a.b'], message: 'm' }],
-      },
-      'a check about fire needs "measure"',
-    ],
-    [
-      'a reason twice',
-      { cantTellWhen: ['true', 'false'].map((when) => ({ reason: 'r', when, missing: ['a.b'], message: 'm' })) },
-      'reason "r" is used twice',
-    ],
-    [
-      'a basis better than its document',
-      { basis: { source: 's', status: 'tested' } },
-      'basis "tested" in a document with status "unverified"; allowed: unverified',
-    ],
-    [
-      'an example that would be without being cantTell',
-      { examples: [{ facts: {}, outcome: 'failed', wouldBe: 'passed' }] },
-      'belong to outcome cantTell',
-    ],
-    [
-      'an example of a reason that is none',
-      { examples: [{ facts: {}, outcome: 'cantTell', reasons: ['x'] }] },
-      'the check has no reason "x"',
-    ],
-    ['no example', { examples: [] }, '"examples"'],
-  ])('%s', (_, changes, message) => {
-    expect(refusedCheck(changes)).toContain(message);
-  });
-
-  it('tested needs its evidence, and nothing else may bring any', () => {
-    expect(refusal(document([checkFields()], { status: 'tested' })).message).toContain(
-      'needs evidence: report, laboratory',
-    );
-    expect(refusal(document([checkFields()], { evidence: EVIDENCE })).message).toContain('belongs to status "tested"');
-    const undated = { ...EVIDENCE, date: 'last year' };
-    expect(refusal(document([checkFields()], { status: 'tested', evidence: undated })).message).toContain('"date"');
-    expect(rulesOf({}, { status: 'tested', evidence: EVIDENCE }).documents[0]?.status).toBe('tested');
-  });
-
-  it('ids are used once, within and across documents', () => {
-    expect(refusal(document([checkFields(), checkFields()])).message).toBe(
-      'check id "skew" is used twice in this document',
-    );
-    const other = refusal(document([checkFields()]), document([checkFields()], { id: 'other' }));
-    expect([other.file, other.message]).toEqual(['doc-2.yaml', 'check id "skew" is already used by doc-1.yaml']);
-    const same = refusal(document([checkFields()]), document([checkFields({ id: 'other' })]));
-    expect(same.message).toBe('document id "test-set" is already used by doc-1.yaml');
-  });
-
-  it('a long line of CEL is found in a folded text, if only at its start', () => {
-    const text = GOOD.replace(
-      'where: barrier.rated',
-      'where: >-\n      barrier.rated &&\n      barrier.thicknes > 1.0',
-    );
-    expect(refusal(text).line).toBe(11);
-    expect(refusal(text).message).toContain('perhaps you meant "barrier.thickness"');
   });
 });
