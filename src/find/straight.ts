@@ -119,7 +119,8 @@ function readAlong(main: Body, direction: Vec3, bodies: readonly Body[]): Straig
   const fit = fitShape(middle);
   const exact = main.kind === 'prism';
   if (!exact && fit.shape === 'unknown') return undefined;
-  const outline = exact ? middle : fittedOutline(fit);
+  // A mesh section that is no clean shape (rounded corners) is measured as it is drawn.
+  const outline = exact || fit.residual > FIT_RESIDUAL ? middle : fittedOutline(fit);
   const base = planeAt(low);
   const sweep = scale(direction, high - low);
   const prism: Prism = { kind: 'prism', frame: base, outline, voids: [], sweep };

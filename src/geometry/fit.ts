@@ -22,6 +22,8 @@ export interface Fit {
 const LEAST_CIRCLE_VERTICES = 10;
 /** A rectangle, or an oval, fills at least this share of what it is fitted to; rounded and chamfered corners pass. */
 const LEAST_FILL = 0.96;
+/** Of each side of a rectangle at least this share is straight. */
+const LEAST_STRAIGHT = 0.5;
 
 const tolerance = (size: number): number => Math.max(FIT_RESIDUAL, size * FIT_RESIDUAL_SHARE);
 
@@ -31,10 +33,8 @@ export function fitShape(outline: Polygon): Fit {
   const round = fitCircle(hull);
   if (round && round.residual <= Math.min(FIT_RESIDUAL, round.length * FIT_RESIDUAL_SHARE)) return round;
   const filled = area(outline) / (box.length * box.breadth);
-  if (filled >= LEAST_FILL && area(outline) / area(hull) > 0.99) {
-    const residual = rectangleResidual(outline, box);
-    if (residual <= tolerance(box.breadth)) return { ...box, shape: 'rectangular', residual };
-  }
+  if (filled >= LEAST_FILL && area(outline) / area(hull) > 0.99 && hasFourSides(hull, box))
+    return { ...box, shape: 'rectangular', residual: rectangleResidual(outline, box) };
   const ovalResidual = Math.max(...outline.map((p) => Math.abs(ovalDistance(p, box))));
   const ovalArea = (box.length - box.breadth) * box.breadth + (Math.PI / 4) * box.breadth ** 2;
   if (
@@ -81,6 +81,27 @@ function leastRectangle(hull: Polygon): Box {
     best = du >= dv ? { centre, along: u, length: du, breadth: dv } : { centre, along: v, length: dv, breadth: du };
   }
   return best ?? { centre: hull[0] ?? [0, 0], along: [1, 0], length: 0, breadth: 0 };
+}
+
+/** Tells a rectangle with rounded corners, however large, from a trapezoid. */
+function hasFourSides(hull: Polygon, box: Box): boolean {
+  const local = hull.map((p): Vec2 => {
+    const d = sub2(p, box.centre);
+    return [dot2(d, box.along), cross2(box.along, d)];
+  });
+  const reach = tolerance(box.breadth);
+  const straight = (along: 0 | 1, at: number): number =>
+    local.reduce((sum, p, i) => {
+      const q = local[(i + 1) % local.length]!;
+      const across = along === 0 ? 1 : 0;
+      const lies = Math.abs(p[across] - at) <= reach && Math.abs(q[across] - at) <= reach;
+      return lies ? sum + Math.abs(q[along] - p[along]) : sum;
+    }, 0);
+  const [l, b] = [box.length / 2, box.breadth / 2];
+  return (
+    [straight(0, b), straight(0, -b)].every((s) => s >= box.length * LEAST_STRAIGHT) &&
+    [straight(1, l), straight(1, -l)].every((s) => s >= box.breadth * LEAST_STRAIGHT)
+  );
 }
 
 function localAbs(p: Vec2, box: Box): Vec2 {
