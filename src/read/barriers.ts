@@ -2,6 +2,7 @@
 import { parseRating } from '../fire-rating/parse.js';
 import type { Barrier, BarrierKind, Body, Opening, Rating } from '../model.js';
 import { predefinedType } from './classify.js';
+import { constructionOf } from './construction.js';
 import { readLayers, singleMaterial } from './materials.js';
 import { noteNoBody, readElement, type Source, tryBodies } from './source.js';
 import type { Line } from './step-file.js';
@@ -64,16 +65,19 @@ function readBarrier(
   const compartmentation = holders
     .map((holder) => bool(source.properties.find(holder, /^Pset_\w+Common$/, 'Compartmentation')?.value))
     .find((value) => value !== undefined);
+  const element = readElement(source, id, line);
+  const layers = readLayers(source, id);
+  const typeName = text(source.file.line(source.relations.typeOf.get(id) ?? 0)?.Name) ?? '';
   return {
-    ...readElement(source, id, line),
+    ...element,
     model,
     bodies,
     kind,
     openings: holders.flatMap((holder) => readOpenings(source, holder, model)),
     rating: readRating(source, holders, compartmentation),
     compartmentation,
-    layers: readLayers(source, id),
-    construction: 'unknown',
+    layers,
+    construction: constructionOf(layers, [element.name, typeName]),
   };
 }
 
