@@ -11,7 +11,8 @@
 export { type FindOptions, findPenetrations } from './find/find-penetrations.js';
 export * from './model.js';
 export { InputError } from './read/container.js';
-export { type FileReader, type ModelInput, type ReadOptions, readFederation } from './read/read-federation.js';
+export type { FileReader, ModelInput } from './read/file-reader.js';
+export { type ReadOptions, readFederation } from './read/read-federation.js';
 export { buildReport, type ReportInput } from './report/build-report.js';
 export { parseReport, type Report, reportJsonSchema } from './report/schema.js';
 export { type JudgeOptions, judge, loadRules, RuleDocumentError, type RuleSet } from './rules/index.js';

@@ -11,7 +11,7 @@ import { writeSummary } from '../report/summary.js';
 import { judge, largestSeparation, loadRules } from '../rules/index.js';
 import { readModels, readRuleTexts, shippedRuleTexts, UsageError, writeOutputs } from './io.js';
 import { startProgress } from './progress.js';
-import type { Streams } from './run.js';
+import type { Streams } from './streams.js';
 
 export interface CheckOptions {
   readonly rules?: readonly string[];

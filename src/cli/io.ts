@@ -2,7 +2,7 @@
 import { mkdir, mkdtemp, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { packageRoot } from '../platform/package-root.js';
-import type { ModelInput } from '../read/read-federation.js';
+import type { ModelInput } from '../read/file-reader.js';
 
 /** The review can not be made: one line that says which file, what is wrong and what to do. Exit code 2. */
 export class UsageError extends Error {}

@@ -4,7 +4,7 @@ import { readFederation } from '../read/read-federation.js';
 import { buildReadiness, writeReadiness } from '../report/readiness.js';
 import { readModels } from './io.js';
 import { startProgress } from './progress.js';
-import type { Streams } from './run.js';
+import type { Streams } from './streams.js';
 
 export interface ReadinessOptions {
   readonly json?: boolean;

@@ -1,7 +1,7 @@
 /** `ratedrun rules`: validates rule documents and runs the examples they carry; or prints their JSON Schema. */
 import { loadRules, ruleJsonSchemas, runExamples } from '../rules/index.js';
 import { readRuleTexts, UsageError } from './io.js';
-import type { Streams } from './run.js';
+import type { Streams } from './streams.js';
 
 export interface RulesOptions {
   readonly schema?: boolean;

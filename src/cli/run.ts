@@ -1,5 +1,4 @@
 /** Arguments in, exit code out. Never ends the process and never prints a stack trace. */
-import type { Writable } from 'node:stream';
 import { Command, CommanderError, Option } from 'commander';
 import { packageVersion } from '../platform/package-root.js';
 import { InputError } from '../read/container.js';
@@ -8,11 +7,7 @@ import type { CheckOptions } from './check.js';
 import { UsageError } from './io.js';
 import type { ReadinessOptions } from './readiness.js';
 import type { RulesOptions } from './rules.js';
-
-export interface Streams {
-  readonly out: Writable;
-  readonly err: Writable & { readonly isTTY?: boolean };
-}
+import type { Streams } from './streams.js';
 
 const CANNOT_REVIEW = 2;
 

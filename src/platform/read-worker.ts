@@ -1,7 +1,7 @@
 /** Reads one file in a thread of its own, which is thrown away with web-ifc's heap and whatever a bad file did to it. */
 import { parentPort, workerData } from 'node:worker_threads';
 import { InputError } from '../read/container.js';
-import type { ModelInput } from '../read/read-federation.js';
+import type { ModelInput } from '../read/file-reader.js';
 import type { FileModel } from '../read/read-file.js';
 import { readHere } from '../read/read-here.js';
 

@@ -1,7 +1,7 @@
 /** The reader for Node: every file in a worker of its own. To cancel is to end the worker. */
 import { Worker } from 'node:worker_threads';
 import { InputError } from '../read/container.js';
-import type { FileReader } from '../read/read-federation.js';
+import type { FileReader } from '../read/file-reader.js';
 import type { FileModel } from '../read/read-file.js';
 import type { ReadAnswer, ReadTask } from './read-worker.js';
 

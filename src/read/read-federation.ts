@@ -4,16 +4,8 @@ import { bytesToHex } from '@noble/hashes/utils.js';
 import type { Federation } from '../model.js';
 import { InputError } from './container.js';
 import { type FederatedFile, federate } from './federate.js';
+import type { FileReader, ModelInput } from './file-reader.js';
 import type { FileModel } from './read-file.js';
-
-export interface ModelInput {
-  /** File name without folders, as it is to stand in the report. */
-  readonly name: string;
-  readonly bytes: Uint8Array;
-}
-
-/** Reads one file; rejects with an InputError when the file can't be reviewed. */
-export type FileReader = (input: ModelInput, model: string) => Promise<FileModel>;
 
 export interface ReadOptions {
   /** Left out: files are read in this thread, one after the other. */

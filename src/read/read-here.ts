@@ -1,6 +1,6 @@
 /** Reads a file in this very thread. */
 import { unpack } from './container.js';
-import type { FileReader } from './read-federation.js';
+import type { FileReader } from './file-reader.js';
 import { readFile } from './read-file.js';
 
 export const readHere: FileReader = async (input, model) => readFile(unpack(input.name, input.bytes), model);

@@ -1,7 +1,7 @@
 /** Real IFC models that lie beside the repository, where they are there. Made by others; never copied in here. */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import type { ModelInput } from '../../src/read/read-federation.js';
+import type { ModelInput } from '../../src/read/file-reader.js';
 
 export const MODELS = resolve('..', 'shared', 'models');
 export const hasModels = existsSync(MODELS);
