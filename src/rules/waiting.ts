@@ -19,7 +19,7 @@ export function waitingFor(candidates: readonly Candidate[]): Waiting {
   const penetrations = new Map<Candidate, Set<string>>();
   for (const candidate of candidates) {
     const at = candidate.subject.barrier === null ? undefined : lacking.get(candidate.subject.barrier);
-    const awaited = at && waitsOnlyForBarrier(candidate) ? awaitedFindings(candidate, at) : [];
+    const awaited = at && waitsForFacts(candidate) ? awaitedFindings(candidate, at) : [];
     if (awaited.length === 0) continue;
     hidden.add(candidate);
     for (const finding of awaited) {
@@ -29,12 +29,8 @@ export function waitingFor(candidates: readonly Candidate[]): Waiting {
   return { hidden, penetrations };
 }
 
-const waitsOnlyForBarrier = ({ check, verdict }: Candidate): boolean =>
-  check.each !== 'barrier' &&
-  verdict.outcome === 'cantTell' &&
-  verdict.problem === null &&
-  verdict.missing.length > 0 &&
-  verdict.missing.every((fact) => fact.startsWith('barrier.'));
+const waitsForFacts = ({ check, verdict }: Candidate): boolean =>
+  check.each !== 'barrier' && verdict.outcome === 'cantTell' && verdict.problem === null && verdict.missing.length > 0;
 
 /** The barrier's findings that together name all the candidate lacks; none when something would go unsaid. */
 function awaitedFindings({ verdict }: Candidate, findings: readonly Candidate[]): Candidate[] {

@@ -25,12 +25,11 @@ export function refuseDepth(file: string, text: string): void {
   }
 }
 
-/** The structural pieces of a text, each with where it stands; texts are left out, since they may hold anything. */
+/** The pieces of a text, each with where it stands. Quoted and folded texts are one piece each, comments too. */
 function* tokensOf(text: string): Generator<{ token: string; line: number; column: number }> {
-  let [line, column, previous] = [1, 1, ''];
+  let [line, column] = [1, 1];
   for (const token of new Lexer().lex(text)) {
-    if (previous !== CST.SCALAR) yield { token, line, column };
-    previous = token;
+    yield { token, line, column };
     if (MARKS.has(token)) continue;
     const lines = token.split('\n');
     line += lines.length - 1;

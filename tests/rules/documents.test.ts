@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { closest } from '../../src/rules/closest.js';
 import { loadRules, RuleDocumentError } from '../../src/rules/index.js';
 import { GOOD, refusal } from './refusal.js';
 
@@ -156,6 +157,8 @@ describe('documents made to do harm', () => {
   });
 
   it('a very long word is neither searched for nor quoted whole', () => {
+    expect(closest('a'.repeat(79), ['a'.repeat(80)])).toBeDefined();
+    expect(closest('a'.repeat(81), ['a'.repeat(80)])).toBeUndefined();
     const { message } = refusal(`kind: ${'x'.repeat(200_000)}`);
     expect(message.length).toBeLessThan(600);
   });

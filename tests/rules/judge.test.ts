@@ -1,21 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { OUTCOMES } from '../../src/model.js';
-import { type JudgeOptions, judge, loadRules } from '../../src/rules/index.js';
-import {
-  barrier,
-  checkFields,
-  crossings,
-  document,
-  EVIDENCE,
-  gaps,
-  NO_GAPS,
-  penetration,
-  rating,
-  rulesOf,
-  treated,
-  UNREADABLE,
-  UNSTATED,
-} from './factories.js';
+import { type JudgeOptions, judge } from '../../src/rules/index.js';
+import { crossings, EVIDENCE, gaps, penetration, rulesOf, treated } from './factories.js';
 import { shippedRules } from './rule-cases.js';
 
 const ONE = crossings({ penetrations: [penetration({ skew: 4 })] });
@@ -126,90 +112,5 @@ describe('margins', () => {
     [0.1, { atMost: 0.3 }, 0.2],
   ])('%d within %o is %d', (measured, limit, expected) => {
     expect(margin(measured, limit)).toBe(expected);
-  });
-});
-
-describe('facts missing at the barrier', () => {
-  const unrated = barrier({ rating: UNSTATED });
-  const three = crossings({
-    penetrations: [1, 2, 3].map((n) =>
-      penetration({ id: `P-000${n}`, key: `key-${n}`, barrier: unrated, opening: null, gaps: NO_GAPS }),
-    ),
-  });
-  const findings = (options: JudgeOptions = {}) => judge(three, shippedRules, options).findings;
-
-  it('are shown once, with how many penetrations wait', () => {
-    const atBarrier = findings().filter(({ missing }) => missing.includes('barrier.rating') && missing.length === 1);
-    expect(atBarrier.map(({ check, subject }) => [check, subject.type])).toEqual([
-      ['review-possible', 'model'],
-      ['barrier-rating-known', 'barrier'],
-    ]);
-    expect(atBarrier[1]?.message).toContain('wait for it: 3 of 3');
-    expect(findings()).toHaveLength(2);
-  });
-
-  it('are counted where they are wanted', () => {
-    const { checks } = judge(three, shippedRules);
-    expect(checks.find(({ id }) => id === 'opening-modelled')?.outcomes.cantTell).toBe(3);
-    expect(checks.find(({ id }) => id === 'gap-within-range')?.outcomes).toMatchObject({
-      cantTell: 0,
-      inapplicable: 6,
-    });
-  });
-
-  it('are all listed when all are asked for, and no fewer wait', () => {
-    const all = findings({ allFindings: true });
-    expect(all.filter(({ check }) => check === 'opening-modelled')).toHaveLength(3);
-    expect(all.find(({ check }) => check === 'barrier-rating-known')?.message).toContain('wait for it: 3 of 3');
-  });
-
-  it('are listed where no finding of the barrier says so', () => {
-    const duration = rating({ state: 'durationOnly', text: '2 HR', integrity: null, insulation: null, duration: 120 });
-    const rules = loadRules([
-      {
-        file: 'integrity.yaml',
-        text: document([
-          checkFields(),
-          checkFields({ id: 'integrity', measure: 'barrier.rating.integrity', atMost: undefined, atLeast: 60 }),
-        ]),
-      },
-    ]);
-    const found = crossings({ penetrations: [penetration({ barrier: barrier({ rating: duration }) })] });
-    expect(judge(found, rules).findings).toMatchObject([{ check: 'integrity', missing: ['barrier.rating.integrity'] }]);
-  });
-
-  it('hide nothing of another barrier, and nothing that lacks more', () => {
-    const both = crossings({
-      penetrations: [
-        penetration({ barrier: unrated }),
-        penetration({ id: 'P-0002', key: 'key-2', barrier: barrier({ globalId: 'W2', name: 'Wall 2' }) }),
-      ],
-    });
-    const listed = judge(both, shippedRules).findings.filter(({ subject }) => subject.type === 'penetration');
-    expect(listed.map(({ check, subject }) => [check, subject.id])).toEqual([['damper-or-protection', 'P-0002']]);
-    const ends = crossings({ penetrations: [penetration({ barrier: unrated, crossing: 'endsInside' })] });
-    expect(judge(ends, shippedRules).findings.map(({ check }) => check)).toContain('crossing-complete');
-  });
-});
-
-describe('a barrier whose leaves differ from crossing to crossing', () => {
-  // One wall, passed alone and together with a second leaf whose rating cannot be read.
-  const leaf = { leaves: [{ model: 'm2', globalId: 'W2' }], rating: UNREADABLE };
-  const at = (id: string, changes: Parameters<typeof barrier>[0]) =>
-    penetration({ id, key: id, barrier: barrier(changes), opening: null });
-  const outcomes = (penetrations: ReturnType<typeof at>[], check: string) =>
-    judge(crossings({ penetrations }), shippedRules, { allFindings: true })
-      .findings.filter((finding) => finding.check === check)
-      .map(({ outcome, subject }) => [outcome, subject.id]);
-
-  it.each([
-    ['first', [at('P-0001', {}), at('P-0002', leaf)], 'P-0001', 'P-0002'],
-    ['last', [at('P-0001', leaf), at('P-0002', {})], 'P-0002', 'P-0001'],
-  ] as const)('each crossing is judged by its own rating, the stated one being %s', (_, both, stated, unreadable) => {
-    expect(outcomes([...both], 'opening-modelled')).toEqual([
-      ['failed', stated],
-      ['cantTell', unreadable],
-    ]);
-    expect(outcomes([...both], 'barrier-rating-known')).toEqual([['cantTell', 'W1']]);
   });
 });
