@@ -196,6 +196,45 @@ export interface Barrier extends Element {
   readonly construction: Construction;
 }
 
+// -------------------------------------------------------------------------------------------------- facts of a project
+
+/**
+ * Where a project's own models keep their facts, and facts that no model states: from its brief. `read` and `find` go by
+ * it. Words are matched without regard to case, as parts of names.
+ */
+export interface ProjectFacts {
+  /** Further places where barriers state their ratings. */
+  readonly ratingProperties: readonly { readonly set: string; readonly property: string }[];
+  /** Ratings from drawings, for barriers (by name or GlobalId) whose model states none that can be read. */
+  readonly ratings: readonly {
+    readonly barrier: string;
+    readonly rating: string;
+    readonly drawing: string;
+    readonly revision: string;
+  }[];
+  readonly constructions: readonly { readonly words: readonly string[]; readonly construction: Construction }[];
+  /** By words in the damper's own name or its type's. */
+  readonly damperPurposes: readonly { readonly words: readonly string[]; readonly purpose: DamperPurpose }[];
+  readonly ductMaterials: readonly { readonly words: readonly string[]; readonly material: DuctMaterial }[];
+  /** Protection is modelled or declared here, so what is not seen is not there. */
+  readonly protectionModelled: boolean;
+  readonly protections: readonly DeclaredProtection[];
+}
+
+export interface DeclaredProtection {
+  /** Name of the system that is protected over its whole run. */
+  readonly system?: string | undefined;
+  /** Name or GlobalId of one duct. */
+  readonly duct?: string | undefined;
+  readonly kind: 'blanket' | 'board' | 'fireResistingDuct';
+  readonly layers?: number | undefined;
+  /** Minutes. */
+  readonly integrity?: number | undefined;
+  readonly insulation?: number | undefined;
+  /** Where that is said, e.g. a drawing and its revision. */
+  readonly evidence: string;
+}
+
 /** Several files seen as one building, in one frame. */
 export interface Federation {
   /** Inner coordinates + origin = world coordinates. Whole metres, so that inner numbers stay small and exact. */
@@ -295,6 +334,11 @@ export interface Penetration {
   readonly treatment: {
     readonly kind: 'blanket' | 'board' | 'fireResistingDuct' | 'damper' | 'both' | 'none' | 'unknown';
     readonly evidence: string | null;
+    /** Of the protection, as the brief declares it. */
+    readonly layers: number | null;
+    /** Minutes that the damper or the protection is rated for; 0 where its rating grants none; null: not known. */
+    readonly integrity: number | null;
+    readonly insulation: number | null;
     readonly feasible: readonly { readonly system: string; readonly detail: string; readonly status: RuleStatus }[];
   };
 }

@@ -2,13 +2,13 @@
 import { lowerRating } from '../fire-rating/index.js';
 import { add } from '../geometry/vector.js';
 import type {
-  AirElement,
   Barrier,
   BarrierFacts,
   DuctFacts,
   Federation,
   Gaps,
   Penetration,
+  ProjectFacts,
   Side,
   Vec3,
 } from '../model.js';
@@ -16,6 +16,7 @@ import type { LeafStack } from './leaves.js';
 import type { Measured, Neighbour } from './measure.js';
 import { type Piece, refOf } from './pieces.js';
 import { roundAngle, roundDirection, roundLength, roundPoint, roundPolygon } from './rounding.js';
+import { treatmentOf } from './treatment.js';
 
 export const world = ({ origin }: Federation, p: Vec3): Vec3 => roundPoint(add(p, origin));
 
@@ -41,6 +42,7 @@ export function barrierFacts(
 
 export interface PenetrationParts<Service extends Neighbour> {
   readonly federation: Federation;
+  readonly facts: ProjectFacts | undefined;
   readonly id: string;
   readonly key: string;
   readonly tag: string;
@@ -80,7 +82,7 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
       opening: measured.outlines.opening.map(roundPolygon),
     },
     storey: barrier.storey ?? measured.primary.element.storey ?? null,
-    treatment: treatmentOf(elements),
+    treatment: treatmentOf(elements, parts.facts),
   };
 }
 
@@ -120,12 +122,4 @@ function gapFacts<Service extends Neighbour>({ gaps }: Measured<Service>, facing
     max: rounded(gaps?.max),
     facing,
   };
-}
-
-/** Only what the model shows: a damper that holds back fire. Protection that is not seen is unknown, never none. */
-function treatmentOf(elements: readonly AirElement[]): Penetration['treatment'] {
-  const damper = elements.find((e) => e.damper?.purpose === 'fire' || e.damper?.purpose === 'fireSmoke');
-  if (!damper) return { kind: 'unknown', evidence: null, feasible: [] };
-  const what = damper.damper?.purpose === 'fire' ? 'fire damper' : 'fire and smoke damper';
-  return { kind: 'damper', evidence: `${what} "${damper.name}" in the barrier`, feasible: [] };
 }

@@ -1,6 +1,6 @@
 /** Federation in, every crossing of ductwork and barriers out: measured, named, in the order of the register. */
 import { dot, lineAngle, sub } from '../geometry/vector.js';
-import type { Barrier, BarrierFacts, Crossings, Federation, Penetration, Side } from '../model.js';
+import type { Barrier, BarrierFacts, Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
 import { FEDERATION_REACH, NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import { penetrationKey, shortTags } from './keys.js';
@@ -13,6 +13,8 @@ import { boxesMeet, type Found, grown, type PlacedService, searchFederation } fr
 export interface FindOptions {
   /** Largest separation that any rule asks for, mm: penetrations nearer than this are neighbours. */
   readonly separation?: number;
+  /** From the project's brief: protection that is declared, not modelled. */
+  readonly facts?: ProjectFacts | undefined;
   /** Called now and then with the share done, 0 to 1. */
   readonly onProgress?: (done: number) => void;
 }
@@ -47,6 +49,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       facing[side as Side] = 'stack' in service ? ids.get(service.stack)! : service.element.globalId;
     return describePenetration({
       federation,
+      facts: options.facts,
       id: ids.get(c.stack)!,
       key,
       tag: tags.get(key)!,

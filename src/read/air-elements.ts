@@ -5,7 +5,7 @@ import { type Classified, classify, predefinedType, readSystem } from './classif
 import { ductMaterial, readLayers } from './materials.js';
 import { noteNoBody, readElement, type Source, tryBodies } from './source.js';
 import type { Line } from './step-file.js';
-import { label, ref, text } from './value.js';
+import { hasWord, label, ref, text } from './value.js';
 
 export interface ReadServices {
   readonly air: AirElement[];
@@ -75,7 +75,7 @@ function readAirElement(
     ports: readPorts(source, id),
     system: system?.name,
     systemType: system?.type,
-    material: ductMaterial(readLayers(source, id)),
+    material: ductMaterial(readLayers(source, id), source.facts?.ductMaterials),
     stated: statedSizes(source, id),
     damper: found.kind === 'damper' ? readDamper(source, id, line) : undefined,
   };
@@ -129,7 +129,13 @@ function readDamper(source: Source, id: number, line: Line): { purpose: DamperPu
   const sets = new Set(source.properties.all(id).map((p) => p.set));
   const stated =
     predefined === undefined || predefined === 'USERDEFINED' ? undefined : (PURPOSE[predefined] ?? 'control');
-  const purpose = stated ?? PURPOSE_SETS.find(([, set]) => sets.has(set))?.[0] ?? 'unknown';
+  const names = [
+    text(line.Name),
+    text(line.ObjectType),
+    text(source.file.line(source.relations.typeOf.get(id) ?? 0)?.Name),
+  ];
+  const mapped = source.facts?.damperPurposes.find(({ words }) => names.some((name) => name && hasWord(name, words)));
+  const purpose = mapped?.purpose ?? stated ?? PURPOSE_SETS.find(([, set]) => sets.has(set))?.[0] ?? 'unknown';
   const property = source.properties.find(id, /^Pset_DamperTypeFire(Smoke)?Damper$/, 'FireResistanceRating');
   const { flags: _, ...rating } = parseRating(label(property?.value), { object: 'damper', unit: 'hours' });
   return { purpose, rating: { ...rating, from: property?.from ?? null } };

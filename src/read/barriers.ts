@@ -4,7 +4,7 @@ import type { Barrier, BarrierKind, Body, Opening, Rating } from '../model.js';
 import { predefinedType } from './classify.js';
 import { constructionOf } from './construction.js';
 import { readLayers, singleMaterial } from './materials.js';
-import { noteNoBody, readElement, type Source, tryBodies } from './source.js';
+import { noteNoBody, type ReadElement, readElement, type Source, tryBodies } from './source.js';
 import type { Line } from './step-file.js';
 import { bool, label, refs, text } from './value.js';
 
@@ -74,10 +74,10 @@ function readBarrier(
     bodies,
     kind,
     openings: holders.flatMap((holder) => readOpenings(source, holder, model)),
-    rating: readRating(source, holders, compartmentation),
+    rating: withBriefRating(source, element, readRating(source, holders, compartmentation)),
     compartmentation,
     layers,
-    construction: constructionOf(layers, [element.name, typeName]),
+    construction: constructionOf(layers, [element.name, typeName], source.facts?.constructions),
   };
 }
 
@@ -115,7 +115,11 @@ function readRating(source: Source, holders: readonly number[], compartmentation
   const loadBearing = bool(source.properties.find(holders[0]!, /^Pset_\w+Common$/, 'LoadBearing')?.value);
   const stated = holders
     .flatMap((id) => source.properties.all(id))
-    .filter((p) => RATING_PLACES.some(([set, name]) => set.test(p.set) && p.name === name))
+    .filter(
+      (p) =>
+        RATING_PLACES.some(([set, name]) => set.test(p.set) && p.name === name) ||
+        source.facts?.ratingProperties.some(({ set, property }) => p.set === set && p.name === property),
+    )
     .filter((p) => (label(p.value) ?? '').trim() !== '')
     .sort((a, b) => (a.from === b.from ? 0 : a.from === 'occurrence' ? -1 : 1))[0];
   const found = stated
@@ -128,6 +132,21 @@ function readRating(source: Source, holders: readonly number[], compartmentation
   if (rating.state !== 'unstated') return { ...rating, from: found.from };
   const none = { ...rating, from: null };
   return compartmentation === false ? { ...none, state: 'notRequired' } : none;
+}
+
+/** A drawing's rating stands in where the model states none that can be read; where both do, the model's is kept. */
+function withBriefRating(source: Source, { globalId, name }: ReadElement, stated: Rating): Rating {
+  const given = source.facts?.ratings.find(({ barrier }) => barrier === globalId || barrier === name);
+  if (!given) return stated;
+  const { flags: _, ...rating } = parseRating(given.rating, { object: 'barrier' });
+  const isKnown = stated.state === 'stated' || stated.state === 'durationOnly';
+  if (isKnown && stated.text !== given.rating)
+    source.problems.push({
+      code: 'rating-disagrees',
+      globalId,
+      message: `"${name}" is rated "${stated.text}" in the model but "${given.rating}" in drawing ${given.drawing} ${given.revision}; the model's rating was used.`,
+    });
+  return isKnown ? stated : { ...rating, from: 'brief' };
 }
 
 function materialRating(source: Source, id: number): string | undefined {

@@ -1,7 +1,8 @@
 /** What a barrier is built of, as classes of tested construction, from the names of its layers or of itself. */
-import type { Construction, MaterialLayer } from '../model.js';
+import type { Construction, MaterialLayer, ProjectFacts } from '../model.js';
+import { hasWord } from './value.js';
 
-export interface ConstructionWords {
+interface ConstructionWords {
   readonly words: RegExp;
   readonly construction: Construction;
 }
@@ -30,10 +31,11 @@ const WORDS: readonly ConstructionWords[] = [
 export function constructionOf(
   layers: readonly MaterialLayer[],
   names: readonly string[],
-  own: readonly ConstructionWords[] = [],
+  own: ProjectFacts['constructions'] = [],
 ): Construction {
-  const table = [...own, ...WORDS];
-  const classOf = (name: string) => table.find(({ words }) => words.test(name))?.construction;
+  const classOf = (name: string) =>
+    own.find(({ words }) => hasWord(name, words))?.construction ??
+    WORDS.find(({ words }) => words.test(name))?.construction;
   for (const texts of [layers.map((layer) => layer.material), names]) {
     const found = new Set(texts.map(classOf).filter((c) => c !== undefined));
     if (found.size === 1) return [...found][0]!;

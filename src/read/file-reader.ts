@@ -1,4 +1,5 @@
 /** What reads one file: in this thread, in a worker, in a browser. */
+import type { ProjectFacts } from '../model.js';
 import type { FileModel } from './read-file.js';
 
 export interface ModelInput {
@@ -8,4 +9,4 @@ export interface ModelInput {
 }
 
 /** Rejects with an InputError when the file can't be reviewed. */
-export type FileReader = (input: ModelInput, model: string) => Promise<FileModel>;
+export type FileReader = (input: ModelInput, model: string, facts?: ProjectFacts) => Promise<FileModel>;

@@ -1,7 +1,7 @@
 /** Materials of elements: layers of barriers, and which metal (or not) a duct is made of. */
-import type { DuctMaterial, MaterialLayer } from '../model.js';
+import type { DuctMaterial, MaterialLayer, ProjectFacts } from '../model.js';
 import type { Source } from './source.js';
-import { num, ref, refs, text } from './value.js';
+import { hasWord, num, ref, refs, text } from './value.js';
 
 /** From outside to inside as the file lists them; a single material is one layer without thickness. */
 export function readLayers({ file, relations, mm }: Source, id: number): MaterialLayer[] {
@@ -50,9 +50,9 @@ const METALS: readonly (readonly [DuctMaterial, RegExp])[] = [
   ['steel', /steel|stahl|acier|acciaio|acero|galvani|verzinkt|zinc/iu],
 ];
 
-export function ductMaterial(layers: readonly MaterialLayer[]): DuctMaterial {
-  const found = new Set(
-    layers.map(({ material }) => METALS.find(([, words]) => words.test(material))?.[0]).filter((m) => m !== undefined),
-  );
+export function ductMaterial(layers: readonly MaterialLayer[], own: ProjectFacts['ductMaterials'] = []): DuctMaterial {
+  const classOf = (name: string) =>
+    own.find(({ words }) => hasWord(name, words))?.material ?? METALS.find(([, words]) => words.test(name))?.[0];
+  const found = new Set(layers.map(({ material }) => classOf(material)).filter((m) => m !== undefined));
   return found.size === 1 ? [...found][0]! : 'unknown';
 }

@@ -1,7 +1,7 @@
 /** Files in, one federation out. Where each file is read (here, or in a worker) is the reader's business. */
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
-import type { Federation } from '../model.js';
+import type { Federation, ProjectFacts } from '../model.js';
 import { InputError } from './container.js';
 import { type FederatedFile, federate } from './federate.js';
 import type { FileReader, ModelInput } from './file-reader.js';
@@ -10,6 +10,8 @@ import type { FileModel } from './read-file.js';
 export interface ReadOptions {
   /** Left out: files are read in this thread, one after the other. */
   readonly reader?: FileReader;
+  /** From the project's brief. */
+  readonly facts?: ProjectFacts | undefined;
   /** Called when a file has been read. */
   readonly onProgress?: (file: string, done: number, of: number) => void;
 }
@@ -26,7 +28,12 @@ export async function readFederation(inputs: readonly ModelInput[], options: Rea
   const files: FederatedFile[] = [];
   for (const [i, input] of hashed.entries()) {
     const id = `m${i + 1}`;
-    files.push({ id, file: input.name, sha256: input.sha256, model: await namingFile(input.name, reader(input, id)) });
+    files.push({
+      id,
+      file: input.name,
+      sha256: input.sha256,
+      model: await namingFile(input.name, reader(input, id, options.facts)),
+    });
     options.onProgress?.(input.name, i + 1, hashed.length);
   }
   return federate(files);

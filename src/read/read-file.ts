@@ -1,6 +1,6 @@
 /** One file: bytes in, everything this program needs of it out, as plain data in the file's own coordinates. */
 import type { Affine } from '../geometry/frame.js';
-import type { AirElement, Barrier, ModelCounts, OtherService, Problem } from '../model.js';
+import type { AirElement, Barrier, ModelCounts, OtherService, Problem, ProjectFacts } from '../model.js';
 import { readServices } from './air-elements.js';
 import { readBarriers } from './barriers.js';
 import { InputError, type StepBytes } from './container.js';
@@ -23,14 +23,20 @@ export interface FileModel {
   readonly barriers: readonly Barrier[];
 }
 
+export interface ReadFileOptions {
+  readonly facts?: ProjectFacts | undefined;
+  /** Where web-ifc's wasm file lies, with a slash at the end; beside its script when left out. */
+  readonly wasmFolder?: string;
+}
+
 /**
  * @param model id that the federation gives this file, e.g. `m1`
  * @throws InputError when the file as a whole can't be read
  */
-export async function readFile(step: StepBytes, model: string, wasmFolder?: string): Promise<FileModel> {
-  const file = await openStep(step, wasmFolder);
+export async function readFile(step: StepBytes, model: string, options: ReadFileOptions = {}): Promise<FileModel> {
+  const file = await openStep(step, options.wasmFolder);
   try {
-    const source = openSource(file);
+    const source = openSource(file, options.facts);
     const project = file.line(file.ids('IFCPROJECT')[0] ?? 0);
     if (!project) throw new InputError('has no IfcProject; export the whole model');
     const application = file.line(file.ids('IFCAPPLICATION')[0] ?? 0);

@@ -1,5 +1,5 @@
 /** One opened file with everything that reading its elements needs. */
-import type { Body, Problem, Storey } from '../model.js';
+import type { Body, Problem, ProjectFacts, Storey } from '../model.js';
 import { readBodies, UnreadableGeometry } from './body.js';
 import { InputError } from './container.js';
 import type { CurveContext } from './curves.js';
@@ -15,10 +15,12 @@ export interface Source extends CurveContext {
   readonly relations: Relations;
   readonly properties: Properties;
   readonly problems: Problem[];
+  /** What the project's brief says of where its models keep their facts. */
+  readonly facts: ProjectFacts | undefined;
 }
 
 /** @throws InputError when the file's units make no sense: nothing could be measured then. */
-export function openSource(file: StepFile): Source {
+export function openSource(file: StepFile, facts?: ProjectFacts): Source {
   const units = readUnits(file);
   if (!(units.length > 0))
     throw new InputError(
@@ -35,6 +37,7 @@ export function openSource(file: StepFile): Source {
     relations,
     properties: new Properties(file, relations, mm),
     problems: [],
+    facts,
   };
 }
 

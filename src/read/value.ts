@@ -46,3 +46,7 @@ export const nums = (x: unknown): number[] =>
   list(x)
     .map(num)
     .filter((n): n is number => n !== undefined);
+
+/** Whether a name has one of a brief's words in it, whatever their case. */
+export const hasWord = (name: string, words: readonly string[]): boolean =>
+  words.some((word) => name.toLowerCase().includes(word.toLowerCase()));

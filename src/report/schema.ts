@@ -131,6 +131,9 @@ const penetrationFacts = {
   treatment: z.object({
     kind: z.enum(['blanket', 'board', 'fireResistingDuct', 'damper', 'both', 'none', 'unknown']),
     evidence: z.string().nullable(),
+    layers: z.number().nullable(),
+    integrity: z.number().nullable(),
+    insulation: z.number().nullable(),
     feasible: z.array(z.object({ system: z.string(), detail: z.string(), status: ruleStatus })),
   }),
 };

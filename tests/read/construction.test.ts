@@ -29,7 +29,7 @@ describe('constructionOf', () => {
   });
 
   it("puts a project's own words first", () => {
-    expect(constructionOf(layers('Type 7 concrete'), [], [{ words: /type 7/i, construction: 'shaftWall' }])).toBe(
+    expect(constructionOf(layers('Type 7 concrete'), [], [{ words: ['TYPE 7'], construction: 'shaftWall' }])).toBe(
       'shaftWall',
     );
   });

@@ -135,7 +135,7 @@ export function aPenetration(n: number, penetration: Partial<Penetration> = {}):
       opening: [],
     },
     storey: level1,
-    treatment: { kind: 'unknown', evidence: null, feasible: [] },
+    treatment: { kind: 'unknown', evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
     ...penetration,
   };
 }

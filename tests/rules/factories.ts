@@ -117,12 +117,12 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
     opening: [],
   },
   storey: null,
-  treatment: { kind: 'unknown', evidence: null, feasible: [] },
+  treatment: { kind: 'unknown', evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
   ...changes,
 });
 
 export const treated = (kind: Penetration['treatment']['kind']): Pick<Penetration, 'treatment'> => ({
-  treatment: { kind, evidence: null, feasible: [] },
+  treatment: { kind, evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
 });
 
 export const facingEnds = (changes: Partial<FacingEnds> = {}): FacingEnds => ({
