@@ -137,6 +137,11 @@ describe('documents made to do harm', () => {
     expect([error.line, error.column]).toEqual([4, 1]);
   });
 
+  it('brackets left open one after the other are another mistake', () => {
+    const text = Array.from({ length: 60 }, (_, i) => `k${i}:\n  - [x`).join('\n');
+    expect(refusal(text).message).toContain('this is not valid YAML');
+  });
+
   it('but brackets in comments and texts are not counted', () => {
     const many = '['.repeat(100);
     const text = GOOD.replace('source: a test\n', `source: "${many}" # ${many}\n`).replace(

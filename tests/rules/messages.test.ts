@@ -134,6 +134,16 @@ describe('names are put in as they stand', () => {
   });
 });
 
+it('a neighbour without a name is called by its GlobalId', () => {
+  const found = crossings({
+    penetrations: [
+      penetration({ neighbours: [{ penetration: 'P-0002', distance: 80 }] }),
+      penetration({ id: 'P-0002', key: 'key-2', duct: duct({ globalId: 'D2', name: '' }) }),
+    ],
+  });
+  expect(messageOf(all(found), 'separation')).toContain('Duct 1 and D2 (P-0002) pass Wall 1 80 mm apart');
+});
+
 describe('numbers are judged as they are reported', () => {
   const judged = (check: Parameters<typeof rulesOf>[0], width: number) =>
     judge(crossings({ penetrations: [penetration({ duct: duct({ width }) })] }), rulesOf(check), ALL).findings[0];
