@@ -40,9 +40,12 @@ export function readServices(source: Source, model: string): ReadServices {
         globalId: text(line.GlobalId) ?? null,
         message: `${file.entity(id)} "${text(line.Name) ?? ''}" has no type, system, property set or name that shows whether it is ductwork; it was not checked.`,
       });
-    } else if (found.is === 'service') {
+    }
+    if (found.is === 'service' || found.is === 'unclassified') {
+      // Whatever it is, it takes up room in an opening.
+      const kind = found.is === 'service' ? found.kind : 'other';
       const bodies = tryBodies(source, line, 'Other service') ?? [];
-      if (bodies.length > 0) others.push({ ...readElement(source, id, line), model, bodies, kind: found.kind });
+      if (bodies.length > 0) others.push({ ...readElement(source, id, line), model, bodies, kind });
     } else if (found.is === 'air') {
       const element = readAirElement(source, id, line, model, found);
       if (element) air.push(element);

@@ -60,8 +60,9 @@ export function classify(source: Source, id: number, line: Line): Classified {
   }
   const generic = GENERIC[entity];
   if (!generic) return { is: 'nothing' };
-  // A type of another trade (valve, switch, pump …) says that it is no ductwork.
-  if (type !== '' && !/^IFC(BUILDINGELEMENTPROXY|FLOW|DISTRIBUTION)\w*TYPE$/.test(type)) return { is: 'nothing' };
+  // A type of another trade (valve, switch, junction box …) says that it is no ductwork, but it may stand in an opening.
+  if (type !== '' && !/^IFC(BUILDINGELEMENTPROXY|FLOW|DISTRIBUTION)\w*TYPE$/.test(type))
+    return { is: 'service', kind: 'other' };
   return byEvidence(source, id, line, generic);
 }
 
