@@ -172,18 +172,20 @@ export interface Opening extends Element {
 }
 
 export type BarrierKind = 'wall' | 'floor' | 'roof';
-export type Construction =
-  | 'steelStud'
-  | 'timberStud'
-  | 'shaftWall'
-  | 'masonry'
-  | 'aeratedConcrete'
-  | 'concrete'
-  | 'hollowCore'
-  | 'ribbedDeck'
-  | 'massTimber'
-  | 'sandwichPanel'
-  | 'unknown';
+export const CONSTRUCTIONS = [
+  'steelStud',
+  'timberStud',
+  'shaftWall',
+  'masonry',
+  'aeratedConcrete',
+  'concrete',
+  'hollowCore',
+  'ribbedDeck',
+  'massTimber',
+  'sandwichPanel',
+  'unknown',
+] as const;
+export type Construction = (typeof CONSTRUCTIONS)[number];
 
 /** A wall, floor or roof. `bodies` is the gross body: before openings are cut. */
 export interface Barrier extends Element {

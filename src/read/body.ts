@@ -106,7 +106,7 @@ const CURVES = new Set([
 
 function meshBody({ file, mm }: CurveContext, id: number, entity: string, placed: Affine): Body[] {
   if (CURVES.has(entity)) return [];
-  const raw = file.mesh(id);
+  const raw = drawn(file, id, entity);
   if (raw.triangles.length === 0) throw new UnreadableGeometry(`its ${nice(entity)} gives no surface`);
   if (!isFiniteMesh(raw)) throw new UnreadableGeometry(`its ${nice(entity)} has coordinates that are no numbers`);
   const toMm: Affine = {
@@ -116,6 +116,16 @@ function meshBody({ file, mm }: CurveContext, id: number, entity: string, placed
     z: scaled(placed.z, mm),
   };
   return [weldedMesh(movedMesh(raw, toMm))];
+}
+
+/** One item that can't be drawn makes one element unreadable; a fault that kills web-ifc's memory ends the reader. */
+function drawn(file: CurveContext['file'], id: number, entity: string) {
+  try {
+    return file.mesh(id);
+  } catch (error) {
+    if (error instanceof Error && error.name === 'RuntimeError') throw error; // WebAssembly's own, e.g. out of bounds
+    throw new UnreadableGeometry(`its ${nice(entity)} can not be drawn`);
+  }
 }
 
 const scaled = (a: Vec3, k: number): Vec3 => [a[0] * k, a[1] * k, a[2] * k];
@@ -131,5 +141,5 @@ function inverseOfOrigin(a: Affine): Affine {
   return { ...t, origin: applyPoint(t, [-a.origin[0], -a.origin[1], -a.origin[2]]) };
 }
 
-/** `IFCFACETEDBREP` → `IfcFacetedBrep` is not to be had from the code; say it as the file writes it. */
+/** As the file writes it. */
 const nice = (entity: string): string => entity || 'missing item';

@@ -1,6 +1,7 @@
 /** What `readiness --json` prints. */
 import * as z from 'zod';
-import { constructions, type DeepReadonly } from './schema.js';
+import { CONSTRUCTIONS } from '../model.js';
+import type { DeepReadonly } from './schema.js';
 
 const count = z.int().nonnegative();
 const counts = <const K extends readonly [string, ...string[]]>(...keys: K) => z.record(z.enum(keys), count);
@@ -41,7 +42,7 @@ export const holdingsSchema = z.object({
     byKind: counts('wall', 'floor', 'roof'),
     byRatingState: counts('stated', 'durationOnly', 'notRequired', 'unstated', 'unreadable'),
     ratings,
-    byConstruction: z.record(z.enum(constructions), count),
+    byConstruction: z.record(z.enum(CONSTRUCTIONS), count),
     withLayers: count.describe('With at least one material'),
     withThicknesses: count.describe('With a thickness for every material layer'),
     withoutStorey: count,

@@ -1,8 +1,8 @@
 /** What models hold and lack for this job, counted from the federation alone: no rules are applied. */
 import type { AirElement, Barrier, Federation, ModelInfo, OtherService, Rating, Storey } from '../model.js';
+import { CONSTRUCTIONS } from '../model.js';
 import { findLacks } from './readiness-lacks.js';
 import type { Holdings, Readiness } from './readiness-schema.js';
-import { constructions } from './schema.js';
 import { readingWords } from './words.js';
 
 export { type Readiness, readinessSchema } from './readiness-schema.js';
@@ -113,7 +113,7 @@ function barrierHoldings(barriers: readonly Barrier[]): Holdings['barriers'] {
       (b) => b.rating.state,
     ),
     ratings: ratingsOf(barriers.map((b) => b.rating)),
-    byConstruction: tally(constructions, barriers, (b) => b.construction),
+    byConstruction: tally(CONSTRUCTIONS, barriers, (b) => b.construction),
     withLayers: countOf(barriers, (b) => b.layers.length > 0),
     withThicknesses: countOf(
       barriers,

@@ -5,15 +5,16 @@
  * what we write ourselves passes through it, so nothing else can slip into the file.
  */
 import * as z from 'zod';
-import type {
-  BarrierFacts,
-  CheckResult,
-  Finding,
-  Limit,
-  MaterialLayer,
-  ModelInfo,
-  Penetration,
-  RuleInfo,
+import {
+  type BarrierFacts,
+  type CheckResult,
+  CONSTRUCTIONS,
+  type Finding,
+  type Limit,
+  type MaterialLayer,
+  type ModelInfo,
+  type Penetration,
+  type RuleInfo,
 } from '../model.js';
 
 // ------------------------------------------------------------------------------------------------------------- parts
@@ -29,21 +30,7 @@ const outcome = z.enum(['passed', 'failed', 'cantTell', 'inapplicable', 'unteste
 const outcomeCounts = { passed: count, failed: count, cantTell: count, inapplicable: count, untested: count };
 const ruleStatus = z.enum(['tested', 'unverified', 'demonstration']);
 const side = z.enum(['top', 'bottom', 'left', 'right']);
-const construction = z.enum([
-  'steelStud',
-  'timberStud',
-  'shaftWall',
-  'masonry',
-  'aeratedConcrete',
-  'concrete',
-  'hollowCore',
-  'ribbedDeck',
-  'massTimber',
-  'sandwichPanel',
-  'unknown',
-]);
-/** The same values as the model's type of that name; the agreement below notices when it gains one. */
-export const constructions = construction.options;
+const construction = z.enum(CONSTRUCTIONS);
 
 const minutes = z.union([z.number(), z.literal('none'), z.null()]);
 const rating = z.object({

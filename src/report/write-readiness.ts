@@ -1,6 +1,7 @@
 /** Readiness as plain text, first what is there, then what is lacking. */
+
+import { CONSTRUCTIONS } from '../model.js';
 import type { Holdings, Lack, Readiness } from './readiness-schema.js';
-import { constructions } from './schema.js';
 import { brief, counted, number, oneLine, wrap } from './text.js';
 import { CONSTRUCTION_WORDS } from './words.js';
 
@@ -83,8 +84,7 @@ function barrierLines(barriers: Holdings['barriers'], openings: Holdings['openin
       ? []
       : item(
           'Construction',
-          constructions
-            .filter((c) => byConstruction[c] > 0)
+          CONSTRUCTIONS.filter((c) => byConstruction[c] > 0)
             .map((c) => `${byConstruction[c]} ${CONSTRUCTION_WORDS[c]}`)
             .join(', '),
         )),

@@ -4,6 +4,7 @@
  *
  * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
  */
+import { CONSTRUCTIONS } from '../model.js';
 
 /** What a check looks at, one subject after the other. */
 export const EACH = ['barrier', 'penetration', 'gap', 'neighbour', 'facingEnds', 'model'] as const;
@@ -59,18 +60,10 @@ const barrier = group('the barrier', {
   kind: text('the kind of barrier', ['wall', 'floor', 'roof']),
   storey: text('the storey of the barrier'),
   thickness: number('the thickness of the barrier', 'mm'),
-  construction: text('the construction of the barrier', [
-    'steelStud',
-    'timberStud',
-    'shaftWall',
-    'masonry',
-    'aeratedConcrete',
-    'concrete',
-    'hollowCore',
-    'ribbedDeck',
-    'massTimber',
-    'sandwichPanel',
-  ]),
+  construction: text(
+    'the construction of the barrier',
+    CONSTRUCTIONS.filter((construction) => construction !== 'unknown'),
+  ),
   leaves: number('how many leaves the barrier has'),
   rated: yesNo('whether the barrier is fire-rated', 'barrier.rating'),
   rating: group('the fire rating of the barrier', {
