@@ -1,7 +1,8 @@
 /** What models hold and lack for this job, counted from the federation alone: no rules are applied. */
-import type { AirElement, Barrier, Federation, ModelInfo, OtherService, Rating, Storey } from '../model.js';
+import type { AirElement, Barrier, Federation, ModelInfo, Opening, OtherService, Rating, Storey } from '../model.js';
 import { CONSTRUCTIONS } from '../model.js';
 import { findLacks } from './readiness-lacks.js';
+import { namesMaterial } from './readiness-questions.js';
 import type { Holdings, Readiness } from './readiness-schema.js';
 import { readingWords } from './words.js';
 
@@ -46,13 +47,14 @@ function problemsByCode({ problems }: ModelInfo): Readiness['models'][number]['p
 }
 
 function holdings({ airElements, barriers, otherServices }: Parts): Holdings {
+  const openings = distinctOpenings(barriers);
   return {
     air: airHoldings(airElements),
     dampers: damperHoldings(airElements),
     barriers: barrierHoldings(barriers),
     openings: {
-      total: sum(barriers, (b) => b.openings.length),
-      filled: sum(barriers, (b) => b.openings.filter((o) => o.filledBy.length > 0).length),
+      total: openings.length,
+      filled: countOf(openings, (o) => o.filledBy.length > 0),
       hosts: countOf(barriers, (b) => b.openings.length > 0),
     },
     otherServices: {
@@ -61,6 +63,14 @@ function holdings({ airElements, barriers, otherServices }: Parts): Holdings {
     },
     storeys: storeysOf([...airElements, ...barriers]),
   };
+}
+
+/** An opening of a roof is listed with each slab of that roof, and still is one; its place tells repeated GlobalIds apart. */
+function distinctOpenings(barriers: readonly Barrier[]): readonly Opening[] {
+  const placeOf = ({ bodies: [body] }: Opening) =>
+    body?.kind === 'mesh' ? body.positions.subarray(0, 3).join() : body?.frame.origin.join();
+  const all = barriers.flatMap((b) => b.openings);
+  return [...groupBy(all, (o) => JSON.stringify([o.model, o.globalId, placeOf(o)])).values()].map(([first]) => first);
 }
 
 function airHoldings(elements: readonly AirElement[]): Holdings['air'] {
@@ -114,10 +124,10 @@ function barrierHoldings(barriers: readonly Barrier[]): Holdings['barriers'] {
     ),
     ratings: ratingsOf(barriers.map((b) => b.rating)),
     byConstruction: tally(CONSTRUCTIONS, barriers, (b) => b.construction),
-    withLayers: countOf(barriers, (b) => b.layers.length > 0),
+    withLayers: countOf(barriers, (b) => namesMaterial(b.layers)),
     withThicknesses: countOf(
       barriers,
-      (b) => b.layers.length > 0 && b.layers.every(({ thickness }) => thickness !== undefined),
+      (b) => namesMaterial(b.layers) && b.layers.every(({ thickness }) => thickness !== undefined),
     ),
     withoutStorey: countOf(barriers, (b) => b.storey === undefined),
   };
@@ -146,7 +156,6 @@ function storeysOf(elements: readonly { readonly model: string; readonly storey:
 // ----------------------------------------------------------------------------------------------------------- counting
 
 const countOf = <T>(list: readonly T[], is: (item: T) => boolean): number => list.filter(is).length;
-const sum = <T>(list: readonly T[], of: (item: T) => number): number => list.reduce((total, x) => total + of(x), 0);
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 function groupBy<T>(list: readonly T[], keyOf: (item: T) => string): Map<string, [T, ...T[]]> {

@@ -11,11 +11,13 @@ const MOST_RATINGS = 12;
 const MOST_STOREYS = 12;
 
 export function writeReadiness(readiness: Readiness): string {
-  const { models, together, lacks } = readiness;
+  const { models, together, lacks, frame } = readiness;
   const sections = [
     ...models.map((model) => modelLines(model)),
-    ...(models.length > 1 ? [['All models together', ...holdingsLines(together)]] : []),
-    lackLines(lacks),
+    ...(models.length > 1
+      ? [['All models together', ...item('Coordinates', FRAME_WORDS[frame]), ...holdingsLines(together)]]
+      : []),
+    lackLines(lacks, models.length > 1),
     wrap(
       'Says what the models hold and lack; no rules were applied, and nothing here says that anything is compliant.',
       WIDTH,
@@ -92,7 +94,7 @@ function barrierLines(barriers: Holdings['barriers'], openings: Holdings['openin
       'Openings',
       openings.total === 0
         ? 'none modelled'
-        : `${openings.total} in ${counted(openings.hosts, 'barrier')}; ${openings.filled} filled, e.g. by a door or window`,
+        : `${openings.total} in ${counted(openings.hosts, 'barrier')}; ${openings.filled === 0 ? 'none' : openings.filled} filled by another element`,
     ),
   ];
 }
@@ -117,12 +119,14 @@ function ratingLines(label: string, ratings: Holdings['barriers']['ratings']): s
   return [...item(label, unstated === 0 ? 'stated for all fire dampers' : `not stated for ${unstated}`), ...lines];
 }
 
-function lackLines(lacks: readonly Lack[]): string[] {
+function lackLines(lacks: readonly Lack[], severalModels: boolean): string[] {
   if (lacks.length === 0) return ['Lacking', '  Nothing of what is counted here.'];
   return [
     'Lacking, and how to mend it at the source',
     ...lacks.flatMap(({ what, mend, count, examples }) => {
-      const named = examples.map((e) => `${brief(e.name, 40) || 'unnamed'} (${e.globalId})`);
+      const named = examples.map(
+        (e) => `${brief(e.name, 40) || 'unnamed'} (${severalModels ? `${e.model} ` : ''}${e.globalId})`,
+      );
       const label = count > examples.length ? 'First' : count === 1 ? 'It is' : 'They are';
       return [
         ...wrap(what, WIDTH, '  - ', '    '),
@@ -170,6 +174,10 @@ const SERVICE_WORDS: Nouns<keyof Holdings['otherServices']['byKind']> = {
   cable: ['cable or cable carrier', 'cables or cable carriers'],
   other: ['other', 'other'],
 };
+const FRAME_WORDS = {
+  engineering: 'the files were placed by their own coordinates',
+  map: 'the map conversions of the files differ, so they were placed by map coordinates',
+} as const;
 const FROM_WORDS = {
   occurrence: 'on the element',
   type: 'on the type',

@@ -77,7 +77,7 @@ const aService = (globalId: string, kind: OtherService['kind']): OtherService =>
 const federationOf = (federation: Partial<Federation> = {}): Federation => ({
   origin: [0, 0, 0],
   frame: 'engineering',
-  models: [aModel(), aModel({ id: 'm2', file: 'architecture.ifc' })],
+  models: [aModel(), aModel({ id: 'm2', file: 'architecture.ifc', sha256: 'b'.repeat(64) })],
   airElements: [],
   otherServices: [],
   barriers: [],
@@ -99,7 +99,12 @@ const mixed = (): Federation => {
           { code: 'unclassified-flow-element', globalId: 'u', message: 'IFCFLOWSEGMENT "U" was not checked.' },
         ],
       }),
-      aModel({ id: 'm2', file: 'architecture.ifc', counts: { ...counts, ducts: 0, barriers: 6, openings: 3 } }),
+      aModel({
+        id: 'm2',
+        file: 'architecture.ifc',
+        sha256: 'b'.repeat(64),
+        counts: { ...counts, ducts: 0, barriers: 6, openings: 3 },
+      }),
     ],
     airElements: [
       anAir('a'),
@@ -209,6 +214,14 @@ describe('what is there', () => {
     });
   });
 
+  it('counts an opening of a roof once, though each slab of the roof lists it', () => {
+    const moved = { ...prism, frame: { ...prism.frame, origin: [5000, 0, 0] as const } };
+    const slabs = ['1', '2'].map((id) => aWall(id, { kind: 'roof', openings: [anOpening('o'), anOpening('p')] }));
+    const copy = aWall('3', { openings: [{ ...anOpening('o'), bodies: [moved] }] });
+    const { openings } = buildReadiness(federationOf({ barriers: [...slabs, copy] })).together;
+    expect(openings).toEqual({ total: 3, filled: 0, hosts: 3 });
+  });
+
   it('is counted for each model from its own elements', () => {
     const [services, architecture] = buildReadiness(mixed()).models;
     expect(services?.holds).toMatchObject({ air: { total: 7 }, barriers: { total: 0 }, otherServices: { total: 3 } });
@@ -255,10 +268,10 @@ describe('what is lacking', () => {
       ['barrier-storey-missing', 1, 6],
       ['section-mesh-only', 1, 3],
       ['system-missing', 1, 7],
-      ['system-type-missing', 1, 7],
       ['ports-missing', 1, 7],
       ['duct-material-unknown', 1, 7],
       ['duct-storey-missing', 1, 7],
+      ['system-type-missing', 1, 6],
       ['damper-purpose-unknown', 1, 3],
       ['damper-rating-unknown', 1, 2],
       ['not-read', 2, 15],
@@ -281,6 +294,49 @@ describe('what is lacking', () => {
   it('says when there is nothing to check at all', () => {
     expect(codes(federationOf())).toEqual(['no-ductwork', 'no-barriers']);
     expect(codes({ ...whole(), barriers: [aWall('1')] })).toEqual(['no-openings']);
+  });
+
+  it('does not ask an IFC2X3 file for the type of a system, which it has no place for', () => {
+    const withSystemType = (schema: string, systemType: string | undefined) => {
+      const [services, architecture] = federationOf().models;
+      return codes({
+        ...whole(),
+        models: [{ ...services!, schema }, architecture!],
+        airElements: [anAir('a', { systemType })],
+      });
+    };
+    expect(withSystemType('IFC2X3', undefined)).toEqual([]);
+    expect(withSystemType('IFC4', undefined)).toEqual(['system-type-missing']);
+    expect(withSystemType('IFC4', 'NOTDEFINED')).toEqual(['system-type-missing']);
+  });
+
+  it('is a name where a layer has none', () => {
+    const barriers = [aWall('1', { layers: [{ material: '', thickness: 100 }], openings: [anOpening('o')] })];
+    expect(codes({ ...whole(), barriers })).toEqual(['layers-missing']);
+    expect(buildReadiness({ ...whole(), barriers }).together.barriers).toMatchObject({
+      withLayers: 0,
+      withThicknesses: 0,
+    });
+  });
+
+  it('is nearness where ductwork and barriers of different files lie more than 1 m apart', () => {
+    const along = (x: number): Body => ({ ...prism, frame: { ...prism.frame, origin: [x, 0, 0] } });
+    const withDuctAt = (x: number, model = 'm1') => ({
+      ...whole(),
+      airElements: [anAir('a', { model, bodies: [along(x)] })],
+    });
+    // The barrier reaches from 0 to 1.
+    expect(codes(withDuctAt(1001))).toEqual([]);
+    expect(codes(withDuctAt(1002))).toEqual(['files-apart']);
+    expect(codes(withDuctAt(-1002))).toEqual(['files-apart']);
+    expect(codes(withDuctAt(1002, 'm2'))).toEqual([]);
+  });
+
+  it('is another file where one is given twice', () => {
+    const models = [aModel(), aModel({ id: 'm2', file: 'copy.ifc' })];
+    expect(lacks({ ...whole(), models }).map((lack) => lack.what)).toEqual([
+      'copy.ifc (m2) has the same content as a file before it.',
+    ]);
   });
 
   it('tells a rating that leaves a criterion open from one that does not ask for it', () => {
@@ -332,7 +388,7 @@ describe('the printed readiness', () => {
       insulation 120 min
     "FR 1hr (TBC)" 1 ×, on the type, read as: not readable, so not known
   Materials       stated for 2 of 2; with all thicknesses for 2
-  Openings        1 in 1 barrier; 1 filled, e.g. by a door or window
+  Openings        1 in 1 barrier; 1 filled by another element
   Other services  1 pipe
   Storeys         Level 1 at 0 mm
   Not read        1 element
@@ -354,6 +410,13 @@ Says what the models hold and lack; no rules were applied, and nothing here says
 is compliant.
 `,
     );
+  });
+
+  it('says where the files were placed and which one an element is in, when there are several', () => {
+    const printed = writeReadiness(buildReadiness({ ...mixed(), frame: 'map' }));
+    expect(printed).toContain('  Coordinates     the map conversions of the files differ, so they were placed by map');
+    expect(printed).toContain('It is: Wall 3 (m2 3)');
+    expect(writeReadiness(buildReadiness(mixed()))).toContain('the files were placed by their own coordinates\n');
   });
 
   it('keeps to its width and prints no control characters from a model', () => {

@@ -1,0 +1,136 @@
+/**
+ * What readiness asks of each element, and how to mend what it lacks where it was made. Entities and property sets by
+ * their names in IFC4; where IFC2X3 has another way, both are named.
+ */
+import type { AirElement, Barrier, Rating } from '../model.js';
+
+export interface Question<T> {
+  readonly code: string;
+  /** Completes "3 of 12 barriers …": singular, plural. */
+  readonly lacks: readonly [string, string];
+  readonly mend: string;
+  readonly is: (element: T) => boolean;
+}
+
+const hasState =
+  (...states: Rating['state'][]) =>
+  ({ rating }: { readonly rating: Rating }): boolean =>
+    states.includes(rating.state);
+
+/** A layer whose material has no name says nothing of the construction. */
+export const namesMaterial = (layers: Barrier['layers']): boolean => layers.some(({ material }) => material !== '');
+
+export const BARRIER_QUESTIONS: readonly Question<Barrier>[] = [
+  {
+    code: 'rating-unstated',
+    lacks: ['states no fire rating', 'state no fire rating'],
+    // Of the sets named here, only those of walls and slabs have Compartmentation.
+    mend: 'Fill FireRating in the common property set (Pset_WallCommon, Pset_SlabCommon, Pset_RoofCommon, Pset_CurtainWallCommon) of the element or its type; where a wall or slab needs none, set Compartmentation to FALSE in Pset_WallCommon or Pset_SlabCommon.',
+    is: hasState('unstated'),
+  },
+  {
+    code: 'rating-unreadable',
+    lacks: ['has a fire rating that can not be read', 'have a fire rating that can not be read'],
+    mend: 'Write the agreed rating alone into FireRating, with its criteria, e.g. "-/120/120" or "EI 120"; no remarks, no question marks.',
+    is: hasState('unreadable'),
+  },
+  {
+    code: 'rating-duration-only',
+    lacks: ['states a duration without criteria', 'state a duration without criteria'],
+    mend: 'Write into FireRating what the duration is for, e.g. "-/60/60" or "EI 60": integrity and insulation are checked apart.',
+    is: hasState('durationOnly'),
+  },
+  {
+    code: 'rating-criterion-open',
+    lacks: [
+      'has a rating that leaves integrity or insulation open',
+      'have a rating that leaves integrity or insulation open',
+    ],
+    mend: 'State both integrity and insulation in FireRating, with "-" for what is not asked for.',
+    is: ({ rating }) => rating.state === 'stated' && (rating.integrity === null || rating.insulation === null),
+  },
+  {
+    code: 'layers-missing',
+    lacks: ['names no material', 'name no material'],
+    mend: 'Give the element or its type an IfcMaterialLayerSet through IfcRelAssociatesMaterial: what a barrier is built of decides which protection was tested for it.',
+    is: ({ layers }) => !namesMaterial(layers),
+  },
+  {
+    code: 'layer-thickness-missing',
+    lacks: ['has materials without thicknesses', 'have materials without thicknesses'],
+    mend: 'Use an IfcMaterialLayerSet with a LayerThickness for every layer instead of a single material or a list.',
+    is: ({ layers }) => namesMaterial(layers) && layers.some(({ thickness }) => thickness === undefined),
+  },
+  {
+    code: 'barrier-storey-missing',
+    lacks: ['belongs to no storey', 'belong to no storey'],
+    mend: 'Put the element into an IfcBuildingStorey through IfcRelContainedInSpatialStructure.',
+    is: ({ storey }) => storey === undefined,
+  },
+];
+
+export const SEGMENT_QUESTIONS: readonly Question<AirElement>[] = [
+  {
+    code: 'section-mesh-only',
+    lacks: [
+      'is a mesh only, so its section has to be measured',
+      'are meshes only, so their sections have to be measured',
+    ],
+    mend: 'Export straight ducts as IfcExtrudedAreaSolid with a rectangle or circle profile, not as faces or triangles.',
+    is: ({ bodies }) => !bodies.some((body) => body.kind === 'prism'),
+  },
+];
+
+export const AIR_QUESTIONS: readonly Question<AirElement>[] = [
+  {
+    code: 'system-missing',
+    lacks: ['belongs to no system', 'belong to no system'],
+    mend: 'Assign it to an IfcDistributionSystem (IFC2X3: IfcSystem) through IfcRelAssignsToGroup.',
+    is: ({ system }) => system === undefined,
+  },
+  {
+    code: 'ports-missing',
+    lacks: ['has no ports', 'have no ports'],
+    mend: 'Export IfcDistributionPort at each end (nested by IfcRelNests; IFC2X3: IfcRelConnectsPortToElement) and connect them with IfcRelConnectsPorts.',
+    is: ({ ports }) => ports.length === 0,
+  },
+  {
+    code: 'duct-material-unknown',
+    lacks: ['does not say what metal or plastic it is made of', 'do not say what metal or plastic they are made of'],
+    mend: 'Associate an IfcMaterial whose name says it, e.g. "Galvanised steel", through IfcRelAssociatesMaterial.',
+    is: ({ material }) => material === 'unknown',
+  },
+  {
+    code: 'duct-storey-missing',
+    lacks: ['belongs to no storey', 'belong to no storey'],
+    mend: 'Put the element into an IfcBuildingStorey through IfcRelContainedInSpatialStructure.',
+    is: ({ storey }) => storey === undefined,
+  },
+];
+
+export const SYSTEM_QUESTIONS: readonly Question<AirElement>[] = [
+  {
+    code: 'system-type-missing',
+    lacks: ['is in one whose type is not stated', 'are in such whose type is not stated'],
+    mend: 'Use IfcDistributionSystem and set its PredefinedType, e.g. EXHAUST or VENTILATION.',
+    is: ({ systemType }) => systemType === undefined || systemType === 'NOTDEFINED',
+  },
+];
+
+export const DAMPER_QUESTIONS: readonly Question<AirElement>[] = [
+  {
+    code: 'damper-purpose-unknown',
+    lacks: ['does not say what it is for', 'do not say what they are for'],
+    mend: 'Set PredefinedType of the IfcDamper or its type, e.g. FIREDAMPER, FIRESMOKEDAMPER, CONTROLDAMPER (IFC2X3: of IfcDamperType).',
+    is: ({ damper }) => damper === undefined || damper.purpose === 'unknown',
+  },
+];
+
+export const FIRE_DAMPER_QUESTIONS: readonly Question<AirElement>[] = [
+  {
+    code: 'damper-rating-unknown',
+    lacks: ['has no rating that can be read', 'have no rating that can be read'],
+    mend: 'Fill FireResistanceRating in Pset_DamperTypeFireDamper or Pset_DamperTypeFireSmokeDamper, with the unit or the criteria, e.g. "EI 120" or "2 hours".',
+    is: ({ damper }) => damper !== undefined && hasState('unstated', 'unreadable')(damper),
+  },
+];
