@@ -19,19 +19,23 @@ export function requireSense(source: YamlSource, set: CheckSet): void {
       throw source.errorAt([...path, 'id'], `check id "${check.id}" is used twice in this document`);
     seen.add(check.id);
     requireBasis(source, path, set.status, check.basis.status);
+    if (check.about === 'model' && check.basis.status === 'system') {
+      throw source.errorAt([...path, 'basis', 'status'], 'basis "system" is for checks about fire');
+    }
     requireLimit(source, path, check);
     requireReasons(source, path, check);
     requireExamples(source, path, check);
   }
 }
 
-/** A check can't be better proved than the document it stands in. */
-function requireBasis(source: YamlSource, path: Path, document: RuleStatus, basis: RuleStatus): void {
+/** A check can't be better proved than the document it stands in, or than the system it goes by. */
+function requireBasis(source: YamlSource, path: Path, document: RuleStatus, basis: RuleStatus | 'system'): void {
   const allowed = document === 'tested' ? ['tested', 'demonstration', 'unverified'] : [document, 'unverified'];
-  if (allowed.includes(basis)) return;
+  // A system's own document says how far it can be trusted.
+  if (basis === 'system' || allowed.includes(basis)) return;
   throw source.errorAt(
     [...path, 'basis', 'status'],
-    `basis "${basis}" in a document with status "${document}"; allowed: ${[...new Set(allowed)].join(', ')}`,
+    `basis "${basis}" in a document with status "${document}"; allowed: ${[...new Set(allowed)].join(', ')}, or system`,
   );
 }
 

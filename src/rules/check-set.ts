@@ -1,23 +1,10 @@
 import * as z from 'zod';
-import {
-  EACH,
-  FACTS,
-  type Fact,
-  type FactGroup,
-  type FactObject,
-  type FactValue,
-  isGroup,
-  UNITS,
-} from './fact-schema.js';
+import { evidence, id, sentence, status, version } from './document-parts.js';
+import { factsSchema } from './example-facts.js';
+import { EACH, UNITS } from './fact-schema.js';
 
 /** The form of a `check-set` document. What spans several fields is checked in `check-set-sense.ts`. */
 
-const status = z.enum(['tested', 'unverified', 'demonstration']);
-const sentence = z.string().min(1).max(1000);
-const id = z
-  .string()
-  .max(80)
-  .regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/, 'must be lower-case words joined by hyphens, e.g. "gap-within-range"');
 const cel = z.string().min(1).max(1000);
 const factName = z
   .string()
@@ -30,7 +17,9 @@ const orCel = <T extends z.ZodType>(literal: T, says: string) =>
 const basis = z.strictObject({
   source: sentence.describe('Where the limit comes from; "common practice, no source" where it has none.'),
   clause: sentence.optional(),
-  status,
+  status: z
+    .enum([...status.options, 'system'])
+    .describe('system: that of the tested system which is chosen for the penetration.'),
 });
 
 const reason = z.strictObject({
@@ -75,18 +64,10 @@ const check = z.strictObject({
   examples: z.array(example).min(1).describe('Facts in, outcome out; run by `ratedrun rules`.'),
 });
 
-const evidence = z.strictObject({
-  report: sentence.describe('Number of the test report.'),
-  laboratory: sentence,
-  standard: sentence,
-  date: z.iso.date(),
-  scope: sentence,
-});
-
 export const CheckSet = z.strictObject({
   kind: z.literal('check-set'),
   id,
-  version: z.string().min(1).max(40),
+  version,
   status,
   source: sentence,
   evidence: evidence.optional().describe('Needed with status "tested", and only then.'),
@@ -97,25 +78,3 @@ export type CheckSet = z.infer<typeof CheckSet>;
 export type CheckDefinition = CheckSet['checks'][number];
 export type ReasonDefinition = NonNullable<CheckDefinition['cantTellWhen']>[number];
 export type Example = CheckDefinition['examples'][number];
-
-/** Every fact may be left out: that is how an example says that it is not known. */
-function factsSchema(): z.ZodType<FactObject> {
-  return groupSchema({ says: 'the facts of the example', fields: FACTS });
-}
-
-function groupSchema(entry: FactGroup): z.ZodType<FactObject> {
-  const fields = Object.entries(entry.fields).map(([name, inner]) => [
-    name,
-    (isGroup(inner) ? groupSchema(inner) : factSchema(inner)).optional(),
-  ]);
-  // The keys come from the table of facts, so zod's own types know nothing of them.
-  return z.strictObject(Object.fromEntries(fields)).describe(entry.says) as unknown as z.ZodType<FactObject>;
-}
-
-function factSchema(fact: Fact): z.ZodType<FactValue> {
-  const says = fact.unit ? `${fact.says} (${fact.unit})` : fact.says;
-  if (fact.type === 'number') return z.number().describe(says);
-  if (fact.type === 'yesNo') return z.boolean().describe(says);
-  if (fact.type === 'texts') return z.array(z.string()).describe(says);
-  return (fact.values ? z.enum(fact.values as [string, ...string[]]) : z.string()).describe(says);
-}

@@ -1,6 +1,7 @@
 import type { CheckDefinition } from './check-set.js';
 import { compile, type Expression, type ResultType } from './expression.js';
 import { ExpressionError, notAValue } from './expression-sense.js';
+import { VARIABLES } from './fact-schema.js';
 import type { CompiledCheck, CompiledLimit, LimitValue } from './rule-set.js';
 import { templateProblem } from './template.js';
 import type { Path, YamlSource } from './yaml-source.js';
@@ -17,6 +18,7 @@ export function compileCheck(source: YamlSource, path: Path, check: CheckDefinit
   };
   const measure = check.measure === undefined ? null : cel(check.measure, ['measure']);
   requireTemplates(source, path, check);
+  if (check.basis.status === 'system') requireSystemFact(source, path, check);
   return {
     definition: check,
     file: source.file,
@@ -34,6 +36,27 @@ export function compileCheck(source: YamlSource, path: Path, check: CheckDefinit
       line: source.lineOf([...path, 'examples', i]),
     })),
   };
+}
+
+/** One fact of the system, as it stands: a rule author's arithmetic on it is not what was tested. */
+const SYSTEM_FACT = /^system\.(?!id$|name$|status$|fixing$)[A-Za-z]+$/;
+
+/** A tested system can vouch for its own limits alone. */
+function requireSystemFact(source: YamlSource, path: Path, check: CheckDefinition): void {
+  if (!VARIABLES[check.each].includes('system')) {
+    throw source.errorAt([...path, 'basis', 'status'], `there is no chosen system for each: ${check.each}`);
+  }
+  const isSystems = (limit: unknown): boolean =>
+    limit === undefined ||
+    (typeof limit === 'object' && limit !== null && 'cel' in limit && SYSTEM_FACT.test(String(limit.cel).trim()));
+  const { measure, atLeast, atMost, equals, among } = check;
+  const isMeasured = SYSTEM_FACT.test((measure ?? '').trim());
+  const hasLimits = (atLeast ?? atMost ?? equals) !== undefined && among === undefined;
+  if (isMeasured || (hasLimits && [atLeast, atMost, equals].every(isSystems))) return;
+  throw source.errorAt(
+    [...path, 'basis', 'status'],
+    'basis "system" needs a fact of the system, just as it is, as the measure or as every limit, e.g. atMost: { cel: system.gapAtMost }',
+  );
 }
 
 type Compile = (text: string, at: Path, expected?: ResultType) => Expression;

@@ -1,7 +1,8 @@
 import type { Limit, Outcome } from '../model.js';
 import type { Known, Unknown } from './expression.js';
-import { type FactObject, type Unit, VARIABLES } from './fact-schema.js';
+import { type FactObject, missingName, type Unit, VARIABLES } from './fact-schema.js';
 import { compare, decimalsOf, rounded } from './limit.js';
+import { textOf } from './read-fact.js';
 import type { CompiledCheck, LimitValue } from './rule-set.js';
 import { GENERIC } from './words.js';
 
@@ -24,7 +25,7 @@ export interface Verdict {
   /** Why it could not be worked out, where no fact is missing. */
   readonly problem: string | null;
   /** What the missing facts, or the problem, leave open; null where nothing is. */
-  readonly open: 'applies' | 'reasons' | 'measure' | 'limit' | null;
+  readonly open: 'applies' | 'system' | 'reasons' | 'measure' | 'limit' | null;
 }
 
 const BLANK: Verdict = {
@@ -45,6 +46,10 @@ export function evaluateCheck(check: CompiledCheck, given: FactObject, proof: Pr
   const applies = check.where?.evaluate(facts);
   if (applies && !applies.known) return [unknown('applies', applies)];
   if (applies && applies.value !== true) return [{ ...BLANK, outcome: 'inapplicable' }];
+
+  if (check.proof === 'system' && textOf(facts, 'system.status') === undefined) {
+    return [{ ...BLANK, missing: [missingName('system.status')], open: 'system' }];
+  }
 
   const held: Verdict[] = [];
   const lacking: Unknown[] = [];
@@ -74,19 +79,12 @@ function judgeMeasured(check: CompiledCheck, value: Known['value'], facts: FactO
   const { met, margin } = compare(measured, limit, decimalsOf(unit));
   const judged = { ...BLANK, measured, limit, margin };
   if (!met) return { ...judged, outcome: 'failed' };
-  return proves(check, proof) ? { ...judged, outcome: 'passed' } : { ...judged, wouldBe: 'passed' };
+  const status = check.proof === 'system' ? textOf(facts, 'system.status') : check.proof;
+  return proves(status, proof) ? { ...judged, outcome: 'passed' } : { ...judged, wouldBe: 'passed' };
 }
 
-function proves(check: CompiledCheck, proof: Proof): boolean {
-  switch (check.proof) {
-    case 'model':
-    case 'tested':
-      return true;
-    case 'demonstration':
-      return proof.demonstration;
-    case 'unverified':
-      return false;
-  }
+function proves(status: string | undefined, proof: Proof): boolean {
+  return status === 'model' || status === 'tested' || (status === 'demonstration' && proof.demonstration);
 }
 
 function limitFor(check: CompiledCheck, facts: FactObject): Limit | Unknown {

@@ -1,13 +1,19 @@
 import type { Example } from './check-set.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
+import type { FactObject } from './fact-schema.js';
 import type { CompiledCheck, RuleSet } from './rule-set.js';
 import { say } from './say.js';
+import { systemFacts } from './system-facts.js';
+import { fitOf } from './system-fit.js';
+import type { SystemExample, TestedSystem } from './tested-system.js';
+import { NOT_KNOWN } from './words.js';
 
 export interface ExampleResult {
   readonly file: string;
   readonly line: number;
+  /** Id of the check or of the tested system. */
   readonly check: string;
-  /** From 1, within the check. */
+  /** From 1, within the check or the document. */
   readonly example: number;
   readonly why: string | null;
   readonly ok: boolean;
@@ -19,9 +25,37 @@ export interface ExampleResult {
 
 /** Runs the worked examples that the documents carry: facts in, outcome out. */
 export function runExamples(rules: RuleSet): ExampleResult[] {
-  return rules.checks.flatMap((check) =>
-    check.examples.map(({ definition, line }, i) => runExample(check, definition, line, i + 1)),
-  );
+  return [
+    ...rules.checks.flatMap((check) =>
+      check.examples.map(({ definition, line }, i) => runExample(check, definition, line, i + 1)),
+    ),
+    ...rules.systems.flatMap((system) =>
+      system.examples.map(({ definition, line }, i) => runSystemExample(system, definition, line, i + 1)),
+    ),
+  ];
+}
+
+function runSystemExample(system: TestedSystem, example: SystemExample, line: number, number: number): ExampleResult {
+  const fixing = system.fixings.find(({ id }) => id === example.fixing);
+  const facts = systemFacts(system, fixing, example.facts);
+  const gives = (values: FactObject): string[] =>
+    Object.keys(example.gives ?? {}).map((name) => `${name} ${String(values[name] ?? NOT_KNOWN)}`);
+  const unknown = (example.unknown ?? []).map((name) => `${name} ${NOT_KNOWN}`);
+  const found = (example.unknown ?? []).map((name) => `${name} ${String(facts[name] ?? NOT_KNOWN)}`);
+  const misses = (names: readonly string[]): string => `misses ${[...names].sort().join(', ') || 'nothing'}`;
+  const expected = [...gives(example.gives ?? {}), ...unknown, ...(example.misses ? [misses(example.misses)] : [])];
+  const got = [...gives(facts), ...found, ...(example.misses ? [misses(fitOf(facts, example.facts).misses)] : [])];
+  return {
+    file: system.file,
+    line,
+    check: system.id,
+    example: number,
+    why: example.why ?? null,
+    ok: expected.join('; ') === got.join('; '),
+    expected: expected.join('; '),
+    got: got.join('; '),
+    messages: [],
+  };
 }
 
 function runExample(check: CompiledCheck, example: Example, line: number, number: number): ExampleResult {

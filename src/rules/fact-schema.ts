@@ -31,6 +31,8 @@ export interface Fact {
 
 export interface FactGroup {
   readonly says: string;
+  /** As with a fact. */
+  readonly from?: string;
   readonly fields: { readonly [name: string]: Fact | FactGroup };
 }
 
@@ -40,11 +42,21 @@ const number = (says: string, unit?: Unit, from?: string): Fact => ({
   ...(unit && { unit }),
   ...(from && { from }),
 });
-const text = (says: string, values?: readonly string[]): Fact => ({ type: 'text', says, ...(values && { values }) });
+const text = (says: string, values?: readonly string[], from?: string): Fact => ({
+  type: 'text',
+  says,
+  ...(values && { values }),
+  ...(from && { from }),
+});
 const yesNo = (says: string, from?: string): Fact => ({ type: 'yesNo', says, ...(from && { from }) });
 const texts = (says: string): Fact => ({ type: 'texts', says });
-const group = (says: string, fields: FactGroup['fields']): FactGroup => ({ says, fields });
+const group = (says: string, fields: FactGroup['fields'], from?: string): FactGroup => ({
+  says,
+  fields,
+  ...(from && { from }),
+});
 
+const STATUSES = ['tested', 'unverified', 'demonstration'];
 const RATING_STATES = ['stated', 'durationOnly', 'notRequired', 'unstated', 'unreadable'];
 /** Minutes; 0 where the text asks nothing of a criterion. */
 const criteria = (of: string) => ({
@@ -76,6 +88,8 @@ const barrier = group('the barrier', {
   facingEnds: number('how many pairs of duct ends face each other across the barrier'),
 });
 
+const RATING_OF_TREATMENT = 'penetration.treatment.rating';
+
 const penetration = group('the penetration', {
   id: text('the id of the penetration'),
   tag: text('the tag of the penetration'),
@@ -98,9 +112,21 @@ const penetration = group('the penetration', {
       ...criteria("the damper's fire rating"),
     }),
   }),
+  protected: yesNo('whether the duct is protected over its run', 'penetration.treatment'),
   treatment: group('how the penetration is treated', {
     kind: text('the kind of treatment', ['blanket', 'board', 'fireResistingDuct', 'damper', 'both', 'none']),
+    layers: number('the number of layers of the protection'),
+    integrity: number('the integrity minutes of what is there', 'min', RATING_OF_TREATMENT),
+    insulation: number('the insulation minutes of what is there', 'min', RATING_OF_TREATMENT),
   }),
+  required: group(
+    'what is asked for here',
+    {
+      integrity: number('the integrity minutes asked for', 'min', 'barrier.rating'),
+      insulation: number('the insulation minutes asked for', 'min', 'barrier.rating'),
+    },
+    'barrier.rating',
+  ),
   others: texts('the kinds of other services in the opening'),
 });
 
@@ -119,6 +145,8 @@ const duct = group('the duct', {
   system: text('the system of the duct'),
   systemType: text('the type of the system'),
   stated: group('the size stated by properties', {
+    given: yesNo('whether properties state a size'),
+    difference: number('how far the stated size is off the geometry', 'mm', 'duct.shape'),
     width: number('the stated width of the duct', 'mm'),
     height: number('the stated height of the duct', 'mm'),
     diameter: number('the stated diameter of the duct', 'mm'),
@@ -141,6 +169,41 @@ const neighbour = group('the neighbouring penetration', {
   sameOpening: yesNo('whether both ducts pass the same opening'),
 });
 
+const brief = group('what the project brief chooses', {
+  given: yesNo('whether there is a project brief'),
+  dampers: text("whether the duct's system may have dampers", ['allowed', 'never'], 'brief.system'),
+});
+
+const system = group('the tested system chosen for the penetration', {
+  applied: yesNo('whether the chosen tested system is what protects the duct here', 'penetration.treatment'),
+  id: text('the id of the tested system', undefined, 'brief.testedSystem'),
+  name: text('the name of the tested system', undefined, 'brief.testedSystem'),
+  status: text('how far the tested system can be trusted', STATUSES, 'brief.testedSystem'),
+  protectionAllowed: yesNo('whether the protection is of the tested kind', 'penetration.treatment'),
+  shapeAllowed: yesNo('whether ducts of this shape were tested', 'duct.shape'),
+  materialAllowed: yesNo('whether ducts of this material were tested', 'duct.material'),
+  elementAllowed: yesNo('whether this kind of duct element was tested'),
+  orientationAllowed: yesNo('whether barriers of this orientation were tested'),
+  constructionAllowed: yesNo('whether barriers of this construction were tested', 'barrier.construction'),
+  thicknessAtLeast: number('the least tested thickness of the barrier', 'mm', 'barrier.construction'),
+  widthAtMost: number('the greatest tested width', 'mm'),
+  heightAtMost: number('the greatest tested height', 'mm'),
+  diameterAtMost: number('the greatest tested diameter', 'mm'),
+  gapAtLeast: number('the least tested gap', 'mm'),
+  gapAtMost: number('the greatest tested gap', 'mm'),
+  skewAtMost: number('the greatest tested skew', 'deg'),
+  separationAtLeast: number('the least tested distance between ducts', 'mm'),
+  fixingNeeded: yesNo('whether the tested system asks for a choice of fixing', 'brief.testedSystem'),
+  fixing: text('the chosen fixing', undefined, 'brief.fixing'),
+  fixingShapeAllowed: yesNo('whether the chosen fixing holds on this shape of duct', 'brief.fixing'),
+  fixingWidthAtMost: number('the greatest width for the chosen fixing', 'mm'),
+  fixingHeightAtMost: number('the greatest height for the chosen fixing', 'mm'),
+  fixingDiameterAtMost: number('the greatest diameter for the chosen fixing', 'mm'),
+  layersFor: number('how many layers the rating needs'),
+  integrity: number('the integrity minutes that these layers reach', 'min', 'penetration.treatment.layers'),
+  insulation: number('the insulation minutes that these layers reach', 'min', 'penetration.treatment.layers'),
+});
+
 const ends = group('the duct ends', {
   system: text('the system of the duct ends'),
   distance: number('the distance between the duct ends', 'mm'),
@@ -153,17 +216,20 @@ const model = group('the models taken together', {
   penetrations: number('how many penetrations were found'),
   facingEnds: number('how many pairs of facing duct ends were found'),
   overlap: yesNo('whether ductwork and barriers lie in one place'),
+  protected: number('how many penetrations of rated barriers are protected'),
+  withoutSystem: number('how many of them have no tested system chosen'),
+  withoutFixing: number('how many of them have no fixing chosen'),
 });
 
-export const FACTS = { barrier, penetration, duct, gap, neighbour, ends, model };
+export const FACTS = { barrier, penetration, duct, gap, neighbour, ends, brief, system, model };
 export type Variable = keyof typeof FACTS;
 
 /** The facts about each kind of subject. */
 export const VARIABLES: { readonly [E in Each]: readonly Variable[] } = {
   barrier: ['barrier', 'model'],
-  penetration: ['barrier', 'penetration', 'duct', 'model'],
-  gap: ['barrier', 'penetration', 'duct', 'gap', 'model'],
-  neighbour: ['barrier', 'penetration', 'duct', 'neighbour', 'model'],
+  penetration: ['barrier', 'penetration', 'duct', 'brief', 'system', 'model'],
+  gap: ['barrier', 'penetration', 'duct', 'gap', 'brief', 'system', 'model'],
+  neighbour: ['barrier', 'penetration', 'duct', 'neighbour', 'brief', 'system', 'model'],
   facingEnds: ['barrier', 'ends', 'model'],
   model: ['model'],
 };
@@ -191,6 +257,5 @@ export function factPaths(each: Each): string[] {
 
 /** What is reported as missing when the fact at `path` is not there. */
 export function missingName(path: string): string {
-  const entry = factAt(path);
-  return entry && !isGroup(entry) ? (entry.from ?? path) : path;
+  return factAt(path)?.from ?? path;
 }

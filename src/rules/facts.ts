@@ -10,7 +10,9 @@ import type {
   Rating,
   Side,
 } from '../model.js';
+import { type BriefSays, briefSays } from './brief-says.js';
 import type { FactObject, FactValue } from './fact-schema.js';
+import { requiredMinutes, treatmentMinutes } from './minutes.js';
 
 /** From what was found to the facts that rules see: what is not known is left out. */
 
@@ -76,8 +78,14 @@ const criteria = (rating: Rating) => ({
 /** Nothing asked is 0 minutes: everything reaches that. */
 const minutes = (value: Minutes): number | null => (value === 'none' ? 0 : value);
 
-export function penetrationFacts(penetration: Penetration): FactObject {
+/** Kinds of treatment that protect the duct itself, with a damper or without. */
+const PROTECTIONS: readonly unknown[] = ['blanket', 'board', 'fireResistingDuct', 'both'];
+
+const NO_BRIEF = briefSays(null, undefined);
+
+export function penetrationFacts(penetration: Penetration, says: BriefSays = NO_BRIEF): FactObject {
   const { opening, treatment } = penetration;
+  const required = requiredMinutes(penetration.barrier.rating, says);
   return known({
     id: penetration.id,
     tag: penetration.tag,
@@ -93,7 +101,17 @@ export function penetrationFacts(penetration: Penetration): FactObject {
       from: opening?.from,
     }),
     damper: damperFacts(penetration.dampers),
-    treatment: known({ kind: choice(treatment.kind) }),
+    protected: treatment.kind === 'unknown' ? null : PROTECTIONS.includes(treatment.kind),
+    // Rules ask whether there is any treatment known by asking for the group.
+    treatment:
+      treatment.kind === 'unknown'
+        ? null
+        : known({
+            kind: treatment.kind,
+            layers: treatment.layers,
+            ...treatmentMinutes(penetration, required),
+          }),
+    required: known({ ...required }),
     others: [...new Set(penetration.others.map(({ kind }) => kind))].sort(),
   });
 }
@@ -130,9 +148,33 @@ export function ductFacts(duct: DuctFacts): FactObject {
     run: duct.run,
     system: duct.system,
     systemType: duct.systemType,
-    stated: known(duct.stated),
+    stated: statedFacts(duct),
   });
 }
+
+function statedFacts(duct: DuctFacts): FactObject {
+  const { width, height, diameter } = duct.stated;
+  const given = width !== null || height !== null || diameter !== null;
+  return known({ ...duct.stated, given, difference: given ? statedDifference(duct) : null });
+}
+
+/** A section says not which of its sides is called the width, so of both ways the nearer counts. */
+function statedDifference({ shape, width, height, diameter, stated, sectionFrom }: DuctFacts): number | null {
+  // What was taken from the properties can't be compared with them.
+  if (sectionFrom === 'property' || shape === 'unknown') return null;
+  if (shape === 'circular')
+    return diameter !== null && stated.diameter !== null ? off(diameter, stated.diameter) : null;
+  if (width === null || height === null) return null;
+  const [a, b] = [stated.width, stated.height];
+  if (a !== null && b !== null) {
+    return Math.min(Math.max(off(width, a), off(height, b)), Math.max(off(width, b), off(height, a)));
+  }
+  // Of one side alone it is not known which it is, unless both are alike.
+  const one = a ?? b;
+  return one !== null && width === height ? off(width, one) : null;
+}
+
+const off = (a: number, b: number): number => Math.abs(a - b);
 
 export const SIDES: readonly Side[] = ['top', 'bottom', 'left', 'right'];
 
@@ -189,8 +231,37 @@ export function neighbourFacts(penetration: Penetration, other: Penetration, dis
 
 export const endsFacts = (ends: FacingEnds): FactObject => known({ system: ends.system, distance: ends.distance });
 
-export function modelFacts(crossings: Crossings, models: readonly ModelInfo[] | undefined): FactObject {
+export interface ProtectionCounts {
+  readonly protected: number;
+  readonly withoutSystem: number;
+  readonly withoutFixing: number;
+}
+
+/** How many protected penetrations of barriers that are rated, or may be, wait for a choice of the brief. */
+export function protectionCounts(
+  penetrations: readonly Penetration[],
+  systems: readonly FactObject[],
+): ProtectionCounts {
+  const concerned = penetrations
+    .map(({ barrier, crossing, treatment }, i) => ({ barrier, crossing, treatment, system: systems[i] ?? {} }))
+    .filter(
+      ({ barrier, crossing, treatment }) =>
+        crossing === 'through' && isRated(barrier.rating) !== false && PROTECTIONS.includes(treatment.kind),
+    );
+  return {
+    protected: concerned.length,
+    withoutSystem: concerned.filter(({ system }) => system.status === undefined).length,
+    withoutFixing: concerned.filter(({ system }) => system.fixingNeeded === true && system.fixing === undefined).length,
+  };
+}
+
+export function modelFacts(
+  crossings: Crossings,
+  models: readonly ModelInfo[] | undefined,
+  protection: ProtectionCounts,
+): FactObject {
   return known({
+    ...protection,
     ductwork: models?.reduce((sum, { counts }) => sum + ductworkOf(counts), 0),
     barriers: crossings.barriers.length,
     rated: crossings.barriers.filter(({ rating }) => rating.state === 'stated' || rating.state === 'durationOnly')

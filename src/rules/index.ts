@@ -1,6 +1,10 @@
+export { newBrief } from './brief-template.js';
 export { type ExampleResult, runExamples } from './examples.js';
 export { type JudgeOptions, judge } from './judge.js';
-export { loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';
+export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';
+export { loadBrief } from './load-brief.js';
+export type { BriefChoices, BriefFacts, ProjectBrief } from './project-brief.js';
 export { RuleDocumentError } from './rule-document-error.js';
 export type { RuleSet } from './rule-set.js';
 export { largestSeparation } from './separation.js';
+export type { TestedSystem } from './tested-system.js';

@@ -1,15 +1,17 @@
-import type { CheckResult, Crossings, Judgement, ModelInfo, Outcome } from '../model.js';
+import type { CheckResult, Crossings, Judgement, ModelInfo, Outcome, RuleStatus } from '../model.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
 import type { Candidate } from './finding.js';
 import { toFindings } from './finding.js';
-import type { CompiledCheck, RuleSet } from './rule-set.js';
+import type { ProjectBrief } from './project-brief.js';
+import { textOf } from './read-fact.js';
+import { type CompiledCheck, RULE_STATUSES, type RuleSet } from './rule-set.js';
 import { type Subject, subjectsOf } from './subjects.js';
 import { waitingFor } from './waiting.js';
 
 export interface JudgeOptions {
   /** What the project brief says; without it, demonstration documents prove nothing. */
-  readonly brief?: { readonly demonstration?: boolean };
-  /** Lists also what passed, does not apply, would pass, or waits for a fact of its barrier. */
+  readonly brief?: Partial<Pick<ProjectBrief, 'demonstration' | 'choices'>> | undefined;
+  /** Lists also what passed, does not apply, would pass, or waits for a fact that another finding names. */
   readonly allFindings?: boolean;
   /** Where given, a review without ductwork is told from one whose ducts pass nothing. */
   readonly models?: readonly ModelInfo[];
@@ -17,7 +19,8 @@ export interface JudgeOptions {
 
 /** Judges all that was found by all rules. The result does not depend on the order of what was found. */
 export function judge(crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): Judgement {
-  const subjects = subjectsOf(crossings, options.models);
+  const decided = { choices: options.brief?.choices, systems: rules.systems };
+  const subjects = subjectsOf(crossings, options.models, decided);
   const proof = { demonstration: options.brief?.demonstration === true };
   const checks: CheckResult[] = [];
   const candidates: Candidate[] = [];
@@ -37,6 +40,13 @@ export function judge(crossings: Crossings, rules: RuleSet, options: JudgeOption
 const needsAttention = ({ outcome, wouldBe }: Verdict): boolean =>
   outcome === 'failed' || outcome === 'untested' || (outcome === 'cantTell' && wouldBe === null);
 
+/** Of several systems that were gone by, the one that proves least; where none was chosen nothing is proved. */
+function statusOf(basis: RuleStatus | 'system', judged: readonly Candidate[]): RuleStatus {
+  if (basis !== 'system') return basis;
+  const used = judged.map(({ subject }) => textOf(subject.facts, 'system.status'));
+  return RULE_STATUSES.findLast((status) => used.includes(status)) ?? 'unverified';
+}
+
 function resultOf({ definition }: CompiledCheck, judged: readonly Candidate[]): CheckResult {
   const count = (outcome: Outcome): number => judged.filter(({ verdict }) => verdict.outcome === outcome).length;
   return {
@@ -47,7 +57,7 @@ function resultOf({ definition }: CompiledCheck, judged: readonly Candidate[]): 
     basis: {
       source: definition.basis.source,
       clause: definition.basis.clause ?? null,
-      status: definition.basis.status,
+      status: statusOf(definition.basis.status, judged),
     },
     outcomes: {
       passed: count('passed'),

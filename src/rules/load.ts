@@ -4,8 +4,12 @@ import { CheckSet } from './check-set.js';
 import { requireSense } from './check-set-sense.js';
 import { perhaps } from './closest.js';
 import { compileCheck } from './compile-check.js';
+import { ProjectBriefSchema } from './project-brief.js';
 import type { CompiledCheck, RuleSet } from './rule-set.js';
 import { parseBySchema } from './schema-issues.js';
+import type { TestedSystem } from './tested-system.js';
+import { TestedSystemSchema } from './tested-system.js';
+import { requireSystemSense } from './tested-system-sense.js';
 import { readYaml, type YamlSource } from './yaml-source.js';
 
 export interface RuleDocumentText {
@@ -16,6 +20,7 @@ export interface RuleDocumentText {
 interface Loaded {
   readonly info: RuleInfo;
   readonly checks: readonly CompiledCheck[];
+  readonly systems: readonly TestedSystem[];
 }
 
 interface DocumentKind {
@@ -26,12 +31,14 @@ interface DocumentKind {
 /** Every kind of rule document; a new kind is a line here. */
 const KINDS: { readonly [kind: string]: DocumentKind } = {
   'check-set': { schema: CheckSet, load: loadCheckSet },
+  'tested-system': { schema: TestedSystemSchema, load: loadTestedSystem },
 };
 
 /** Throws {@link RuleDocumentError} for the first thing that is wrong in any of the documents. */
 export function loadRules(documents: readonly RuleDocumentText[]): RuleSet {
   const infos: RuleInfo[] = [];
   const checks: CompiledCheck[] = [];
+  const systems: TestedSystem[] = [];
   for (const { file, text } of documents) {
     const source = readYaml(file, text);
     const loaded = kindOf(source).load(source);
@@ -44,18 +51,28 @@ export function loadRules(documents: readonly RuleDocumentText[]): RuleSet {
     }
     infos.push(loaded.info);
     checks.push(...loaded.checks);
+    systems.push(...loaded.systems);
   }
-  return { documents: infos, checks };
+  return { documents: infos, checks, systems };
 }
 
-/** JSON Schema (2020-12) of each kind of rule document, for completion and checks in editors. */
+/** JSON Schema (2020-12) of each kind of document, briefs too, for completion and checks in editors. */
 export function ruleJsonSchemas(): { [kind: string]: z.core.JSONSchema.BaseSchema } {
+  const schemas = Object.entries(KINDS).map(([kind, { schema }]): [string, z.ZodType] => [kind, schema]);
   return Object.fromEntries(
-    Object.entries(KINDS).map(([kind, { schema }]) => [
+    [...schemas, [BRIEF, ProjectBriefSchema] as const].map(([kind, schema]) => [
       kind,
       { title: `Ratedrun ${kind}`, ...z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' }) },
     ]),
   );
+}
+
+const BRIEF = 'project-brief';
+
+/** Whether the text says that it is a project brief, which is loaded by itself. */
+export function isProjectBrief({ file, text }: RuleDocumentText): boolean {
+  const { value } = readYaml(file, text);
+  return typeof value === 'object' && value !== null && 'kind' in value && value.kind === BRIEF;
 }
 
 function kindOf(source: YamlSource): DocumentKind {
@@ -70,6 +87,9 @@ function kindOf(source: YamlSource): DocumentKind {
   const kind = 'kind' in value ? value.kind : undefined;
   if (kind === undefined) throw source.errorAt([], `"kind" is missing; it must be ${kinds.join(' or ')}`);
   if (typeof kind === 'string' && Object.hasOwn(KINDS, kind)) return KINDS[kind]!;
+  if (kind === BRIEF) {
+    throw source.errorAt(['kind'], 'this is a project brief, not a rule document; give it as --project-brief');
+  }
   throw source.errorAt(
     ['kind'],
     `there is no kind of rule document "${kind}"${perhaps(String(kind), kinds)}; known: ${kinds.join(', ')}`,
@@ -82,5 +102,18 @@ function loadCheckSet(source: YamlSource): Loaded {
   return {
     info: { id: set.id, version: set.version, file: source.file, status: set.status, source: set.source },
     checks: set.checks.map((check, i) => compileCheck(source, ['checks', i], check)),
+    systems: [],
+  };
+}
+
+function loadTestedSystem(source: YamlSource): Loaded {
+  const system = parseBySchema(source, TestedSystemSchema);
+  requireSystemSense(source, system);
+  const { id, version, status } = system;
+  const examples = system.examples.map((definition, i) => ({ definition, line: source.lineOf(['examples', i]) }));
+  return {
+    info: { id, version, file: source.file, status, source: system.source },
+    checks: [],
+    systems: [{ ...system, file: source.file, examples }],
   };
 }

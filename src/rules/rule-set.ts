@@ -2,6 +2,10 @@ import type { RuleInfo, RuleStatus } from '../model.js';
 import type { CheckDefinition, Example, ReasonDefinition } from './check-set.js';
 import type { Expression } from './expression.js';
 import type { Each } from './fact-schema.js';
+import type { TestedSystem } from './tested-system.js';
+
+/** From what proves to what proves nothing. */
+export const RULE_STATUSES = ['tested', 'demonstration', 'unverified'] as const satisfies readonly RuleStatus[];
 
 /** A limit's side: known when the document is loaded, or worked out from the facts. */
 export type LimitValue<T> = { readonly literal: T } | { readonly expression: Expression };
@@ -32,12 +36,13 @@ export interface CompiledCheck {
   readonly reasons: readonly CompiledReason[];
   readonly measure: Expression | null;
   readonly limit: CompiledLimit;
-  /** What a met limit proves: always the check's own basis, which is never better than its document. */
-  readonly proof: 'model' | RuleStatus;
+  /** What a met limit proves: the check's own basis, never better than its document, or the chosen system's. */
+  readonly proof: 'model' | 'system' | RuleStatus;
   readonly examples: readonly CompiledExample[];
 }
 
 export interface RuleSet {
   readonly documents: readonly RuleInfo[];
   readonly checks: readonly CompiledCheck[];
+  readonly systems: readonly TestedSystem[];
 }

@@ -1,5 +1,6 @@
 import type { Verdict } from './evaluate.js';
-import type { FactObject, FactValue } from './fact-schema.js';
+import type { FactObject } from './fact-schema.js';
+import { factOf, isObject } from './read-fact.js';
 import type { CompiledCheck } from './rule-set.js';
 import { fillTemplate, type Special } from './template.js';
 import { GENERIC, limitWords, missingWords, NOT_KNOWN, unitOf, valueWords } from './words.js';
@@ -26,7 +27,10 @@ function messageTemplate(check: CompiledCheck, verdict: Verdict): string {
   if (verdict.outcome === 'passed') {
     return check.measure ? GENERIC.passed(each, title, isNumber) : GENERIC.nothingAgainst(each, title);
   }
-  if (verdict.wouldBe === 'passed') return GENERIC.wouldPass(each, title, basis.source, isNumber);
+  if (verdict.wouldBe === 'passed') {
+    const source = check.proof === 'system' ? '{system.name}: {system.status}' : basis.source;
+    return GENERIC.wouldPass(each, title, source, isNumber);
+  }
   const reason = reasonOf(check, verdict);
   if (reason) return reason.message;
   if (verdict.problem !== null) return GENERIC.problem(each, title, verdict.problem);
@@ -69,14 +73,6 @@ function specialWords(name: string, check: CompiledCheck, verdict: Verdict, wait
 /** Words of the fact a placeholder names; a placeholder that names none is left as it stands. */
 function factWords(facts: FactObject, path: string): string {
   if (!/^[a-z]\w*(\.\w+)+$/i.test(path)) return `{${path}}`;
-  const value = path
-    .split('.')
-    .reduce<FactValue | FactObject | undefined>(
-      (inner, name) => (isObject(inner) && Object.hasOwn(inner, name) ? inner[name] : undefined),
-      facts,
-    );
+  const value = factOf(facts, path);
   return value === undefined || isObject(value) ? NOT_KNOWN : valueWords(value, unitOf(path));
 }
-
-const isObject = (value: FactValue | FactObject | undefined): value is FactObject =>
-  typeof value === 'object' && !Array.isArray(value);

@@ -8,8 +8,19 @@ export function parseBySchema<T>(source: YamlSource, schema: z.ZodType<T>): T {
   const result = schema.safeParse(source.value);
   if (result.success) return result.data;
   // A misspelt key is both unknown and missed; that it is unknown says more.
-  const { issues } = result.error;
+  const issues = result.error.issues.map((issue) => innermost(source, issue));
   throw describeIssue(source, schema, issues.find(({ code }) => code === 'unrecognized_keys') ?? issues[0]!);
+}
+
+/** Where one of several forms is asked for and an object was given, what is wrong in the object says more. */
+function innermost(source: YamlSource, issue: z.core.$ZodIssue): z.core.$ZodIssue {
+  const given = valueAt(source.value, issue.path);
+  if (issue.code !== 'invalid_union' || typeof given !== 'object' || given === null) return issue;
+  const [inside] = issue.errors.filter(
+    ([first]) => first && (first.path.length > 0 || first.code === 'unrecognized_keys'),
+  );
+  const [first] = inside ?? [];
+  return first ? innermost(source, { ...first, path: [...issue.path, ...first.path] }) : issue;
 }
 
 function describeIssue(source: YamlSource, schema: z.ZodType, issue: z.core.$ZodIssue): RuleDocumentError {

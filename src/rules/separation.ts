@@ -1,9 +1,11 @@
 import type { RuleSet } from './rule-set.js';
+import { largestValue } from './size-value.js';
 
-/** Largest distance, in mm, that any check wants between neighbours: `find` has to look that far. 0 where none does. */
+/** Largest distance, in mm, that any check or tested system wants between neighbours: `find` has to look that far. 0 where none does. */
 export function largestSeparation(rules: RuleSet): number {
   const distances = rules.checks
     .filter((check) => check.each === 'neighbour' && check.definition.measure?.trim() === 'neighbour.distance')
     .map((check) => (check.limit.atLeast && 'literal' in check.limit.atLeast ? check.limit.atLeast.literal : 0));
-  return Math.max(0, ...distances);
+  const tested = rules.systems.map(({ scope }) => largestValue(scope.separationAtLeast));
+  return Math.max(0, ...distances, ...tested);
 }

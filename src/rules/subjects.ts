@@ -9,6 +9,8 @@ import type {
   Side,
   Vec3,
 } from '../model.js';
+import { briefFacts, briefSays } from './brief-says.js';
+import { chosenSystemFacts } from './choose-system.js';
 import { EACH, type Each, type FactObject } from './fact-schema.js';
 import {
   barrierFacts,
@@ -20,7 +22,11 @@ import {
   modelFacts,
   neighbourFacts,
   penetrationFacts,
+  protectionCounts,
 } from './facts.js';
+import type { BriefChoices } from './project-brief.js';
+import { stricterSystem } from './system-facts.js';
+import type { TestedSystem } from './tested-system.js';
 
 /** One thing that a check looks at. */
 export interface Subject {
@@ -46,10 +52,29 @@ interface CrossedBarrier {
   readonly facing: FacingEnds[];
 }
 
-export function subjectsOf(crossings: Crossings, models: readonly ModelInfo[] | undefined): Subjects {
-  const model = modelFacts(crossings, models);
+/** What has been decided about the project. */
+export interface Decided {
+  readonly choices?: BriefChoices | undefined;
+  readonly systems: readonly TestedSystem[];
+}
+
+export function subjectsOf(
+  crossings: Crossings,
+  models: readonly ModelInfo[] | undefined,
+  decided: Decided = { systems: [] },
+): Subjects {
+  const { penetrations } = crossings;
+  const facts = new Map(penetrations.map((penetration) => [penetration.id, ownFacts(penetration, decided)]));
+  const model = modelFacts(
+    crossings,
+    models,
+    protectionCounts(
+      penetrations,
+      penetrations.map(({ id }) => facts.get(id)!.system),
+    ),
+  );
   const crossed = crossedBarriers(crossings);
-  const byId = new Map(crossings.penetrations.map((penetration) => [penetration.id, penetration]));
+  const byId = new Map(penetrations.map((penetration) => [penetration.id, penetration]));
   const subjects: { [E in Each]: Subject[] } = Object.fromEntries(EACH.map((each) => [each, []])) as never;
   subjects.model.push(modelSubject(model));
   for (const one of crossed) {
@@ -62,12 +87,14 @@ export function subjectsOf(crossings: Crossings, models: readonly ModelInfo[] | 
     subjects.barrier.push(barrierSubject(one, sharedBy(leastKnown(one))));
     for (const ends of one.facing) subjects.facingEnds.push(facingSubject(ends, sharedBy(ends.barrier)));
     for (const penetration of one.penetrations) {
-      const own = penetrationSubject(penetration, sharedBy(penetration.barrier));
+      const own = penetrationSubject(penetration, facts.get(penetration.id)!, sharedBy(penetration.barrier));
       subjects.penetration.push(own);
       for (const gap of gapFacts(penetration)) subjects.gap.push(gapSubject(penetration, gap, own));
     }
     for (const { first, second, distance } of pairs(one.penetrations, byId)) {
-      const own = penetrationSubject(first, sharedBy(stricter(first.barrier, second.barrier)));
+      const [a, b] = [facts.get(first.id)!, facts.get(second.id)!];
+      const together = { ...a, system: stricterSystem(a.system, b.system) };
+      const own = penetrationSubject(first, together, sharedBy(stricter(first.barrier, second.barrier)));
       subjects.neighbour.push(neighbourSubject(first, second, distance, own));
     }
   }
@@ -167,10 +194,26 @@ const keyOfEnds = (ends: FacingEnds['ends']): string =>
     .sort()
     .join(' ');
 
-function penetrationSubject(penetration: Penetration, shared: Shared): Subject {
+/** The facts that belong to the penetration alone. */
+interface OwnFacts {
+  readonly penetration: FactObject;
+  readonly duct: FactObject;
+  readonly brief: FactObject;
+  readonly system: FactObject;
+}
+
+function ownFacts(penetration: Penetration, { choices, systems }: Decided): OwnFacts {
+  const says = briefSays(penetration.duct.system, choices);
+  const own = { penetration: penetrationFacts(penetration, says), duct: ductFacts(penetration.duct) };
+  // Leaves and their rating belong to this crossing; how often the barrier is passed does not matter here.
+  const barrier = barrierFacts(penetration.barrier, { penetrations: 1, facingEnds: 0 });
+  return { ...own, brief: briefFacts(says), system: chosenSystemFacts({ ...own, barrier }, says, choices, systems) };
+}
+
+function penetrationSubject(penetration: Penetration, own: OwnFacts, shared: Shared): Subject {
   return {
     ...shared,
-    facts: { ...shared.facts, penetration: penetrationFacts(penetration), duct: ductFacts(penetration.duct) },
+    facts: { ...shared.facts, ...own },
     subject: {
       type: 'penetration',
       id: penetration.id,

@@ -1,26 +1,27 @@
 import type { Candidate } from './finding.js';
 
-/** Several cantTells for one missing fact are shown once, where the fact is missing: at the barrier. */
+/** Several cantTells for one missing fact are shown once, where the fact is missing. */
 export interface Waiting {
-  /** What need not be listed, because the barrier's own finding says it. */
+  /** What need not be listed, because other findings say all of it. */
   readonly hidden: ReadonlySet<Candidate>;
   /** Ids of the penetrations that wait for what a barrier's finding lacks. */
   readonly penetrations: ReadonlyMap<Candidate, ReadonlySet<string>>;
 }
 
 export function waitingFor(candidates: readonly Candidate[]): Waiting {
-  const lacking = new Map<string, Candidate[]>();
-  for (const candidate of candidates) {
-    const { check, subject, verdict } = candidate;
-    if (check.each !== 'barrier' || verdict.outcome !== 'cantTell' || subject.barrier === null) continue;
-    lacking.set(subject.barrier, [...(lacking.get(subject.barrier) ?? []), candidate]);
-  }
   const hidden = new Set<Candidate>();
   const penetrations = new Map<Candidate, Set<string>>();
-  for (const candidate of candidates) {
-    const at = candidate.subject.barrier === null ? undefined : lacking.get(candidate.subject.barrier);
-    const awaited = at && waitsForFacts(candidate) ? awaitedFindings(candidate, at) : [];
-    if (awaited.length === 0) continue;
+  const said = new Map<string, Candidate[]>();
+  for (const candidate of candidates.filter(lacksFacts).sort(byPlace)) {
+    const awaited = awaitedFindings(
+      candidate,
+      placesOf(candidate).flatMap((place) => said.get(place) ?? []),
+    );
+    if (awaited.length === 0) {
+      const place = ownPlace(candidate);
+      if (place !== null) said.set(place, [...(said.get(place) ?? []), candidate]);
+      continue;
+    }
     hidden.add(candidate);
     for (const finding of awaited) {
       penetrations.set(finding, new Set([...(penetrations.get(finding) ?? []), ...candidate.subject.penetrations]));
@@ -29,13 +30,47 @@ export function waitingFor(candidates: readonly Candidate[]): Waiting {
   return { hidden, penetrations };
 }
 
-const waitsForFacts = ({ check, verdict }: Candidate): boolean =>
-  check.each !== 'barrier' && verdict.outcome === 'cantTell' && verdict.problem === null && verdict.missing.length > 0;
+const lacksFacts = ({ verdict }: Candidate): boolean =>
+  verdict.outcome === 'cantTell' && verdict.problem === null && verdict.missing.length > 0;
 
-/** The barrier's findings that together name all the candidate lacks; none when something would go unsaid. */
-function awaitedFindings({ verdict }: Candidate, findings: readonly Candidate[]): Candidate[] {
-  const covers = (finding: Candidate, fact: string): boolean =>
-    finding.verdict.missing.some((missing) => fact === missing || fact.startsWith(`${missing}.`));
-  const said = verdict.missing.every((fact) => findings.some((finding) => covers(finding, fact)));
-  return said ? findings.filter((finding) => verdict.missing.some((fact) => covers(finding, fact))) : [];
+/**
+ * The models first, then barriers, then penetrations. Where it is not even known whether a check applies, it has little
+ * to say about the fact, so it speaks last. Otherwise in the order of the documents: sorting keeps it.
+ */
+const byPlace = (a: Candidate, b: Candidate): number => rankOf(a) - rankOf(b);
+
+function rankOf({ check, verdict }: Candidate): number {
+  if (check.each === 'model') return 0;
+  if (check.each === 'barrier') return 1;
+  return verdict.open === 'applies' ? 3 : 2;
 }
+
+/** Where a finding may stand that speaks for others; gaps, pairs and ends speak for themselves alone. */
+function ownPlace({ check, subject }: Candidate): string | null {
+  if (check.each === 'model') return MODEL;
+  if (check.each === 'barrier') return `barrier ${subject.barrier}`;
+  return check.each === 'penetration' ? `penetration ${subject.penetrations[0]}` : null;
+}
+
+/** The facts of a pair are those of its first penetration. */
+const placesOf = ({ check, subject }: Candidate): string[] =>
+  check.each === 'model' || check.each === 'barrier'
+    ? []
+    : [MODEL, `barrier ${subject.barrier}`, `penetration ${subject.penetrations[0]}`];
+
+const MODEL = 'model';
+
+/** The findings that together name all the candidate lacks; none when something would go unsaid. */
+function awaitedFindings({ verdict }: Candidate, findings: readonly Candidate[]): Candidate[] {
+  const covering = verdict.missing.map((fact) => findings.filter((finding) => covers(finding, fact)));
+  return covering.every((some) => some.length > 0) ? [...new Set(covering.flat())] : [];
+}
+
+/** That no barrier at all is rated does not say it of one; only choices of the brief are made for all at once. */
+const covers = ({ check, verdict }: Candidate, fact: string): boolean =>
+  verdict.missing.some(
+    (missing) =>
+      (check.each !== 'model' || missing.startsWith('brief.')) &&
+      (check.each !== 'barrier' || missing.startsWith('barrier.')) &&
+      (fact === missing || fact.startsWith(`${missing}.`)),
+  );

@@ -40,9 +40,21 @@ export function limitWords(limit: Limit, unit?: Unit): string {
   return `one of: ${(among ?? []).map((value) => valueWords(value, unit)).join(', ')}`;
 }
 
-/** "the fire rating of the barrier"; the bare name for what no fact is declared for. */
+/** What can be missing without being a fact that rules could ask for. */
+const MISSING_WORDS: { readonly [path: string]: string } = {
+  'brief.testedSystem': 'which tested system is chosen',
+  'brief.fixing': 'which fixing is chosen',
+  'brief.system': "what the project brief says of the duct's system",
+  'evidence.combined': 'evidence for several services in one opening',
+  'duct.connection': 'whether the ends are connected',
+  'penetration.treatment.rating': 'the fire rating of what is there',
+};
+
+/** "the fire rating of the barrier"; the bare name for what no words are declared for. */
 export function missingWords(missing: readonly string[]): string {
-  return listWords(missing.map((path) => factAt(path)?.says ?? path));
+  return listWords(
+    missing.map((path) => factAt(path)?.says ?? (Object.hasOwn(MISSING_WORDS, path) ? MISSING_WORDS[path]! : path)),
+  );
 }
 
 /** "a, b and c" */

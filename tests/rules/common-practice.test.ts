@@ -33,8 +33,10 @@ describe('examples in the shipped document', () => {
   });
 
   it('proves nothing about fire', () => {
-    for (const { proof, definition } of shippedRules.checks) {
-      expect(proof).toBe(definition.about === 'model' ? 'model' : 'unverified');
+    for (const { proof, definition, file } of shippedRules.checks) {
+      // What goes by a tested system is in a set of its own.
+      const byItself = file === 'tested-scope.yaml' ? 'system' : 'unverified';
+      expect(proof).toBe(definition.about === 'model' ? 'model' : byItself);
     }
   });
 });

@@ -137,7 +137,11 @@ describe('refused when loaded', () => {
       'barrier.kind is never "wal"; perhaps you meant "wall"; it is one of wall, floor, roof',
     ],
     ['barrier.kind in ["wall", "flor"]', 25, 'barrier.kind is never "flor"; perhaps you meant "floor"'],
-    ['gap.value', 0, 'there is no fact "gap" for each: penetration; known: barrier, penetration, duct, model'],
+    [
+      'gap.value',
+      0,
+      'there is no fact "gap" for each: penetration; known: barrier, penetration, duct, brief, system, model',
+    ],
     ['barrier', 0, 'the expression gives a group of facts, not a number, text, true or false'],
     ['barrier.thickness < "a"', 0, 'no such overload: double < string'],
     ['barrier.thickness in [1, 2]', 0, 'write 10.0 for 10'],

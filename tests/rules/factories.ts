@@ -10,7 +10,7 @@ import type {
   Penetration,
   Rating,
 } from '../../src/model.js';
-import { loadRules, type RuleSet } from '../../src/rules/index.js';
+import { loadRules, type ProjectBrief, type RuleSet } from '../../src/rules/index.js';
 
 /** Small things for tests of the rules; each takes what the test is about, the rest is plain. */
 
@@ -208,3 +208,24 @@ export const document = (checks: readonly Fields[], changes: Fields = {}): strin
 
 export const rulesOf = (check: Fields = {}, changes: Fields = {}): RuleSet =>
   loadRules([{ file: 'test.yaml', text: document([checkFields(check)], changes) }]);
+
+type Choice = ProjectBrief['choices']['systems'][number];
+
+/** What a brief chooses for system SA: the demonstration blanket, held by welded pins. */
+export const choicesFor = (...systems: Partial<Choice>[]): ProjectBrief['choices'] => ({
+  systems: systems.map((choice) => ({
+    system: 'SA',
+    dampers: 'allowed',
+    testedSystem: 'demonstration-blanket',
+    fixing: 'pins',
+    ...choice,
+  })),
+  testedSystems: [],
+});
+
+/** A penetration that the demonstration blanket fits. */
+export const wrapped = (changes: Partial<Penetration> = {}): Penetration =>
+  penetration({
+    treatment: { ...treated('blanket').treatment, layers: 2, integrity: 120, insulation: 120 },
+    ...changes,
+  });

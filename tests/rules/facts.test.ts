@@ -13,6 +13,7 @@ import { isRated, penetrationFacts } from '../../src/rules/facts.js';
 import { subjectsOf } from '../../src/rules/subjects.js';
 import {
   barrier,
+  choicesFor,
   crossings,
   duct,
   facingEnds,
@@ -24,7 +25,9 @@ import {
   treated,
   UNREADABLE,
   UNSTATED,
+  wrapped,
 } from './factories.js';
+import { shippedRules } from './rule-cases.js';
 
 describe('rated', () => {
   const none = { integrity: 'none', insulation: 'none' } as const;
@@ -91,19 +94,22 @@ describe('the declared facts', () => {
         }),
         dampers: [{ model: 'm1', globalId: 'X', purpose: 'fire', rating: rating({ loadbearing: 1, duration: 1 }) }],
         others: [{ model: 'm1', globalId: 'Y', kind: 'pipe' }],
-        ...treated('damper'),
+        treatment: wrapped().treatment,
       }),
-      penetration({ id: 'P-0002', key: 'key-2' }),
-      penetration({
+      wrapped({ id: 'P-0002', key: 'key-2' }),
+      wrapped({
         id: 'P-0003',
         key: 'key-3',
-        duct: duct({ shape: 'circular' }),
+        duct: duct({ shape: 'circular', diameter: 315 }),
+        neighbours: [{ penetration: 'P-0004', distance: 300 }],
         gaps: { top: null, bottom: null, left: null, right: null, min: 5, max: 9, facing: {} },
       }),
+      wrapped({ id: 'P-0004', key: 'key-4' }),
     ],
     facingEnds: [facingEnds({ barrier: wall })],
   });
-  const subjects = subjectsOf(full, [modelInfo()]);
+  const decided = { choices: choicesFor({}), systems: shippedRules.systems };
+  const subjects = subjectsOf(full, [modelInfo()], decided);
 
   const paths = (facts: FactObject, before = ''): string[] =>
     Object.entries(facts).flatMap(([name, value]) =>

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { OUTCOMES } from '../../src/model.js';
 import { type JudgeOptions, judge } from '../../src/rules/index.js';
-import { crossings, EVIDENCE, gaps, penetration, rulesOf, treated } from './factories.js';
+import { crossings, EVIDENCE, gaps, penetration, rating, rulesOf, treated } from './factories.js';
 import { shippedRules } from './rule-cases.js';
 
 const ONE = crossings({ penetrations: [penetration({ skew: 4 })] });
@@ -55,7 +55,13 @@ describe('outcomes', () => {
 
   it('that passed, do not apply or would pass are only counted, unless all are asked for', () => {
     const found = crossings({
-      penetrations: [penetration({ ...treated('damper'), gaps: gaps({ bottom: 70, max: 70 }) })],
+      penetrations: [
+        penetration({
+          ...treated('damper'),
+          dampers: [{ model: 'm1', globalId: 'V', purpose: 'fire', rating: rating() }],
+          gaps: gaps({ bottom: 70, max: 70 }),
+        }),
+      ],
     });
     const few = judge(found, shippedRules);
     expect(few.findings.map(({ check, outcome }) => [check, outcome])).toEqual([['gap-within-range', 'failed']]);
@@ -66,7 +72,8 @@ describe('outcomes', () => {
       return sum + Object.values(rest).reduce((a, b) => a + b);
     }, 0);
     expect(all.findings).toHaveLength(counted);
-    expect(all.findings.filter(({ wouldBe }) => wouldBe === 'passed')).toHaveLength(5);
+    // Damper, its integrity and its insulation, three gaps, skew, a rigid duct, one of steel.
+    expect(all.findings.filter(({ wouldBe }) => wouldBe === 'passed')).toHaveLength(9);
   });
 
   it('what can not be worked out is never passed and names no fact', () => {

@@ -9,11 +9,13 @@ import {
   gaps,
   modelInfo,
   penetration,
+  rating,
   rulesOf,
   treated,
   UNREADABLE,
   UNSTATED,
 } from './factories.js';
+import { demonstrationBrief, protectedCrossings } from './protected.js';
 import { shippedRules } from './rule-cases.js';
 
 const ALL: JudgeOptions = { allFindings: true };
@@ -34,12 +36,16 @@ describe('with all facts there', () => {
         elements: [{ model: 'm1', globalId: 'D2' }],
         barrier: wall,
         ...treated('damper'),
+        dampers: [{ model: 'm1', globalId: 'V', purpose: 'fire', rating: rating({ insulation: 'none' }) }],
         neighbours: [{ penetration: 'P-0001', distance: 80 }],
       }),
     ],
     facingEnds: [facingEnds({ barrier: wall })],
   });
-  const findings = all(found);
+  const findings = [
+    ...all(found),
+    ...judge(protectedCrossings, shippedRules, { ...ALL, models: [modelInfo()], brief: demonstrationBrief }).findings,
+  ];
 
   it.each(shippedRules.checks.map(({ definition }) => definition.id))('%s says whole sentences', (check) => {
     const own = findings.filter((finding) => finding.check === check);

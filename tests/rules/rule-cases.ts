@@ -1,17 +1,32 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Crossings, Finding, ModelInfo, Outcome } from '../../src/model.js';
-import { judge, loadRules } from '../../src/rules/index.js';
+import { type JudgeOptions, judge, loadRules } from '../../src/rules/index.js';
 import type { CompiledCheck } from '../../src/rules/rule-set.js';
 
-const file = 'common-practice.yaml';
-export const shippedText = readFileSync(new URL(`../../rules/${file}`, import.meta.url), 'utf8');
-export const shippedRules = loadRules([{ file, text: shippedText }]);
+const shipped = (file: string) => ({
+  file,
+  text: readFileSync(new URL(`../../rules/${file}`, import.meta.url), 'utf8'),
+});
+/** As the program loads them: in the order of their names. */
+export const shippedDocuments = ['common-practice.yaml', 'demonstration-blanket.yaml', 'tested-scope.yaml'].map(
+  shipped,
+);
+export const shippedText = shippedDocuments[0]!.text;
+export const shippedRules = loadRules(shippedDocuments);
+/** The shipped checks as if they proved something, so that there are passes that could be wrong. */
+export const provingRules = loadRules(
+  shippedDocuments.map(({ file, text }) => ({
+    file,
+    text: text.replaceAll('status: unverified', 'status: demonstration'),
+  })),
+);
 
 export interface RuleCase {
   readonly why: string;
   readonly crossings: Crossings;
   readonly models?: readonly ModelInfo[];
+  readonly brief?: JudgeOptions['brief'];
   /** All findings of the check, in the order of the report; the fields named here must be as they are here. */
   readonly findings: readonly (Pick<Finding, 'outcome'> & Partial<Finding>)[];
 }
@@ -19,7 +34,7 @@ export interface RuleCase {
 /** What a check can come to, as far as its form tells: the tester asks for a case of each. */
 export function possibleOutcomes(check: CompiledCheck): Outcome[] {
   const always = check.reasons.some(({ definition }) => definition.when.trim() === 'true');
-  const proves = check.proof === 'model' || check.proof === 'tested';
+  const proves = check.proof !== 'unverified' && check.proof !== 'demonstration';
   return [
     ...(proves && !always ? (['passed'] as const) : []),
     ...(check.measure && !always ? (['failed'] as const) : []),
@@ -37,7 +52,7 @@ export function ruleCases(id: string, cases: readonly RuleCase[]): void {
       const findings = cases.flatMap((one) => one.findings);
       const outcomes = new Set(findings.map(({ outcome }) => outcome));
       for (const outcome of possibleOutcomes(check)) expect(outcomes, `add a "${outcome}" case`).toContain(outcome);
-      if (check.proof === 'unverified') {
+      if (check.proof === 'unverified' || check.proof === 'system') {
         expect(
           findings.some(({ wouldBe }) => wouldBe === 'passed'),
           'add a case that would pass',
@@ -46,10 +61,11 @@ export function ruleCases(id: string, cases: readonly RuleCase[]): void {
       expect(new Set(cases.map(({ why }) => why)).size, 'duplicate cases').toBe(cases.length);
     });
 
-    it.each(cases)('$why', ({ crossings, models, findings }) => {
+    it.each(cases)('$why', ({ crossings, models, brief, findings }) => {
       const { findings: all } = judge(frozen(crossings), shippedRules, {
         allFindings: true,
         ...(models && { models }),
+        brief,
       });
       const own = all.filter((finding) => finding.check === id);
       expect(own).toMatchObject(findings);

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { evaluateCheck, type Verdict } from '../../src/rules/evaluate.js';
-import type { FactObject } from '../../src/rules/fact-schema.js';
-import { loadRules } from '../../src/rules/index.js';
-import { subjectsOf } from '../../src/rules/subjects.js';
+import { EACH, type FactObject } from '../../src/rules/fact-schema.js';
+import { type Subjects, subjectsOf } from '../../src/rules/subjects.js';
 import {
   barrier,
   crossings,
@@ -16,12 +15,9 @@ import {
   UNREADABLE,
   UNSTATED,
 } from './factories.js';
-import { shippedText } from './rule-cases.js';
+import { demonstrationBrief, protectedCrossings } from './protected.js';
+import { provingRules as rules } from './rule-cases.js';
 
-/** The shipped checks as if they proved something, so that there are passes that could be wrong. */
-const rules = loadRules([
-  { file: 'demo.yaml', text: shippedText.replaceAll('status: unverified', 'status: demonstration') },
-]);
 const proof = { demonstration: true };
 
 const walls = [rating(), UNSTATED, UNREADABLE, NOT_REQUIRED].map((given, i) =>
@@ -40,10 +36,17 @@ const neighbours = withIds.map((one, i) => {
     ? { ...one, neighbours: [{ penetration: next.id, distance: 150 + 60 * i }] }
     : one;
 });
-const subjects = subjectsOf(
+const plain = subjectsOf(
   crossings({ penetrations: neighbours, facingEnds: walls.map((wall) => facingEnds({ barrier: wall })) }),
   [modelInfo()],
 );
+const decided = subjectsOf(protectedCrossings, [modelInfo()], {
+  choices: demonstrationBrief.choices,
+  systems: rules.systems,
+});
+const subjects = Object.fromEntries(
+  EACH.map((each) => [each, [...plain[each], ...decided[each]]]),
+) as unknown as Subjects;
 
 /** The facts with one of them, or one group of them, taken away; every way there is. */
 function* withoutOne(facts: FactObject): Generator<FactObject> {

@@ -1,0 +1,60 @@
+/** A commented project brief to start from; `ratedrun rules --new-brief` gives it. It loads as it stands. */
+export const newBrief = (): string => TEMPLATE;
+
+const TEMPLATE = `# Project brief for Ratedrun. Every list may stay empty; take the "# " away from the examples that you need.
+# Minutes are minutes of fire resistance. Facts need the models to be read again, choices only to be judged again.
+kind: project-brief
+id: my-project
+version: "1"
+
+# true only for training and shows: demonstration documents then count as tested, and every output is stamped.
+demonstration: false
+
+facts:
+  # Property sets besides Pset_WallCommon and its like in which this project's barriers state their fire rating.
+  ratingProperties:
+    # - { set: Project_Fire, property: FRL }
+
+  # Ratings from drawings, for barriers whose model states none that can be read.
+  ratings:
+    # - { barrier: Store wall, rating: -/60/60, drawing: A-301, revision: C, note: the model says TBC }
+
+  # What words in the names of materials, layers or barriers mean: steelStud, timberStud, shaftWall, masonry,
+  # aeratedConcrete, concrete, hollowCore, ribbedDeck, massTimber or sandwichPanel.
+  constructions:
+    # - { words: [lightweight partition, drywall], construction: steelStud }
+
+  # What words in the names of dampers or of their types mean: fire, fireSmoke, smoke or control.
+  damperPurposes:
+    # - { words: [motorised FD], purpose: fire }
+    # - { words: [VCD, balancing], purpose: control }
+
+  # What words in the names of duct materials mean: steel, stainless, aluminium or plastic.
+  ductMaterials:
+    # - { words: [galvanised, Z275], material: steel }
+
+  # true: all protection of ducts is modelled or listed below, so a duct without any has none. false: it is not known.
+  protectionModelled: false
+
+  # Protection that is declared here and not modelled: of a whole system, or of one duct by its name or GlobalId.
+  # kind is blanket, board or fireResistingDuct.
+  protections:
+    # - { system: KX, kind: blanket, layers: 2, integrity: 120, insulation: 120, evidence: drawing M-501 rev B }
+    # - { duct: SA-G-2, kind: fireResistingDuct, integrity: 60, insulation: 60, evidence: drawing M-502 rev A }
+
+choices:
+  # jurisdiction: where the building stands
+  # edition: the code and its edition
+
+  # Once one system is listed here, list them all: what is not listed cannot be told.
+  # dampers is allowed, or never for systems that must not have any (kitchen exhaust, say).
+  # integrity and insulation are what the protection must reach at least, whatever the barriers ask.
+  # testedSystem and fixing are ids from the rule documents.
+  systems:
+    # - { system: KX, dampers: never, integrity: 120, insulation: 120, testedSystem: a-tested-system, fixing: pins }
+    # - { system: SA, dampers: allowed }
+
+  # Which tested systems may be used. Where a system above names none, and only these fit, the best fitting is taken.
+  testedSystems:
+    # - a-tested-system
+`;

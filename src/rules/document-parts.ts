@@ -1,0 +1,26 @@
+import * as z from 'zod';
+
+/** Parts that several kinds of document share. */
+
+export const status = z.enum(['tested', 'unverified', 'demonstration']);
+
+export const sentence = z.string().min(1).max(1000);
+
+export const id = z
+  .string()
+  .max(80)
+  .regex(/^[a-z][a-z0-9]*(-[a-z0-9]+)*$/, 'must be lower-case words joined by hyphens, e.g. "gap-within-range"');
+
+export const version = z.string().min(1).max(40);
+
+export const evidence = z.strictObject({
+  report: sentence.describe('Number of the test report.'),
+  laboratory: sentence,
+  standard: sentence,
+  date: z.iso.date(),
+  scope: sentence,
+});
+
+/** No length in a building is longer than a kilometre; a number above that is in the wrong unit. */
+export const millimetres = z.number().min(0).max(1_000_000);
+export const minutes = z.number().min(0).max(1440).describe('Minutes; 0 where nothing is granted or asked.');

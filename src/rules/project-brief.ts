@@ -1,0 +1,104 @@
+import * as z from 'zod';
+import { CONSTRUCTIONS } from '../model.js';
+import { id, minutes, sentence, version } from './document-parts.js';
+
+/** The form of a `project-brief` document. What spans several fields is checked in `project-brief-sense.ts`. */
+
+const name = z.string().min(1).max(200);
+const note = sentence.optional().describe('For people; the program does not read it.');
+const words = z
+  .array(z.string().trim().min(2, 'must have at least two letters, or it is found in every name').max(100))
+  .min(1)
+  .describe('Parts of names, in any case.');
+
+/** A key without a value is an empty list, so that the examples of a new brief can be left commented out. */
+const listOf = <T extends z.ZodType>(item: T, says: string) =>
+  z
+    .array(item)
+    .max(5000)
+    .nullable()
+    .default([])
+    .transform((items) => items ?? [])
+    .describe(says);
+
+const facts = z.strictObject({
+  ratingProperties: listOf(
+    z.strictObject({ set: name, property: name, note }),
+    'Further places where barriers state their ratings.',
+  ),
+  ratings: listOf(
+    z.strictObject({
+      barrier: name.describe('Name or GlobalId.'),
+      rating: name.describe('As on the drawing, e.g. -/120/120.'),
+      drawing: name,
+      revision: name,
+      note,
+    }),
+    'Ratings from drawings, for barriers whose model states none that can be read.',
+  ),
+  constructions: listOf(
+    z.strictObject({ words, construction: z.enum(CONSTRUCTIONS).exclude(['unknown']), note }),
+    'What words in the names of materials, layers or barriers mean.',
+  ),
+  damperPurposes: listOf(
+    z.strictObject({ words, purpose: z.enum(['fire', 'fireSmoke', 'smoke', 'control']), note }),
+    'What words in the names of dampers or of their types mean.',
+  ),
+  ductMaterials: listOf(
+    z.strictObject({ words, material: z.enum(['steel', 'stainless', 'aluminium', 'plastic']), note }),
+    'What words in the names of materials of ducts mean.',
+  ),
+  protectionModelled: z
+    .boolean()
+    .default(false)
+    .describe('true: all protection is modelled or declared here, so what is not seen is not there.'),
+  protections: listOf(
+    z.strictObject({
+      system: name.optional().describe('Name of a system that is protected over its whole run.'),
+      duct: name.optional().describe('Name or GlobalId of one duct.'),
+      kind: z.enum(['blanket', 'board', 'fireResistingDuct']),
+      layers: z.int().min(1).max(20).optional(),
+      integrity: minutes.optional(),
+      insulation: minutes.optional(),
+      evidence: sentence.describe('Where that is said, e.g. a drawing and its revision.'),
+      note,
+    }),
+    'Protection that is declared, not modelled; each of a system or of one duct.',
+  ),
+});
+
+const systemChoice = z.strictObject({
+  system: name.describe('Name of a system as the model has it; large and small letters are alike.'),
+  integrity: minutes.optional().describe('Least integrity of its protection, whatever the barrier asks.'),
+  insulation: minutes.optional().describe('Least insulation of its protection, whatever the barrier asks.'),
+  dampers: z.enum(['allowed', 'never']),
+  testedSystem: id.optional().describe('Id of the tested system that protects it.'),
+  fixing: id.optional().describe('Id of a fixing method of that tested system.'),
+  note,
+});
+
+const choices = z.strictObject({
+  jurisdiction: name.optional(),
+  edition: name.optional(),
+  systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
+  testedSystems: listOf(id, 'Ids of the tested systems that may be used.'),
+});
+
+export const ProjectBriefSchema = z.strictObject({
+  kind: z.literal('project-brief'),
+  id,
+  version,
+  demonstration: z
+    .boolean()
+    .default(false)
+    .describe('true: demonstration documents count as tested, and every output is stamped as demonstration data.'),
+  facts: facts.prefault({}),
+  choices: choices.prefault({}),
+});
+
+/** Plain data, with nothing left out that has a default. */
+export type ProjectBrief = z.infer<typeof ProjectBriefSchema>;
+/** What reading and finding go by; judging again needs none of it. */
+export type BriefFacts = ProjectBrief['facts'];
+export type BriefChoices = ProjectBrief['choices'];
+export type SystemChoice = BriefChoices['systems'][number];

@@ -1,0 +1,125 @@
+import type { FactObject, FactValue } from './fact-schema.js';
+import { numberOf, textOf } from './read-fact.js';
+import { RULE_STATUSES } from './rule-set.js';
+import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
+import type { Fixing, LimitsByShape, SectionLimits, TestedSystem, TestedSystemDocument } from './tested-system.js';
+
+/** What a tested system allows at one penetration. What its document or the facts leave open is left out. */
+export function systemFacts(
+  system: TestedSystem | TestedSystemDocument,
+  fixing: Fixing | undefined,
+  facts: FactObject,
+): FactObject {
+  const { scope } = system;
+  const size: DuctSize = {
+    shape: textOf(facts, 'duct.shape'),
+    width: numberOf(facts, 'duct.width'),
+    height: numberOf(facts, 'duct.height'),
+    diameter: numberOf(facts, 'duct.diameter'),
+  };
+  const treatment = textOf(facts, 'penetration.treatment.kind');
+  const isOfThisKind = treatment === system.protection || treatment === 'both';
+  const held = fixing && largestSection(fixing.limits, size);
+  return known({
+    applied: isOfThisKind,
+    id: system.id,
+    name: system.name,
+    status: system.status,
+    protectionAllowed: treatment === undefined ? undefined : isOfThisKind,
+    shapeAllowed: shapeIn(scope.duct, size),
+    materialAllowed: among(scope.duct.materials, textOf(facts, 'duct.material')),
+    elementAllowed: scope.duct.flexible || not(textOf(facts, 'duct.element'), 'flexible'),
+    ...barrierLimits(system, facts),
+    ...largestSection(scope.duct, size),
+    gapAtLeast: valueAt(scope.gap.atLeast, size),
+    gapAtMost: valueAt(scope.gap.atMost, size),
+    skewAtMost: scope.skewAtMost,
+    separationAtLeast: valueAt(scope.separationAtLeast, size),
+    fixingNeeded: system.fixings.length > 0,
+    fixing: fixing?.name,
+    fixingShapeAllowed: fixing && shapeIn(fixing.limits, size),
+    fixingWidthAtMost: held?.widthAtMost,
+    fixingHeightAtMost: held?.heightAtMost,
+    fixingDiameterAtMost: held?.diameterAtMost,
+    ...reachedRating(system, facts),
+  });
+}
+
+function barrierLimits({ scope }: TestedSystemDocument | TestedSystem, facts: FactObject) {
+  const kind = textOf(facts, 'barrier.kind');
+  const construction = textOf(facts, 'barrier.construction');
+  const rows = scope.barriers.filter(
+    (row) => row.construction === construction && (!row.kinds || row.kinds.some((one) => one === kind)),
+  );
+  return {
+    orientationAllowed: kind && among(scope.orientation, kind === 'wall' ? 'walls' : 'floors'),
+    constructionAllowed: construction === undefined || kind === undefined ? undefined : rows.length > 0,
+    thicknessAtLeast: rows.length > 0 ? Math.min(...rows.map((row) => row.thicknessAtLeast)) : undefined,
+  };
+}
+
+interface LargestSection {
+  readonly widthAtMost?: number | undefined;
+  readonly heightAtMost?: number | undefined;
+  readonly diameterAtMost?: number | undefined;
+}
+
+function largestSection(limits: LimitsByShape, size: DuctSize): LargestSection {
+  const { shape, width, height } = size;
+  if (shape === 'circular') return { diameterAtMost: limits.circular && valueAt(limits.circular.diameter, size) };
+  const section = shape === 'rectangular' || shape === 'oval' ? limits[shape] : undefined;
+  if (!section) return {};
+  const at = (value: SizeValue | undefined): number | undefined =>
+    value === undefined ? undefined : valueAt(value, size);
+  if (section.width !== undefined) return { widthAtMost: at(section.width), heightAtMost: at(section.height) };
+  const [long, short] = [at(section.longestSide), at(section.shortestSide ?? section.longestSide)];
+  if (width === undefined || height === undefined) return {};
+  return width >= height ? { widthAtMost: long, heightAtMost: short } : { widthAtMost: short, heightAtMost: long };
+}
+
+const shapeIn = (limits: LimitsByShape, { shape }: DuctSize): boolean | undefined =>
+  shape === undefined
+    ? undefined
+    : (limits as { readonly [shape: string]: SectionLimits | object | undefined })[shape] !== undefined;
+
+/** By the layers that are there; a number of layers that was not tested reaches nothing that is known. */
+function reachedRating({ scope, protection }: TestedSystemDocument | TestedSystem, facts: FactObject) {
+  // A duct that resists fire by itself has no layers to count.
+  const layers = protection === 'fireResistingDuct' ? 1 : numberOf(facts, 'penetration.treatment.layers');
+  const reached = scope.ratings.find((row) => row.layers === layers);
+  const least = (minutes: number | undefined, declared: number | undefined): number | undefined =>
+    minutes === undefined || declared === undefined ? minutes : Math.min(minutes, declared);
+  const [integrity, insulation] = [
+    numberOf(facts, 'penetration.required.integrity'),
+    numberOf(facts, 'penetration.required.insulation'),
+  ];
+  const enough =
+    integrity === undefined || insulation === undefined
+      ? undefined
+      : scope.ratings.find((row) => row.integrity >= integrity && row.insulation >= insulation);
+  return {
+    layersFor: enough?.layers,
+    integrity: least(reached?.integrity, numberOf(facts, 'penetration.treatment.integrity')),
+    insulation: least(reached?.insulation, numberOf(facts, 'penetration.treatment.insulation')),
+  };
+}
+
+/** Of two neighbours the stricter; what one of them leaves open is open. */
+export function stricterSystem(a: FactObject, b: FactObject): FactObject {
+  if (a.applied !== true || b.applied !== true) return { applied: false };
+  const least = [a.separationAtLeast, b.separationAtLeast];
+  const isKnown = least.every((value) => typeof value === 'number');
+  const order: readonly unknown[] = RULE_STATUSES;
+  const trust = ({ status }: FactObject): number => order.indexOf(status);
+  const { separationAtLeast: _, ...rest } = trust(a) >= trust(b) ? a : b;
+  return isKnown ? { ...rest, separationAtLeast: Math.max(...(least as number[])) } : rest;
+}
+
+const among = <T>(list: readonly T[], value: T | string | undefined): boolean | undefined =>
+  value === undefined ? undefined : list.some((one) => one === value);
+
+const not = (value: string | undefined, other: string): boolean | undefined =>
+  value === undefined ? undefined : value !== other;
+
+const known = (entries: { readonly [name: string]: FactValue | undefined }): FactObject =>
+  Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== undefined));

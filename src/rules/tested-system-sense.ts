@@ -1,0 +1,188 @@
+import { cornersOf, type DuctSize, largestValue, requireSizeValue, type SizeValue, valueAt } from './size-value.js';
+import type { LimitsByShape, Range, SectionLimits, TestedSystemDocument } from './tested-system.js';
+import type { Path, YamlSource } from './yaml-source.js';
+
+/** Refuses what each field allows by itself but what makes no sense together. */
+export function requireSystemSense(source: YamlSource, system: TestedSystemDocument): void {
+  if (system.status === 'tested' && !system.evidence) {
+    throw source.errorAt(['status'], 'status "tested" needs evidence: report, laboratory, standard, date and scope');
+  }
+  if (system.status !== 'tested' && system.evidence) {
+    throw source.errorAtKey(['evidence'], `evidence belongs to status "tested"; this document is "${system.status}"`);
+  }
+  requireTables(source, [], system);
+  requireScope(source, system);
+  requireRatings(source, system);
+  requireFixings(source, system);
+  requireDetails(source, system);
+}
+
+/** Tables and ranges may stand anywhere in the document; each is looked at by itself. */
+function requireTables(source: YamlSource, path: Path, node: unknown): void {
+  if (typeof node !== 'object' || node === null || path[0] === 'examples') return;
+  if ('bySize' in node || 'value' in node) {
+    requireSizeValue(source, path, node as SizeValue);
+    return;
+  }
+  if ('atLeast' in node || 'atMost' in node) requireRange(source, path, node as Range);
+  const inner: [PropertyKey, unknown][] = Array.isArray(node) ? [...node.entries()] : Object.entries(node);
+  for (const [key, value] of inner) requireTables(source, [...path, key], value);
+}
+
+function requireRange(source: YamlSource, path: Path, { atLeast, atMost }: Range): void {
+  if (atLeast === undefined || atMost === undefined) return;
+  requireSizeValue(source, [...path, 'atLeast'], atLeast);
+  requireSizeValue(source, [...path, 'atMost'], atMost);
+  // A value changes only at the ends of rows, so these sizes and any one for plain numbers show every contradiction.
+  for (const size of [{}, ...cornersOf(atLeast), ...cornersOf(atMost)]) {
+    const [least, most] = [valueAt(atLeast, size), valueAt(atMost, size)];
+    if (least === undefined || most === undefined || least <= most) continue;
+    throw source.errorAt(
+      [...path, 'atLeast'],
+      `nothing can be at least ${least} and at most ${most}${sizeWords(size)}; atLeast must not be greater than atMost`,
+    );
+  }
+}
+
+const sizeWords = ({ width, height, diameter }: DuctSize): string => {
+  if (diameter !== undefined) return ` (diameter ${diameter})`;
+  return width === undefined ? '' : ` (width ${width}, height ${height})`;
+};
+
+const SHAPES = ['rectangular', 'oval', 'circular'] as const;
+const ORIENTATION_OF = { wall: 'walls', floor: 'floors', roof: 'floors' } as const;
+
+function requireScope(source: YamlSource, { scope }: TestedSystemDocument): void {
+  if (SHAPES.every((shape) => scope.duct[shape] === undefined)) {
+    throw source.errorAt(['scope', 'duct'], 'no size was given for any shape; add rectangular, circular or oval');
+  }
+  requireForms(source, ['scope', 'duct'], scope.duct);
+  for (const [i, { kinds }] of scope.barriers.entries()) {
+    for (const [j, kind] of (kinds ?? []).entries()) {
+      const needed = ORIENTATION_OF[kind];
+      if (scope.orientation.includes(needed)) continue;
+      throw source.errorAt(
+        ['scope', 'barriers', i, 'kinds', j],
+        `"${kind}" contradicts orientation: ${scope.orientation.join(', ')}; add "${needed}" there or take it away here`,
+      );
+    }
+  }
+}
+
+/** Sections go by width and height, or by their sides whatever way they lie. */
+function requireForms(source: YamlSource, path: Path, limits: LimitsByShape): void {
+  for (const shape of ['rectangular', 'oval'] as const) {
+    const given = limits[shape];
+    if (!given) continue;
+    const form = ['width', 'height', 'longestSide', 'shortestSide'].filter(
+      (key) => given[key as keyof SectionLimits] !== undefined,
+    );
+    if (['width,height', 'longestSide', 'longestSide,shortestSide'].includes(form.join())) continue;
+    throw source.errorAt(
+      [...path, shape],
+      `a section is limited by width and height, or by longestSide with or without shortestSide; here is ${form.join(' and ') || 'nothing'}`,
+    );
+  }
+}
+
+/** More layers can't do less. */
+function requireRatings(source: YamlSource, { scope }: TestedSystemDocument): void {
+  for (const [i, next] of scope.ratings.entries()) {
+    const before = scope.ratings[i - 1];
+    if (!before) continue;
+    const path = ['scope', 'ratings', i];
+    if (next.layers <= before.layers) {
+      throw source.errorAt(
+        [...path, 'layers'],
+        `ratings must ascend by layers; ${next.layers} comes after ${before.layers}`,
+      );
+    }
+    for (const criterion of ['integrity', 'insulation'] as const) {
+      if (next[criterion] >= before[criterion]) continue;
+      throw source.errorAt(
+        [...path, criterion],
+        `${next.layers} layers reach ${next[criterion]} minutes of ${criterion}, but ${before.layers} reach ${before[criterion]}; more layers cannot do less`,
+      );
+    }
+  }
+}
+
+function requireFixings(source: YamlSource, { fixings, scope }: TestedSystemDocument): void {
+  requireOnce(source, 'fixings', fixings);
+  for (const [i, { limits, pattern }] of fixings.entries()) {
+    const path = ['fixings', i];
+    if (SHAPES.every((shape) => limits[shape] === undefined)) {
+      throw source.errorAt([...path, 'limits'], 'a fixing needs its limits for one shape of duct at least');
+    }
+    requireForms(source, [...path, 'limits'], limits);
+    if (!pattern.pins && !pattern.straps) {
+      throw source.errorAt([...path, 'pattern'], 'a pattern needs pins, or straps, or both');
+    }
+    for (const shape of SHAPES) {
+      if (limits[shape]) requireWithin(source, [...path, 'limits', shape], limits[shape], scope.duct[shape], shape);
+    }
+  }
+}
+
+type ShapeLimits = Partial<SectionLimits> & { readonly diameter?: SizeValue };
+
+/** A fixing holds a protection that was tested only so far. */
+function requireWithin(
+  source: YamlSource,
+  path: Path,
+  fixing: ShapeLimits,
+  scope: ShapeLimits | undefined,
+  shape: string,
+): void {
+  if (!scope) throw source.errorAt(path, `the fixing allows ${shape} ducts, which the scope does not`);
+  const outer = extentOf(scope);
+  for (const [name, largest] of Object.entries(extentOf(fixing))) {
+    const limit = outer[name as keyof typeof outer];
+    if (largest <= limit) continue;
+    throw source.errorAt(path, `the fixing allows ${largest} mm, more than the ${limit} mm of the scope`);
+  }
+}
+
+const extentOf = (limits: ShapeLimits): { long: number; short: number } => {
+  const [width, height, side, short, diameter] = [
+    limits.width,
+    limits.height,
+    limits.longestSide,
+    limits.shortestSide,
+    limits.diameter,
+  ].map((value) => (value === undefined ? undefined : largestValue(value)));
+  if (diameter !== undefined) return { long: diameter, short: diameter };
+  if (width !== undefined && height !== undefined) {
+    return { long: Math.max(width, height), short: Math.min(width, height) };
+  }
+  return { long: side ?? 0, short: short ?? side ?? 0 };
+};
+
+function requireDetails(source: YamlSource, { details, fixings, scope, examples }: TestedSystemDocument): void {
+  requireOnce(source, 'details', details);
+  const tested = scope.ratings.map(({ layers }) => layers);
+  for (const [i, detail] of details.entries()) {
+    for (const [j, layers] of (detail.layers ?? []).entries()) {
+      if (tested.includes(layers)) continue;
+      throw source.errorAt(['details', i, 'layers', j], `no rating was given for ${layers} layers`);
+    }
+    for (const [j, construction] of (detail.constructions ?? []).entries()) {
+      if (scope.barriers.some((barrier) => barrier.construction === construction)) continue;
+      throw source.errorAt(['details', i, 'constructions', j], `the scope has no barrier of ${construction}`);
+    }
+  }
+  for (const [i, { fixing, gives, unknown, misses }] of examples.entries()) {
+    if (fixing !== undefined && !fixings.some(({ id }) => id === fixing)) {
+      throw source.errorAt(['examples', i, 'fixing'], `the document has no fixing "${fixing}"`);
+    }
+    if (gives || unknown || misses) continue;
+    throw source.errorAt(['examples', i], 'an example expects something: gives, unknown or misses');
+  }
+}
+
+function requireOnce(source: YamlSource, list: string, items: readonly { readonly id: string }[]): void {
+  for (const [i, { id }] of items.entries()) {
+    if (items.findIndex((item) => item.id === id) === i) continue;
+    throw source.errorAt([list, i, 'id'], `id "${id}" is used twice in ${list}`);
+  }
+}

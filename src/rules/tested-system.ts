@@ -1,0 +1,179 @@
+import * as z from 'zod';
+import { CONSTRUCTIONS } from '../model.js';
+import { evidence, id, millimetres, minutes, sentence, status, version } from './document-parts.js';
+import { factsSchema, systemFactsSchema } from './example-facts.js';
+import { sizeValue } from './size-value.js';
+
+/**
+ * The form of a `tested-system` document: what a protection was tested for, and how it is made. What spans several
+ * fields is checked in `tested-system-sense.ts`.
+ */
+
+const name = z.string().min(1).max(200);
+const source = sentence.optional().describe("Where it comes from, if not from the document's own source.");
+const layers = z.int().min(1).max(20);
+const kinds = z.array(z.enum(['wall', 'floor', 'roof'])).min(1);
+const construction = z.enum(CONSTRUCTIONS).exclude(['unknown']);
+const material = z.enum(['steel', 'stainless', 'aluminium', 'plastic']);
+
+const sectionLimits = z
+  .strictObject({
+    width: sizeValue.optional(),
+    height: sizeValue.optional(),
+    longestSide: sizeValue.optional(),
+    shortestSide: sizeValue.optional(),
+  })
+  .describe('The largest section: width and height as they lie, or longestSide, with or without shortestSide.');
+
+const limitsByShape = {
+  rectangular: sectionLimits.optional(),
+  oval: sectionLimits.optional(),
+  circular: z.strictObject({ diameter: sizeValue }).optional(),
+};
+
+const range = z.strictObject({ atLeast: sizeValue.optional(), atMost: sizeValue.optional(), source });
+
+const scope = z.strictObject({
+  duct: z.strictObject({
+    ...limitsByShape,
+    materials: z.array(material).min(1),
+    flexible: z.boolean().describe('Whether flexible ducts were tested.'),
+    source,
+  }),
+  orientation: z.array(z.enum(['walls', 'floors'])).min(1),
+  barriers: z
+    .array(z.strictObject({ construction, thicknessAtLeast: millimetres, kinds: kinds.optional(), source }))
+    .min(1),
+  ratings: z
+    .array(z.strictObject({ layers, integrity: minutes, insulation: minutes, source }))
+    .min(1)
+    .describe('What each number of layers reaches; a number that is not listed was not tested.'),
+  gap: z.strictObject({ atLeast: sizeValue, atMost: sizeValue, source }),
+  skewAtMost: z.number().min(0).max(90),
+  separationAtLeast: sizeValue.describe('Clear distance between ducts.'),
+});
+
+const pins = z.strictObject({
+  grid: millimetres.describe('Between centres, both ways.'),
+  lengths: z.array(z.strictObject({ layers, length: millimetres })).min(1),
+  where: z.enum(['all sides', 'underside']).optional(),
+  source,
+});
+
+const straps = z.strictObject({
+  width: millimetres,
+  spacing: millimetres,
+  clearOfPenetration: millimetres.optional(),
+  oneMoreOnOverlaps: z.boolean().optional(),
+  compression: range.optional().describe('How far the tightened strap presses the blanket in.'),
+  source,
+});
+
+const fixing = z.strictObject({
+  id,
+  name,
+  limits: z.strictObject(limitsByShape),
+  pattern: z.strictObject({ pins: pins.optional(), straps: straps.optional() }),
+  source,
+});
+
+const screws = z.strictObject({ spacing: millimetres, type: sentence.optional() });
+const part = z.discriminatedUnion('part', [
+  z.strictObject({ part: z.literal('packing'), material: sentence, source }),
+  z.strictObject({
+    part: z.literal('angle'),
+    sides: z.enum(['all', 'top and bottom', 'left and right']),
+    faces: z.enum(['both', 'one']),
+    leg: sizeValue,
+    thickness: sizeValue,
+    intoBarrier: screws,
+    intoDuct: screws.optional().describe('Left out where no fastener may go through the duct.'),
+    source,
+  }),
+  z.strictObject({
+    part: z.literal('boardCollar'),
+    material: sentence,
+    width: sizeValue,
+    thickness: sizeValue,
+    drilledFromEnd: range.optional(),
+    source,
+  }),
+  z.strictObject({
+    part: z.literal('localBuildUp'),
+    faces: z.enum(['both', 'one']),
+    length: sizeValue.describe('Along the duct, from the face of the barrier.'),
+    layers,
+    source,
+  }),
+  z.strictObject({
+    part: z.literal('sealant'),
+    at: z.array(z.enum(['gap', 'blanketToBoard', 'boardToBarrier', 'blanketToBarrier'])).min(1),
+    depth: sizeValue.optional(),
+    width: sizeValue.optional(),
+    source,
+  }),
+]);
+
+const detail = z.strictObject({
+  id,
+  name,
+  kinds: kinds.optional().describe('Left out: all that the scope allows.'),
+  constructions: z.array(construction).min(1).optional(),
+  layers: z.array(layers).min(1).optional(),
+  parts: z.array(part).min(1),
+  source,
+});
+
+const joints = z.strictObject({
+  overlap: millimetres.describe('Of neighbouring pieces.'),
+  pieceAllowance: millimetres.describe('Added to the outside perimeter of the duct for the length of a piece.'),
+  cornerAllowance: millimetres
+    .optional()
+    .describe('Added for each corner; where both are given the longer piece holds.'),
+  taped: z.boolean(),
+  source,
+});
+
+const supports = z.strictObject({
+  spacingAtMost: sizeValue,
+  source,
+});
+
+const example = z.strictObject({
+  why: sentence.optional(),
+  facts: factsSchema(['barrier', 'penetration', 'duct']),
+  fixing: id.optional(),
+  gives: systemFactsSchema().optional().describe('Facts of the system that must come out so.'),
+  unknown: z.array(z.string()).min(1).optional().describe('Facts of the system that must not be known.'),
+  misses: z.array(z.string()).optional().describe('The limits that are missed, by name; [] fits.'),
+});
+
+export const TestedSystemSchema = z.strictObject({
+  kind: z.literal('tested-system'),
+  id,
+  name,
+  version,
+  status,
+  source: sentence.describe('Of every limit that names none of its own.'),
+  evidence: evidence.optional().describe('Needed with status "tested", and only then.'),
+  protection: z.enum(['blanket', 'board', 'fireResistingDuct']),
+  scope,
+  fixings: z.array(fixing).describe('Ways to hold it to the duct; empty where it needs none.'),
+  details: z.array(detail),
+  joints: joints.optional(),
+  supports: supports.optional(),
+  examples: z.array(example).min(1).describe('Facts in, limits out; run by `ratedrun rules`.'),
+});
+
+export type TestedSystemDocument = z.infer<typeof TestedSystemSchema>;
+export type SectionLimits = z.infer<typeof sectionLimits>;
+export type LimitsByShape = { readonly [S in keyof typeof limitsByShape]?: z.infer<(typeof limitsByShape)[S]> };
+export type Range = z.infer<typeof range>;
+export type Fixing = TestedSystemDocument['fixings'][number];
+export type SystemExample = TestedSystemDocument['examples'][number];
+
+/** A document that makes sense, with the places of its examples. */
+export interface TestedSystem extends Omit<TestedSystemDocument, 'examples'> {
+  readonly file: string;
+  readonly examples: readonly { readonly definition: SystemExample; readonly line: number }[];
+}
