@@ -23,11 +23,16 @@ const row = z.strictObject({
 export const sizeValue = z.union(
   [
     millimetres,
-    z.strictObject({
-      value: millimetres.optional(),
-      bySize: z.array(row).min(1).max(200).optional(),
-      source: sentence.optional().describe("Where it comes from, if not from the document's own source."),
-    }),
+    z
+      .strictObject({
+        value: millimetres.optional(),
+        bySize: z.array(row).min(1).max(200).optional(),
+        source: sentence.optional().describe("Where it comes from, if not from the document's own source."),
+      })
+      .refine(
+        ({ value, bySize }) => (value === undefined) !== (bySize === undefined),
+        'give either "value" or "bySize"',
+      ),
   ],
   { error: 'must be a number, or { value: … }, or { bySize: [ … ] }' },
 );
@@ -91,9 +96,6 @@ export function cornersOf(value: SizeValue): DuctSize[] {
 /** Refuses tables that are not ascending, overlap, or leave a hole. */
 export function requireSizeValue(source: YamlSource, path: Path, value: SizeValue | undefined): void {
   if (value === undefined || typeof value === 'number') return;
-  if ((value.value === undefined) === (value.bySize === undefined)) {
-    throw source.errorAt(path, 'give either "value" or "bySize"');
-  }
   const rows = (value.bySize ?? []).map((given, i) => ({ ...given, path: [...path, 'bySize', i] }));
   for (const { upTo, above, path: at } of rows) {
     requireForm(source, [...at, 'upTo'], upTo);
