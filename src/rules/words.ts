@@ -45,6 +45,7 @@ const MISSING_WORDS: { readonly [path: string]: string } = {
   'brief.testedSystem': 'which tested system is chosen',
   'brief.fixing': 'which fixing is chosen',
   'brief.system': "what the project brief says of the duct's system",
+  'brief.jurisdiction': 'the code that holds',
   'evidence.combined': 'evidence for several services in one opening',
   'duct.connection': 'whether the ends are connected',
   'penetration.treatment.rating': 'the fire rating of what is there',

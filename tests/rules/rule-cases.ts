@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Crossings, Finding, ModelInfo, Outcome } from '../../src/model.js';
 import { type JudgeOptions, judge, loadRules } from '../../src/rules/index.js';
-import type { CompiledCheck } from '../../src/rules/rule-set.js';
+import type { CompiledCheck, RuleSet } from '../../src/rules/rule-set.js';
 
 const shipped = (file: string) => ({
   file,
@@ -27,6 +27,8 @@ export interface RuleCase {
   readonly crossings: Crossings;
   readonly models?: readonly ModelInfo[];
   readonly brief?: JudgeOptions['brief'];
+  /** Where they are not the shipped ones. */
+  readonly rules?: RuleSet;
   /** All findings of the check, in the order of the report; the fields named here must be as they are here. */
   readonly findings: readonly (Pick<Finding, 'outcome'> & Partial<Finding>)[];
 }
@@ -61,8 +63,8 @@ export function ruleCases(id: string, cases: readonly RuleCase[]): void {
       expect(new Set(cases.map(({ why }) => why)).size, 'duplicate cases').toBe(cases.length);
     });
 
-    it.each(cases)('$why', ({ crossings, models, brief, findings }) => {
-      const { findings: all } = judge(frozen(crossings), shippedRules, {
+    it.each(cases)('$why', ({ crossings, models, brief, rules, findings }) => {
+      const { findings: all } = judge(frozen(crossings), rules ?? shippedRules, {
         allFindings: true,
         ...(models && { models }),
         brief,

@@ -84,7 +84,7 @@ describe('a tested system', () => {
       22,
       'must be a number, or { value',
     ],
-    ['neither value nor table', ['length: 300', 'length: { source: x }'], 32, 60, 'give either "value" or "bySize"'],
+    ['neither value nor table', ['length: 300', 'length: { source: x }'], 32, 63, 'give either "value" or "bySize"'],
     ['tested without evidence', ['status: unverified', 'status: tested'], 5, 9, 'needs evidence: report, laboratory'],
     ['a fact that no example has', ['gives: { width', 'gives: { with'], 35, 14, 'perhaps you meant "widthAtMost"'],
     [

@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest';
+import type { Penetration } from '../../src/model.js';
+import { briefSays } from '../../src/rules/brief-says.js';
+import { chosenSystemFacts } from '../../src/rules/choose-system.js';
+import { barrierFacts, ductFacts, penetrationFacts } from '../../src/rules/facts.js';
+import type { BriefChoices } from '../../src/rules/index.js';
+import type { TestedSystem } from '../../src/rules/tested-system.js';
+import { barrier, choicesFor, duct, wrapped } from './factories.js';
+import { shippedRules } from './rule-cases.js';
+
+const [blanket] = shippedRules.systems as [TestedSystem];
+/** The same, but for timber studs alone. */
+const timber: TestedSystem = {
+  ...blanket,
+  id: 'timber',
+  scope: { ...blanket.scope, barriers: [{ construction: 'timberStud', thicknessAtLeast: 90 }] },
+};
+const systems = [blanket, timber];
+
+const chosen = (choices: BriefChoices | undefined, changes: Partial<Penetration> = {}) => {
+  const found = wrapped(changes);
+  const says = briefSays(found.duct.system, choices);
+  const facts = {
+    barrier: barrierFacts(found.barrier, { penetrations: 1, facingEnds: 0 }),
+    duct: ductFacts(found.duct),
+    penetration: penetrationFacts(found, says),
+  };
+  return chosenSystemFacts(facts, says, choices, systems);
+};
+
+const anyOf = (...testedSystems: string[]): BriefChoices => ({ systems: [], testedSystems });
+const inTimber = { barrier: barrier({ construction: 'timberStud' }) };
+
+describe('the tested system of a penetration', () => {
+  it.each([
+    [
+      'the one that the brief names for the system',
+      choicesFor({ testedSystem: 'timber', fixing: undefined }),
+      {},
+      'timber',
+    ],
+    [
+      'of those that may be used the one that fits',
+      anyOf('timber', 'demonstration-blanket'),
+      {},
+      'demonstration-blanket',
+    ],
+    ['of those that may be used the one that fits', anyOf('demonstration-blanket', 'timber'), inTimber, 'timber'],
+    [
+      'of equal ones the first',
+      anyOf('timber', 'demonstration-blanket'),
+      { barrier: barrier({ construction: 'unknown' }) },
+      'timber',
+    ],
+    ['none without a brief', undefined, {}, undefined],
+    ['none where the brief allows none', anyOf(), {}, undefined],
+    ['none that no document holds', anyOf('another'), {}, undefined],
+    [
+      'none for a system that the brief does not list',
+      { ...choicesFor({}), testedSystems: ['timber', 'demonstration-blanket'] },
+      { duct: duct({ system: 'XX' }) },
+      undefined,
+    ],
+  ])('%s', (_, choices, changes, id) => {
+    expect(chosen(choices, changes)).toMatchObject(id === undefined ? { applied: false } : { id, applied: true });
+    expect(chosen(choices, changes).id).toBe(id);
+  });
+
+  it('is applied only where its kind of protection is what is there', () => {
+    const applied = (kind: Penetration['treatment']['kind']) =>
+      chosen(choicesFor({}), { treatment: { ...wrapped().treatment, kind } }).applied;
+    expect(['blanket', 'both', 'board', 'damper', 'none', 'unknown'].map((kind) => applied(kind as 'both'))).toEqual([
+      true,
+      true,
+      false,
+      false,
+      false,
+      false,
+    ]);
+  });
+});
