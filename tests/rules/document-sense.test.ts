@@ -46,7 +46,7 @@ describe('what makes no sense together', () => {
     [
       'a basis better than its document',
       { basis: { source: 's', status: 'tested' } },
-      'basis "tested" in a document with status "unverified"; allowed: unverified',
+      'basis "tested" in a document with status "unverified"; allowed: unverified, or system',
     ],
     [
       'an example that would be without being cantTell',
@@ -61,6 +61,30 @@ describe('what makes no sense together', () => {
     ['no example', { examples: [] }, '"examples"'],
   ])('%s', (_, changes, message) => {
     expect(refusedCheck(changes)).toContain(message);
+  });
+
+  it.each([
+    ['a limit of its own', {}, 'needs a fact of the system, just as it is'],
+    ['arithmetic on a limit of the system', { atMost: { cel: 'system.skewAtMost + 10.0' } }, 'just as it is'],
+    [
+      'one limit of the system and one of its own',
+      { atLeast: 0, atMost: { cel: 'system.skewAtMost' } },
+      'just as it is',
+    ],
+    ['no limit at all of the system', { measure: 'system.id', atMost: undefined, equals: 'a' }, 'just as it is'],
+    [
+      'no chosen system',
+      { each: 'barrier', measure: 'barrier.thickness' },
+      'there is no chosen system for each: barrier',
+    ],
+    ['a check about the model', { about: 'model', atMost: { cel: 'system.skewAtMost' } }, 'is for checks about fire'],
+  ])('basis "system" proves no more than the system says: %s', (_, changes, message) => {
+    expect(refusedCheck({ basis: { source: 'a test', status: 'system' }, ...changes })).toContain(message);
+  });
+
+  it('basis "system" goes with a limit of the system', () => {
+    const rules = rulesOf({ basis: { source: 'a test', status: 'system' }, atMost: { cel: 'system.skewAtMost' } });
+    expect(rules.checks[0]?.proof).toBe('system');
   });
 
   it('tested needs its evidence, and nothing else may bring any', () => {

@@ -4,6 +4,7 @@ import type { BarrierFacts, Crossings, Penetration } from '../../src/model.js';
 import { judge } from '../../src/rules/index.js';
 import {
   barrier,
+  choicesFor,
   crossings,
   duct,
   facingEnds,
@@ -52,17 +53,27 @@ const anyPenetration = fc
     gaps: fc.record({ top: length, bottom: length, left: length, right: length, min: length, max: length }),
     facing: fc.constantFrom({}, { left: 'P-0002' }),
     skew: fc.constantFrom(0, 10, 10.01, 89),
-    treatment: fc.constantFrom('blanket', 'damper', 'none', 'unknown' as const),
+    treatment: fc.constantFrom('blanket', 'board', 'both', 'damper', 'none', 'unknown' as const),
+    layers: fc.constantFrom(null, 1, 2, 3),
+    minutes: fc.constantFrom(null, 0, 60, 120),
+    system: fc.constantFrom(null, 'SA', 'KX', 'XX'),
+    stated: length,
     dampers: fc.subarray(['fire', 'fireSmoke', 'smoke', 'control', 'unknown'] as const),
     distance: fc.option(fc.constantFrom(0, 199.9, 200, 500), { nil: null }),
     outline: fc.boolean(),
   })
   .map(
     (c): Penetration => ({
-      ...penetration(treated(c.treatment)),
+      ...penetration(),
+      treatment: { ...treated(c.treatment).treatment, layers: c.layers, integrity: c.minutes, insulation: c.minutes },
       barrier: barrier(c.barrier),
       crossing: c.crossing,
-      duct: duct({ name: c.name, shape: c.ductShape }),
+      duct: duct({
+        name: c.name,
+        shape: c.ductShape,
+        system: c.system,
+        stated: { width: c.stated, height: c.stated, diameter: null },
+      }),
       opening: c.openingShape === null ? null : opening({ shape: c.openingShape }),
       gaps: { ...c.gaps, facing: c.facing },
       skew: c.skew,
@@ -93,11 +104,19 @@ const anyCrossings = fc
 
 const anyModels = fc.option(fc.constantFrom([], [modelInfo({ ducts: 0 })], [modelInfo()]), { nil: undefined });
 
+const anyChoices = fc.constantFrom(
+  undefined,
+  choicesFor(),
+  choicesFor({}),
+  choicesFor({ fixing: undefined }, { system: 'KX', dampers: 'never', integrity: 240 }),
+  { systems: [], testedSystems: ['demonstration-blanket'] },
+);
+
 it('judges without a fault whatever it is given, and what it counts is what it lists', () => {
   const listed = new Set<string>();
   fc.assert(
-    fc.property(anyCrossings, anyModels, fc.boolean(), (found, models, demonstration) => {
-      const options = { brief: { demonstration }, ...(models && { models }) };
+    fc.property(anyCrossings, anyModels, fc.boolean(), anyChoices, (found, models, demonstration, choices) => {
+      const options = { brief: { demonstration, ...(choices && { choices }) }, ...(models && { models }) };
       const few = judge(found, shippedRules, options);
       const all = judge(found, shippedRules, { ...options, allFindings: true });
       expect(all.checks).toEqual(few.checks);
@@ -105,7 +124,7 @@ it('judges without a fault whatever it is given, and what it counts is what it l
         const own = all.findings.filter(({ check }) => check === id);
         const count = (outcome: string) => own.filter((finding) => finding.outcome === outcome).length;
         expect(outcomes).toEqual({
-          passed: about === 'fire' ? 0 : count('passed'),
+          passed: about === 'fire' && !(demonstration && choices) ? 0 : count('passed'),
           failed: count('failed'),
           cantTell: count('cantTell'),
           inapplicable: count('inapplicable'),
@@ -118,6 +137,18 @@ it('judges without a fault whatever it is given, and what it counts is what it l
         for (const text of [finding.message, finding.remedy ?? '']) {
           // Names may hold anything; they are put in as they stand.
           expect(text.replaceAll('Duct {measured} & "one"', 'D')).not.toMatch(/[{}\n]|undefined|null|NaN/);
+        }
+      }
+      // What is not listed is said by what is.
+      const said = new Set(few.findings.flatMap(({ missing }) => missing));
+      const keysListed = new Set(few.findings.map(({ key }) => key));
+      for (const { outcome, wouldBe, missing, key } of all.findings) {
+        if (outcome !== 'cantTell' || wouldBe !== null || keysListed.has(key)) continue;
+        for (const fact of missing) {
+          expect(
+            [...said].some((one) => fact === one || fact.startsWith(`${one}.`)),
+            fact,
+          ).toBe(true);
         }
       }
       const keys = new Set(all.findings.map(({ key }) => key));

@@ -12,7 +12,9 @@ import {
   rating,
   UNREADABLE,
   UNSTATED,
+  wrapped,
 } from './factories.js';
+import { demonstrationBrief } from './protected.js';
 import { shippedRules } from './rule-cases.js';
 
 describe('facts missing at the barrier', () => {
@@ -106,6 +108,48 @@ describe('facts missing at the barrier', () => {
     expect(listed.map(({ check, subject }) => [check, subject.id])).toEqual([['damper-or-protection', 'P-0002']]);
     const ends = crossings({ penetrations: [penetration({ barrier: unrated, crossing: 'endsInside' })] });
     expect(judge(ends, shippedRules).findings.map(({ check }) => check)).toContain('crossing-complete');
+  });
+});
+
+describe('facts missing at a penetration', () => {
+  const listed = (...penetrations: ReturnType<typeof penetration>[]) =>
+    judge(crossings({ penetrations }), shippedRules).findings.map(({ check, subject, missing }) => [
+      check,
+      subject.id,
+      ...missing,
+    ]);
+
+  it('are shown once, by the check that judges by them', () => {
+    expect(listed(penetration())).toEqual([['damper-or-protection', 'P-0001', 'penetration.treatment']]);
+  });
+
+  it('are shown at each penetration that lacks them, and with all else that it lacks', () => {
+    const second = penetration({ id: 'P-0002', key: 'key-2', duct: duct({ system: null, material: 'unknown' }) });
+    expect(listed(penetration(), second).sort()).toEqual([
+      ['damper-or-protection', 'P-0001', 'penetration.treatment'],
+      ['damper-or-protection', 'P-0002', 'penetration.treatment'],
+      ['duct-not-combustible', 'P-0002', 'duct.material'],
+      ['system-known', 'P-0002', 'duct.system'],
+    ]);
+  });
+
+  it('a shape that is not known is said once, whatever waits for it', () => {
+    const shapeless = { ...duct(), shape: 'unknown', width: null, height: null } as const;
+    const stated = { ...shapeless, stated: { width: 600, height: 400, diameter: null } };
+    const findings = judge(crossings({ penetrations: [wrapped({ duct: stated })] }), shippedRules, {
+      brief: demonstrationBrief,
+    }).findings;
+    expect(findings.filter(({ missing }) => missing.includes('duct.shape')).map(({ check }) => check)).toEqual([
+      'section-known',
+    ]);
+  });
+
+  it('a brief that lists other systems is said once for each penetration', () => {
+    const found = crossings({ penetrations: [wrapped({ duct: duct({ system: 'XX' }) })] });
+    const { findings, checks } = judge(found, shippedRules, { brief: demonstrationBrief });
+    const own = findings.filter(({ subject }) => subject.type === 'penetration');
+    expect(own.map(({ check, missing }) => [check, missing])).toEqual([['system-known', ['brief.system']]]);
+    expect(checks.find(({ id }) => id === 'treatment-integrity')?.outcomes.cantTell).toBe(1);
   });
 });
 
