@@ -13,6 +13,8 @@ import type {
 import { type BriefSays, briefSays } from './brief-says.js';
 import type { FactObject, FactValue } from './fact-schema.js';
 import { requiredMinutes, treatmentMinutes } from './minutes.js';
+import { isProtection, type ProtectionCounts } from './protection.js';
+import { statedSize } from './stated-size.js';
 
 /** From what was found to the facts that rules see: what is not known is left out. */
 
@@ -78,9 +80,6 @@ const criteria = (rating: Rating) => ({
 /** Nothing asked is 0 minutes: everything reaches that. */
 const minutes = (value: Minutes): number | null => (value === 'none' ? 0 : value);
 
-/** Kinds of treatment that protect the duct itself, with a damper or without. */
-const PROTECTIONS: readonly unknown[] = ['blanket', 'board', 'fireResistingDuct', 'both'];
-
 const NO_BRIEF = briefSays(null, undefined);
 
 export function penetrationFacts(penetration: Penetration, says: BriefSays = NO_BRIEF): FactObject {
@@ -101,7 +100,7 @@ export function penetrationFacts(penetration: Penetration, says: BriefSays = NO_
       from: opening?.from,
     }),
     damper: damperFacts(penetration.dampers),
-    protected: treatment.kind === 'unknown' ? null : PROTECTIONS.includes(treatment.kind),
+    protected: treatment.kind === 'unknown' ? null : isProtection(treatment.kind),
     // Rules ask whether there is any treatment known by asking for the group.
     treatment:
       treatment.kind === 'unknown'
@@ -148,33 +147,9 @@ export function ductFacts(duct: DuctFacts): FactObject {
     run: duct.run,
     system: duct.system,
     systemType: duct.systemType,
-    stated: statedFacts(duct),
+    stated: known(statedSize(duct)),
   });
 }
-
-function statedFacts(duct: DuctFacts): FactObject {
-  const { width, height, diameter } = duct.stated;
-  const given = width !== null || height !== null || diameter !== null;
-  return known({ ...duct.stated, given, difference: given ? statedDifference(duct) : null });
-}
-
-/** A section says not which of its sides is called the width, so of both ways the nearer counts. */
-function statedDifference({ shape, width, height, diameter, stated, sectionFrom }: DuctFacts): number | null {
-  // What was taken from the properties can't be compared with them.
-  if (sectionFrom === 'property' || shape === 'unknown') return null;
-  if (shape === 'circular')
-    return diameter !== null && stated.diameter !== null ? off(diameter, stated.diameter) : null;
-  if (width === null || height === null) return null;
-  const [a, b] = [stated.width, stated.height];
-  if (a !== null && b !== null) {
-    return Math.min(Math.max(off(width, a), off(height, b)), Math.max(off(width, b), off(height, a)));
-  }
-  // Of one side alone it is not known which it is, unless both are alike.
-  const one = a ?? b;
-  return one !== null && width === height ? off(width, one) : null;
-}
-
-const off = (a: number, b: number): number => Math.abs(a - b);
 
 export const SIDES: readonly Side[] = ['top', 'bottom', 'left', 'right'];
 
@@ -230,30 +205,6 @@ export function neighbourFacts(penetration: Penetration, other: Penetration, dis
 }
 
 export const endsFacts = (ends: FacingEnds): FactObject => known({ system: ends.system, distance: ends.distance });
-
-export interface ProtectionCounts {
-  readonly protected: number;
-  readonly withoutSystem: number;
-  readonly withoutFixing: number;
-}
-
-/** How many protected penetrations of barriers that are rated, or may be, wait for a choice of the brief. */
-export function protectionCounts(
-  penetrations: readonly Penetration[],
-  systems: readonly FactObject[],
-): ProtectionCounts {
-  const concerned = penetrations
-    .map(({ barrier, crossing, treatment }, i) => ({ barrier, crossing, treatment, system: systems[i] ?? {} }))
-    .filter(
-      ({ barrier, crossing, treatment }) =>
-        crossing === 'through' && isRated(barrier.rating) !== false && PROTECTIONS.includes(treatment.kind),
-    );
-  return {
-    protected: concerned.length,
-    withoutSystem: concerned.filter(({ system }) => system.status === undefined).length,
-    withoutFixing: concerned.filter(({ system }) => system.fixingNeeded === true && system.fixing === undefined).length,
-  };
-}
 
 export function modelFacts(
   crossings: Crossings,

@@ -9,24 +9,11 @@ import type {
   Side,
   Vec3,
 } from '../model.js';
-import { briefFacts, briefSays } from './brief-says.js';
-import { chosenSystemFacts } from './choose-system.js';
 import { EACH, type Each, type FactObject } from './fact-schema.js';
-import {
-  barrierFacts,
-  ductFacts,
-  endsFacts,
-  type GapFacts,
-  gapFacts,
-  isRated,
-  modelFacts,
-  neighbourFacts,
-  penetrationFacts,
-  protectionCounts,
-} from './facts.js';
-import type { BriefChoices } from './project-brief.js';
+import { barrierFacts, endsFacts, type GapFacts, gapFacts, isRated, modelFacts, neighbourFacts } from './facts.js';
+import { type Decided, type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
+import { pairs } from './pairs.js';
 import { stricterSystem } from './system-facts.js';
-import type { TestedSystem } from './tested-system.js';
 
 /** One thing that a check looks at. */
 export interface Subject {
@@ -50,12 +37,6 @@ interface CrossedBarrier {
   readonly id: string;
   readonly penetrations: Penetration[];
   readonly facing: FacingEnds[];
-}
-
-/** What has been decided about the project. */
-export interface Decided {
-  readonly choices?: BriefChoices | undefined;
-  readonly systems: readonly TestedSystem[];
 }
 
 export function subjectsOf(
@@ -194,22 +175,6 @@ const keyOfEnds = (ends: FacingEnds['ends']): string =>
     .sort()
     .join(' ');
 
-/** The facts that belong to the penetration alone. */
-interface OwnFacts {
-  readonly penetration: FactObject;
-  readonly duct: FactObject;
-  readonly brief: FactObject;
-  readonly system: FactObject;
-}
-
-function ownFacts(penetration: Penetration, { choices, systems }: Decided): OwnFacts {
-  const says = briefSays(penetration.duct.system, choices);
-  const own = { penetration: penetrationFacts(penetration, says), duct: ductFacts(penetration.duct) };
-  // Leaves and their rating belong to this crossing; how often the barrier is passed does not matter here.
-  const barrier = barrierFacts(penetration.barrier, { penetrations: 1, facingEnds: 0 });
-  return { ...own, brief: briefFacts(says), system: chosenSystemFacts({ ...own, barrier }, says, choices, systems) };
-}
-
 function penetrationSubject(penetration: Penetration, own: OwnFacts, shared: Shared): Subject {
   return {
     ...shared,
@@ -265,28 +230,6 @@ function neighbourSubject(first: Penetration, second: Penetration, distance: num
     at: along(first.position, (i) => (second.position[i] - first.position[i]) / 2),
     penetrations: [first.id, second.id],
   };
-}
-
-interface Pair {
-  readonly first: Penetration;
-  readonly second: Penetration;
-  readonly distance: number;
-}
-
-/** Each pair once, whichever of the two names the other; the smaller distance where they differ. */
-function pairs(penetrations: readonly Penetration[], byId: ReadonlyMap<string, Penetration>): Pair[] {
-  const found = new Map<string, Pair>();
-  for (const penetration of penetrations) {
-    for (const { penetration: id, distance } of penetration.neighbours) {
-      const other = byId.get(id);
-      if (!other) throw new Error(`Penetration ${penetration.id} names ${id} as its neighbour, which does not exist.`);
-      const [first, second] = penetration.id < id ? [penetration, other] : [other, penetration];
-      const name = `${first.id} ${second.id}`;
-      const known = found.get(name);
-      if (!known || distance < known.distance) found.set(name, { first, second, distance });
-    }
-  }
-  return [...found.values()];
 }
 
 const refOf = ({ model, globalId }: ElementRef): ElementRef => ({ model, globalId });

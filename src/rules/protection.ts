@@ -1,0 +1,14 @@
+import type { Penetration } from '../model.js';
+
+type Kind = Penetration['treatment']['kind'];
+
+/** Kinds of treatment that protect the duct itself, with a damper or without. */
+const PROTECTIONS: readonly Kind[] = ['blanket', 'board', 'fireResistingDuct', 'both'];
+
+export const isProtection = (kind: Kind): boolean => PROTECTIONS.includes(kind);
+
+export interface ProtectionCounts {
+  readonly protected: number;
+  readonly withoutSystem: number;
+  readonly withoutFixing: number;
+}
