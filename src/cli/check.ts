@@ -8,7 +8,7 @@ import { writeJson } from '../report/json.js';
 import { writeRegister } from '../report/register.js';
 import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
-import { judge, largestSeparation, loadRules } from '../rules/index.js';
+import { judgeWithResults, largestSeparation, loadRules } from '../rules/index.js';
 import { readModels, readRuleTexts, shippedRuleTexts, UsageError, writeOutputs } from './io.js';
 import { startProgress } from './progress.js';
 import type { Streams } from './streams.js';
@@ -46,13 +46,15 @@ export async function check(models: readonly string[], options: CheckOptions, io
       onProgress: (share) => progress.report('Finding and measuring penetrations', share),
     });
     progress.report('Judging', 0);
-    const everything = judge(crossings, rules, { models: federation.models, allFindings: true });
-    const judgement = options.allFindings ? everything : judge(crossings, rules, { models: federation.models });
+    const { judgement, results } = judgeWithResults(crossings, rules, {
+      models: federation.models,
+      allFindings: options.allFindings ?? false,
+    });
     const report = buildReport({
       models: federation.models,
       crossings,
       judgement,
-      results: everything.findings,
+      results,
       createdAt: createdAt(),
       toolVersion: packageVersion,
     });
@@ -61,7 +63,7 @@ export async function check(models: readonly string[], options: CheckOptions, io
     for (const word of words) files[OUTPUTS[word].file] = await OUTPUTS[word].write(report);
     const written = await writeOutputs(options.out, files);
     progress.end();
-    io.out.write(options.json ? new TextDecoder().decode(writeJson(report)) : writeSummary(report, { files: written }));
+    io.out.write(options.json ? files[OUTPUTS.json.file]! : writeSummary(report, { files: written }));
     return exitCode(report, options.nonzeroFor);
   } finally {
     progress.end();

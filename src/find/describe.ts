@@ -12,7 +12,7 @@ import type {
   Side,
   Vec3,
 } from '../model.js';
-import type { LeafStack } from './leaves.js';
+import { type LeafStack, piecesOf } from './leaves.js';
 import type { Measured, Neighbour } from './measure.js';
 import { type Piece, refOf } from './pieces.js';
 import { roundAngle, roundDirection, roundLength, roundPoint, roundPolygon } from './rounding.js';
@@ -56,8 +56,7 @@ export interface PenetrationParts<Service extends Neighbour> {
 
 export function describePenetration<Service extends Neighbour>(parts: PenetrationParts<Service>): Penetration {
   const { federation, stack, barrier, measured } = parts;
-  const pieces = [...new Set(stack.leaves.flatMap((leaf) => leaf.group.intrusions.map((i) => i.piece)))];
-  const elements = pieces.map((piece) => piece.element);
+  const elements = piecesOf(stack).map((piece) => piece.element);
   const { frame } = stack.plate;
   const { opening } = measured;
   return {

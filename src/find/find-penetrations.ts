@@ -4,10 +4,11 @@ import type { Barrier, BarrierFacts, Crossings, Federation, Penetration, Project
 import { FEDERATION_REACH, NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import { penetrationKey, shortTags } from './keys.js';
-import type { LeafStack } from './leaves.js';
+import { type LeafStack, piecesOf } from './leaves.js';
 import { clearDistance, type Measured, measureCrossing } from './measure.js';
-import { type Box, boxOf, type Piece, refOf } from './pieces.js';
-import type { Plate } from './plates.js';
+import { type Box, boxOf, refOf } from './pieces.js';
+import type { GrossBody, Plate } from './plates.js';
+import { roundLength } from './rounding.js';
 import { boxesMeet, type Found, grown, type PlacedService, searchFederation } from './search.js';
 
 export interface FindOptions {
@@ -37,10 +38,14 @@ const HOLE_REACH = 3000;
 
 export function findPenetrations(federation: Federation, options: FindOptions = {}): Crossings {
   const found = searchFederation(federation, options.onProgress);
-  const crossed = found.stacks.map((stack) => measure(stack, found)).sort((a, b) => inRegisterOrder(a, b, federation));
+  const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
+  const crossed = found.stacks
+    .map((stack) => measure(stack, found, byBarrier))
+    .sort((a, b) => inRegisterOrder(a, b, federation));
   const ids = new Map(crossed.map((c, i) => [c.stack, `P-${String(i + 1).padStart(4, '0')}`]));
   const keys = keysOf(crossed);
   const tags = shortTags([...keys.values()]);
+  const named = groupBy(crossed, (c) => [c.stack.leaves[0].group.gross]);
   const reach = Math.max(NEIGHBOUR_REACH, options.separation ?? 0);
   const penetrations = crossed.map((c): Penetration => {
     const key = keys.get(c)!;
@@ -62,7 +67,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
           ? { ...refOf(service.stack.leaves[0].group.intrusions[0]!.piece.element), kind: 'duct' as const }
           : { ...refOf(service.element), kind: service.element.kind },
       ),
-      neighbours: neighboursOf(c, crossed, reach).map(({ other, distance }) => ({
+      neighbours: neighboursOf(c, named.get(c.stack.leaves[0].group.gross) ?? [], reach).map(({ other, distance }) => ({
         penetration: ids.get(other.stack)!,
         distance,
       })),
@@ -77,19 +82,19 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       system: pair.system,
       storey: gross.barrier.storey ?? pair.pieces[0].element.storey ?? null,
       position: world(federation, pair.position),
-      distance: Math.round(pair.distance * 10) / 10,
+      distance: roundLength(pair.distance),
     })),
     overlap: doOverlap(found, federation),
   };
 }
 
-function measure(stack: LeafStack, found: Found): Crossed {
+function measure(stack: LeafStack, found: Found, byBarrier: ReadonlyMap<GrossBody, readonly LeafStack[]>): Crossed {
   const [main] = stack.leaves;
   const reach = openingReach(stack);
   const own = new Set(piecesOf(stack));
-  const gross = new Set(stack.leaves.map((leaf) => leaf.group.gross));
-  const others = found.stacks
-    .filter((other) => other !== stack && other.leaves.some((leaf) => gross.has(leaf.group.gross)))
+  const beside = new Set(stack.leaves.flatMap((leaf) => byBarrier.get(leaf.group.gross) ?? []));
+  const others = [...beside]
+    .filter((other) => other !== stack)
     // A duct that passes the barrier again is not in its own way.
     .map((other) => ({ stack: other, pieces: piecesOf(other).filter((piece) => !own.has(piece)) }))
     .filter(({ pieces }) => pieces.some((piece) => boxesMeet(piece.box, reach)))
@@ -103,9 +108,17 @@ function measure(stack: LeafStack, found: Found): Crossed {
   return { stack, barrier, measured: measureCrossing(stack, services) };
 }
 
-const piecesOf = (stack: LeafStack): Piece[] => [
-  ...new Set(stack.leaves.flatMap((leaf) => leaf.group.intrusions.map((i) => i.piece))),
-];
+/** Items by each of their keys, in the order of the list: no crossing need look through those of other barriers. */
+function groupBy<T>(items: readonly T[], keysFor: (item: T) => readonly GrossBody[]): Map<GrossBody, T[]> {
+  const groups = new Map<GrossBody, T[]>();
+  for (const item of items)
+    for (const key of keysFor(item)) {
+      const group = groups.get(key);
+      if (group) group.push(item);
+      else groups.set(key, [item]);
+    }
+  return groups;
+}
 
 function openingReach({ leaves }: LeafStack): Box {
   const elements = leaves.flatMap((leaf) => leaf.opening?.element?.bodies ?? []);
@@ -151,16 +164,16 @@ function keysOf(crossed: readonly Crossed[]): Map<Crossed, string> {
   return keys;
 }
 
-function neighboursOf(c: Crossed, crossed: readonly Crossed[], reach: number): { other: Crossed; distance: number }[] {
-  const { gross } = c.stack.leaves[0].group;
+/** @param beside all crossings of the same barrier */
+function neighboursOf(c: Crossed, beside: readonly Crossed[], reach: number): { other: Crossed; distance: number }[] {
   const own = new Set(piecesOf(c.stack));
   const near = grown(boxOf(piecesOf(c.stack).flatMap((piece) => piece.bodies)), reach);
-  return crossed
-    .filter((other) => other !== c && other.stack.leaves[0].group.gross === gross)
+  return beside
+    .filter((other) => other !== c)
     .filter((other) => piecesOf(other.stack).some((piece) => boxesMeet(piece.box, near)))
     .filter((other) => sharePlane(c.stack.plate, other.stack.plate))
     .filter((other) => piecesOf(other.stack).every((piece) => !own.has(piece)))
-    .map((other) => ({ other, distance: Math.round(clearDistance(c.stack, other.stack) * 10) / 10 }))
+    .map((other) => ({ other, distance: roundLength(clearDistance(c.stack, other.stack)) }))
     .filter(({ distance }) => distance < reach);
 }
 

@@ -2,7 +2,7 @@
  * Gaps between a duct and the edge of its opening, or another service in it, on cutting planes parallel to the faces:
  * see the contract, "Gaps".
  */
-import { bounds, contains, densify, edgeDistance, overlaps, pointEdgeDistance } from '../geometry/polygon.js';
+import { boxCentre, contains, densify, edgeDistance, overlaps, pointEdgeDistance } from '../geometry/polygon.js';
 import { dot2 } from '../geometry/vector.js';
 import type { Polygon, Side, Vec2 } from '../model.js';
 
@@ -63,8 +63,7 @@ function sideGap<Service>(plane: GapPlane<Service>, out: Vec2): { gap: number; s
   const points = plane.duct.flat();
   const edge = Math.max(...points.map((p) => dot2(p, out)));
   const along = points.filter((p) => dot2(p, out) >= edge - SIDE_DEPTH).map((p) => dot2(p, across));
-  const box = bounds(plane.duct);
-  const from = dot2([(box.min[0] + box.max[0]) / 2, (box.min[1] + box.max[1]) / 2], out);
+  const from = dot2(boxCentre(plane.duct), out);
   const strip = { out, across, low: Math.min(...along), high: Math.max(...along), from };
   let nearest: { gap: number; service?: Service } = { gap: firstEdge(plane.opening, strip) - edge };
   for (const { service, outlines } of plane.services)

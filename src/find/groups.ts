@@ -1,7 +1,6 @@
 /** From single intrusions to crossings: pieces that meet inside a barrier make one crossing. */
-
 import { fromPlane } from '../geometry/frame.js';
-import { bounds, edgeDistance, overlaps } from '../geometry/polygon.js';
+import { bounds, boxCentre, edgeDistance, overlaps } from '../geometry/polygon.js';
 import { distance, dot, lineAngle } from '../geometry/vector.js';
 import type { Crossing, Polygon, Vec3 } from '../model.js';
 import { CONTACT, FACE_INSET, GRAZING, JOINT, PARALLEL } from '../tolerances.js';
@@ -14,37 +13,6 @@ export interface Group {
   readonly plate: Plate;
   readonly intrusions: readonly Intrusion[];
   readonly crossing: Crossing;
-}
-
-/** Of groups that are one crossing seen against several faces (at a corner, along a curve), the best view is kept. */
-export function withoutRepeats(groups: readonly Group[]): Group[] {
-  const kept: Group[] = [];
-  for (const group of [...groups].sort(byView))
-    if (!kept.some((other) => isSameCrossing(group, other))) kept.push(group);
-  return kept;
-}
-
-const ORDER: readonly Crossing[] = ['through', 'partial', 'endsInside'];
-
-const byView = (a: Group, b: Group): number =>
-  ORDER.indexOf(a.crossing) - ORDER.indexOf(b.crossing) ||
-  groupSkew(a) - groupSkew(b) ||
-  a.plate.thickness - b.plate.thickness;
-
-const groupSkew = ({ intrusions, plate }: Group): number =>
-  Math.max(...intrusions.map(({ piece }) => (piece.straight ? lineAngle(piece.straight.direction, plate.frame.z) : 0)));
-
-function isSameCrossing(a: Group, b: Group): boolean {
-  if (!a.intrusions.some((i) => b.intrusions.some((j) => i.piece === j.piece))) return false;
-  if (lineAngle(a.plate.frame.z, b.plate.frame.z) < PARALLEL) return false; // one duct, two layers of a wall that turns back
-  if (Math.max(groupSkew(a), groupSkew(b)) >= 90 - GRAZING) return true;
-  return distance(middleOf(a), middleOf(b)) < 2 * (a.plate.thickness + b.plate.thickness);
-}
-
-function middleOf({ plate, intrusions }: Group): Vec3 {
-  const { piece, low, high } = intrusions[0]!;
-  const box = bounds(outlinesOf(piece, plate, (low + high) / 2));
-  return fromPlane(plate.frame, [(box.min[0] + box.max[0]) / 2, (box.min[1] + box.max[1]) / 2]);
 }
 
 export function groupIntrusions(gross: GrossBody, intrusions: readonly Intrusion[], links: PortLinks): Group[] {
@@ -61,7 +29,7 @@ export function groupIntrusions(gross: GrossBody, intrusions: readonly Intrusion
   });
 }
 
-export const isSamePlate = (a: Plate, b: Plate): boolean =>
+const isSamePlate = (a: Plate, b: Plate): boolean =>
   lineAngle(a.frame.z, b.frame.z) < PARALLEL &&
   Math.abs(a.thickness - b.thickness) < 2 * CONTACT &&
   Math.abs(dot(a.frame.origin, a.frame.z) - dot(b.frame.origin, a.frame.z)) < CONTACT;
@@ -98,4 +66,34 @@ function crossingOf(members: readonly Intrusion[], { thickness }: Plate): Crossi
     reached = Math.max(reached, m.high);
   }
   return whole && reached >= thickness / 2 - CONTACT ? 'through' : 'endsInside';
+}
+
+/** Of groups that are one crossing seen against several faces (at a corner, along a curve), the best view is kept. */
+export function withoutRepeats(groups: readonly Group[]): Group[] {
+  const kept: Group[] = [];
+  for (const group of [...groups].sort(byView))
+    if (!kept.some((other) => isSameCrossing(group, other))) kept.push(group);
+  return kept;
+}
+
+const ORDER: readonly Crossing[] = ['through', 'partial', 'endsInside'];
+
+const byView = (a: Group, b: Group): number =>
+  ORDER.indexOf(a.crossing) - ORDER.indexOf(b.crossing) ||
+  groupSkew(a) - groupSkew(b) ||
+  a.plate.thickness - b.plate.thickness;
+
+const groupSkew = ({ intrusions, plate }: Group): number =>
+  Math.max(...intrusions.map(({ piece }) => (piece.straight ? lineAngle(piece.straight.direction, plate.frame.z) : 0)));
+
+function isSameCrossing(a: Group, b: Group): boolean {
+  if (!a.intrusions.some((i) => b.intrusions.some((j) => i.piece === j.piece))) return false;
+  if (lineAngle(a.plate.frame.z, b.plate.frame.z) < PARALLEL) return false; // one duct, two layers of a wall that turns back
+  if (Math.max(groupSkew(a), groupSkew(b)) >= 90 - GRAZING) return true;
+  return distance(middleOf(a), middleOf(b)) < 2 * (a.plate.thickness + b.plate.thickness);
+}
+
+function middleOf({ plate, intrusions }: Group): Vec3 {
+  const { piece, low, high } = intrusions[0]!;
+  return fromPlane(plate.frame, boxCentre(outlinesOf(piece, plate, (low + high) / 2)));
 }

@@ -3,7 +3,7 @@
  * barrier. A wall with its lining, or the two skins of a cavity wall, is packed and sealed as one.
  */
 import { fromPlane, toPlane } from '../geometry/frame.js';
-import { bounds, overlaps } from '../geometry/polygon.js';
+import { boxCentre, overlaps } from '../geometry/polygon.js';
 import { add, dot, lineAngle, scale, sub } from '../geometry/vector.js';
 import type { Polygon, Vec2 } from '../model.js';
 import { CONTACT, LEAF_DISTANCE, PARALLEL } from '../tolerances.js';
@@ -28,12 +28,16 @@ export interface LeafStack {
   readonly plate: Plate;
 }
 
+/** Every piece of ductwork of the crossing, once. */
+export const piecesOf = ({ leaves }: LeafStack): Piece[] => [
+  ...new Set(leaves.flatMap((leaf) => leaf.group.intrusions.map((i) => i.piece))),
+];
+
 export function readLeaf(group: Group): Leaf {
   const { gross, plate, intrusions } = group;
   const nearest = [...intrusions].sort((a, b) => middleDistance(a) - middleDistance(b))[0]!;
   const height = Math.max(nearest.low, Math.min(nearest.high, 0));
-  const box = bounds(outlinesOf(nearest.piece, plate, height));
-  const centre: Vec2 = [(box.min[0] + box.max[0]) / 2, (box.min[1] + box.max[1]) / 2];
+  const centre = boxCentre(outlinesOf(nearest.piece, plate, height));
   return { group, centre, opening: findOpening(gross, plate, centre) };
 }
 

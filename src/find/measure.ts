@@ -15,7 +15,7 @@ import {
 } from './crossing-section.js';
 import { type GapPlane, type MeasuredGaps, measureGaps } from './gaps.js';
 import { type Intrusion, outlinesOf } from './intrusions.js';
-import type { Leaf, LeafStack } from './leaves.js';
+import { type Leaf, type LeafStack, piecesOf } from './leaves.js';
 import { openingFacts } from './openings.js';
 import type { Piece } from './pieces.js';
 import { faceHeights, type Plate } from './plates.js';
@@ -110,9 +110,9 @@ const onMiddlePlane = (at: Vec3, direction: Vec3, plate: Plate): Vec3 => {
 };
 
 /** Outlines on the middle plane; where nothing of the crossing is there, of the piece's own end nearest to it. */
-function middleOutlines({ leaves, plate }: LeafStack, primary: Piece): readonly Polygon[] {
-  const pieces = [...new Set(leaves.flatMap((leaf) => leaf.group.intrusions.map((i) => i.piece)))];
-  const here = pieces.flatMap((piece) => cutBodies(piece.bodies, plate.frame).outers);
+function middleOutlines(stack: LeafStack, primary: Piece): readonly Polygon[] {
+  const { leaves, plate } = stack;
+  const here = piecesOf(stack).flatMap((piece) => cutBodies(piece.bodies, plate.frame).outers);
   if (here.length > 0) return here;
   const own = leaves.flatMap((leaf) => leaf.group.intrusions).find((i) => i.piece === primary)!;
   const height = Math.abs(own.low) < Math.abs(own.high) ? own.low + FACE_INSET : own.high - FACE_INSET;

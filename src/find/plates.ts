@@ -159,7 +159,7 @@ function faceDirections(faces: readonly Face[], wall: boolean): FaceDirection[] 
 }
 
 /** Which of the two normals the elevation is drawn along: see the contract, "Gaps". */
-export function drawnNormal(n: Vec3, wall: boolean): Vec3 {
+function drawnNormal(n: Vec3, wall: boolean): Vec3 {
   if (!wall) return n[2] > 0 || (n[2] === 0 && n[0] < 0) ? negate(n) : n; // on plan one looks down
   const larger = Math.abs(n[0]) >= Math.abs(n[1]) - 1e-9 ? n[0] : n[1];
   return larger < 0 ? negate(n) : n;

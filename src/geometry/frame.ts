@@ -4,20 +4,10 @@ import { add, cross, dot, perpendicularPart, scale, sub, unit, X, Y, Z, ZERO } f
 
 export const WORLD: Frame = { origin: ZERO, x: X, y: Y, z: Z };
 
-/** Where a point given in the frame's coordinates lies in the frame's surroundings. */
-export const fromFrame = (f: Frame, p: Vec3): Vec3 =>
-  add(f.origin, add(scale(f.x, p[0]), add(scale(f.y, p[1]), scale(f.z, p[2]))));
-
-/** The same for a point of the frame's x, y plane. */
+/** Where a point of the frame's x, y plane lies in the frame's surroundings. */
 export const fromPlane = (f: Frame, p: Vec2): Vec3 => add(f.origin, add(scale(f.x, p[0]), scale(f.y, p[1])));
 
-/** Coordinates in the frame of a point of the frame's surroundings. */
-export function toFrame(f: Frame, p: Vec3): Vec3 {
-  const d = sub(p, f.origin);
-  return [dot(d, f.x), dot(d, f.y), dot(d, f.z)];
-}
-
-/** The same, dropping the height over the frame's x, y plane. */
+/** Coordinates in the frame's x, y plane of a point of its surroundings, whatever its height over it. */
 export function toPlane(f: Frame, p: Vec3): Vec2 {
   const d = sub(p, f.origin);
   return [dot(d, f.x), dot(d, f.y)];
@@ -38,7 +28,7 @@ export function frameAlong(origin: Vec3, z: Vec3, hint: Vec3): Frame {
 /** An affine map: p ↦ x·p₀ + y·p₁ + z·p₂ + origin. The columns may be scaled, mirrored or skew. */
 export type Affine = Frame;
 
-export const applyPoint = fromFrame;
+export const applyPoint = (m: Affine, p: Vec3): Vec3 => add(m.origin, applyDirection(m, p));
 export const applyDirection = (m: Affine, d: Vec3): Vec3 =>
   add(scale(m.x, d[0]), add(scale(m.y, d[1]), scale(m.z, d[2])));
 

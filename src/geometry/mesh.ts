@@ -1,7 +1,8 @@
-/** Meshes as data: welding, moving, and the mesh of a prism where an exact outline is of no use. */
-import type { Mesh, Prism, Vec3 } from '../model.js';
+/** Bodies as data: welding meshes, moving meshes and prisms. */
+import type { Mesh, Polygon, Prism, Vec3 } from '../model.js';
 import { WELD } from '../tolerances.js';
-import { type Affine, applyPoint } from './frame.js';
+import { type Affine, applyDirection, applyPoint } from './frame.js';
+import { cross, dot, length, unit } from './vector.js';
 
 /** Moves every vertex. */
 export function movedMesh(mesh: Omit<Mesh, 'kind'>, map: Affine): Mesh {
@@ -42,20 +43,16 @@ export const isFiniteMesh = (mesh: Omit<Mesh, 'kind'>): boolean => mesh.position
 
 /** The prism carried by a map; undefined where the map shears its profile's plane, so that sizes would change kind. */
 export function movedPrism(prism: Prism, map: Affine): Prism | undefined {
-  const move = (d: Vec3): Vec3 => applyPoint({ ...map, origin: [0, 0, 0] }, d);
-  const [x, y] = [move(prism.frame.x), move(prism.frame.y)];
-  const [sx, sy] = [Math.hypot(...x), Math.hypot(...y)];
-  const skew = Math.abs(x[0] * y[0] + x[1] * y[1] + x[2] * y[2]);
-  if (!(sx > 0 && sy > 0) || skew > 1e-9 * sx * sy) return undefined;
-  const resize = (p: readonly (readonly [number, number])[]) => p.map(([u, v]) => [u * sx, v * sy] as const);
-  const ux: Vec3 = [x[0] / sx, x[1] / sx, x[2] / sx];
-  const uy: Vec3 = [y[0] / sy, y[1] / sy, y[2] / sy];
-  const uz: Vec3 = [ux[1] * uy[2] - ux[2] * uy[1], ux[2] * uy[0] - ux[0] * uy[2], ux[0] * uy[1] - ux[1] * uy[0]];
+  const [x, y] = [applyDirection(map, prism.frame.x), applyDirection(map, prism.frame.y)];
+  const [sx, sy] = [length(x), length(y)];
+  if (!(sx > 0 && sy > 0) || Math.abs(dot(x, y)) > 1e-9 * sx * sy) return undefined;
+  const resize = (p: Polygon): Polygon => p.map(([u, v]) => [u * sx, v * sy] as const);
+  const [ux, uy] = [unit(x), unit(y)];
   return {
     kind: 'prism',
-    frame: { origin: applyPoint(map, prism.frame.origin), x: ux, y: uy, z: uz },
+    frame: { origin: applyPoint(map, prism.frame.origin), x: ux, y: uy, z: cross(ux, uy) },
     outline: resize(prism.outline),
     voids: prism.voids.map(resize),
-    sweep: move(prism.sweep),
+    sweep: applyDirection(map, prism.sweep),
   };
 }

@@ -48,6 +48,12 @@ export function bounds(polygons: readonly Polygon[]): Box2 {
   return { min: [x0, y0], max: [x1, y1] };
 }
 
+/** Middle of the box round the outlines. */
+export function boxCentre(polygons: readonly Polygon[]): Vec2 {
+  const { min, max } = bounds(polygons);
+  return [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2];
+}
+
 export interface Circle {
   readonly centre: Vec2;
   readonly radius: number;
@@ -121,7 +127,7 @@ export const overlaps = (p: Polygon, q: Polygon): boolean =>
   boxesOverlap(bounds([p]), bounds([q])) &&
   (contains(q, interiorPoint(p)) || contains(p, interiorPoint(q)) || edgesCross(p, q));
 
-export const boxesOverlap = (a: Box2, b: Box2): boolean =>
+const boxesOverlap = (a: Box2, b: Box2): boolean =>
   a.min[0] < b.max[0] && b.min[0] < a.max[0] && a.min[1] < b.max[1] && b.min[1] < a.max[1];
 
 /** A point inside: the centroid where it is inside, else the middle of a chord. */

@@ -6,7 +6,7 @@ import { constructionOf } from './construction.js';
 import { readLayers, singleMaterial } from './materials.js';
 import { noteNoBody, type ReadElement, readElement, type Source, tryBodies } from './source.js';
 import type { Line } from './step-file.js';
-import { bool, label, refs, text } from './value.js';
+import { bool, label, text } from './value.js';
 
 const ROOTS = ['IFCWALL', 'IFCSLAB', 'IFCROOF', 'IFCCURTAINWALL'] as const;
 
@@ -150,16 +150,6 @@ function withBriefRating(source: Source, { globalId, name }: ReadElement, stated
 }
 
 function materialRating(source: Source, id: number): string | undefined {
-  const { file } = source;
   const material = singleMaterial(source, id);
-  if (material === undefined) return undefined;
-  return file
-    .ids('IFCMATERIALPROPERTIES', true)
-    .map((set) => file.line(set))
-    .filter((set) => refs(set?.Material).includes(material))
-    .flatMap((set) => [...refs(set?.Properties), ...refs(set?.ExtendedProperties)])
-    .map((p) => file.line(p))
-    .filter((p) => text(p?.Name) === 'FireRating')
-    .map((p) => label(p?.NominalValue))
-    .find((value) => value !== undefined && value.trim() !== '');
+  return material === undefined ? undefined : source.materialRatings().get(material);
 }

@@ -4,7 +4,7 @@
  */
 import { type Affine, applyDirection, applyPoint, compose } from '../geometry/frame.js';
 import { isFiniteMesh, movedMesh, movedPrism, weldedMesh } from '../geometry/mesh.js';
-import { Z } from '../geometry/vector.js';
+import { negate, scale, Z } from '../geometry/vector.js';
 import type { Body, Prism, Vec3 } from '../model.js';
 import type { CurveContext } from './curves.js';
 import { readProfile } from './profiles.js';
@@ -86,7 +86,7 @@ function extrusion(context: CurveContext, id: number, placed: Affine): Prism | u
   // The direction is a direction: its length does not scale the depth.
   const along = placements.direction(ref(line?.ExtrudedDirection)) ?? Z;
   const at = placements.axis3(ref(line?.Position));
-  const sweep: Vec3 = applyDirection(at, [along[0] * depth, along[1] * depth, along[2] * depth]);
+  const sweep: Vec3 = applyDirection(at, scale(along, depth));
   return movedPrism({ kind: 'prism', frame: at, ...profile, sweep }, placed);
 }
 
@@ -111,9 +111,9 @@ function meshBody({ file, mm }: CurveContext, id: number, entity: string, placed
   if (!isFiniteMesh(raw)) throw new UnreadableGeometry(`its ${nice(entity)} has coordinates that are no numbers`);
   const toMm: Affine = {
     origin: placed.origin,
-    x: scaled(placed.x, mm),
-    y: scaled(placed.y, mm),
-    z: scaled(placed.z, mm),
+    x: scale(placed.x, mm),
+    y: scale(placed.y, mm),
+    z: scale(placed.z, mm),
   };
   return [weldedMesh(movedMesh(raw, toMm))];
 }
@@ -128,8 +128,6 @@ function drawn(file: CurveContext['file'], id: number, entity: string) {
   }
 }
 
-const scaled = (a: Vec3, k: number): Vec3 => [a[0] * k, a[1] * k, a[2] * k];
-
 /** Placements are rigid, so the inverse is the transpose. */
 function inverseOfOrigin(a: Affine): Affine {
   const t: Affine = {
@@ -138,7 +136,7 @@ function inverseOfOrigin(a: Affine): Affine {
     y: [a.x[1], a.y[1], a.z[1]],
     z: [a.x[2], a.y[2], a.z[2]],
   };
-  return { ...t, origin: applyPoint(t, [-a.origin[0], -a.origin[1], -a.origin[2]]) };
+  return { ...t, origin: applyPoint(t, negate(a.origin)) };
 }
 
 /** As the file writes it. */

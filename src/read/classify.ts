@@ -121,12 +121,10 @@ export function readSystem(
 }
 
 /** Names of the drawing layers that the element's representations are on. */
-function layersOf({ file }: Source, line: Line): string[] {
+function layersOf({ file, drawingLayers }: Source, line: Line): string[] {
   const shape = refs(line.Representation)[0];
-  const representations = new Set(refs(file.line(shape ?? 0)?.Representations));
-  return file
-    .ids('IFCPRESENTATIONLAYERASSIGNMENT', true)
-    .map((id) => file.line(id))
-    .filter((layer) => refs(layer?.AssignedItems).some((item) => representations.has(item)))
-    .map((layer) => text(layer?.Name) ?? '');
+  const representations = refs(file.line(shape ?? 0)?.Representations);
+  return drawingLayers()
+    .filter(({ items }) => representations.some((id) => items.has(id)))
+    .map(({ name }) => name);
 }

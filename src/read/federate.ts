@@ -1,5 +1,5 @@
 /** Several files as one building: one frame for all, one origin near the building, every element moved into it. */
-import { type Affine, compose, translation, WORLD } from '../geometry/frame.js';
+import { type Affine, applyPoint, compose, translation, WORLD } from '../geometry/frame.js';
 import { movedMesh, movedPrism } from '../geometry/mesh.js';
 import { forEachVertex } from '../geometry/section.js';
 import { negate } from '../geometry/vector.js';
@@ -21,18 +21,17 @@ export function federate(files: readonly FederatedFile[]): Federation {
   const frame = conversionsDiffer(files.map((f) => f.model.mapConversion)) ? 'map' : 'engineering';
   const placed = files.map((f) => ({ ...f, at: placementOf(f.model, frame) }));
   const origin = leastCorner(placed);
-  const toInner = translation(negate(origin));
   const moved = placed.map(({ model, at, id, file, sha256 }) => {
+    const toInner = compose(translation(negate(origin)), at);
     const move = <T extends { readonly bodies: readonly Body[] }>(element: T): T => ({
       ...element,
-      bodies: element.bodies.map((body) => movedBody(body, compose(toInner, at))),
+      bodies: element.bodies.map((body) => movedBody(body, toInner)),
     });
-    const point = (p: Vec3): Vec3 => compose(compose(toInner, at), translation(p)).origin;
     return {
       info: modelInfo(id, file, sha256, model, frame),
       airElements: model.airElements.map((e) => ({
         ...move(e),
-        ports: e.ports.map((p) => ({ ...p, at: point(p.at) })),
+        ports: e.ports.map((p) => ({ ...p, at: applyPoint(toInner, p.at) })),
       })),
       otherServices: model.otherServices.map(move),
       barriers: model.barriers.map((b) => ({ ...move(b), openings: b.openings.map(move) })),
@@ -77,7 +76,8 @@ function leastCorner(files: readonly (FederatedFile & { readonly at: Affine })[]
     for (const { model, at } of files)
       for (const element of model[pick])
         for (const body of element.bodies)
-          forEachVertex(movedBody(body, at), (p) => {
+          forEachVertex(body, (vertex) => {
+            const p = applyPoint(at, vertex);
             for (const i of [0, 1, 2] as const) least[i] = Math.min(least[i]!, p[i]);
           });
     if (least.every(Number.isFinite))
@@ -87,7 +87,6 @@ function leastCorner(files: readonly (FederatedFile & { readonly at: Affine })[]
 }
 
 function movedBody(body: Body, map: Affine): Body {
-  if (map === WORLD) return body;
   if (body.kind === 'mesh') return movedMesh(body, map);
   const moved = movedPrism(body, map);
   // World coordinate systems and map conversions turn and scale evenly, so a profile stays what it is.

@@ -6,15 +6,28 @@ import type { CurveContext } from './curves.js';
 import { BrokenPlacement, Placements } from './placement.js';
 import { Properties } from './properties.js';
 import { type Relations, readRelations } from './relations.js';
+import { type DrawingLayer, readDrawingLayers, readMaterialRatings } from './scans.js';
 import type { Line, StepFile } from './step-file.js';
 import { readUnits, type Units } from './units.js';
 import { num, ref, text } from './value.js';
+
+/** Worked out when first asked for, since many files need it for no element, and then kept. */
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
 
 export interface Source extends CurveContext {
   readonly units: Units;
   readonly relations: Relations;
   readonly properties: Properties;
   readonly problems: Problem[];
+  /** Material → the fire rating that its own properties state. */
+  readonly materialRatings: () => ReadonlyMap<number, string>;
+  readonly drawingLayers: () => readonly DrawingLayer[];
   /** What the project's brief says of where its models keep their facts. */
   readonly facts: ProjectFacts | undefined;
 }
@@ -37,6 +50,8 @@ export function openSource(file: StepFile, facts?: ProjectFacts): Source {
     relations,
     properties: new Properties(file, relations, mm),
     problems: [],
+    materialRatings: once(() => readMaterialRatings(file)),
+    drawingLayers: once(() => readDrawingLayers(file)),
     facts,
   };
 }

@@ -60,19 +60,21 @@ function ask<T extends Element>(
   });
 }
 
+/** A lack of the files as such, not of some of their elements. */
+const onTheWhole = (code: string, what: string, mend: string): Lack => ({
+  code,
+  count: 0,
+  of: 0,
+  what,
+  mend,
+  examples: [],
+});
+
 function nothingAtAll({ airElements, barriers }: Federation): Lack[] {
-  const none = (code: string, what: string, mend: string): Lack => ({
-    code,
-    count: 0,
-    of: 0,
-    what,
-    mend,
-    examples: [],
-  });
   const lacks: Lack[] = [];
   if (airElements.length === 0) {
     lacks.push(
-      none(
+      onTheWhole(
         'no-ductwork',
         'No ductwork was found.',
         'Add the file with the ventilation; export ducts as IfcDuctSegment, IfcDuctFitting and IfcDamper (IFC2X3: flow elements with an IfcDuctSegmentType, IfcDuctFittingType or IfcDamperType).',
@@ -81,7 +83,7 @@ function nothingAtAll({ airElements, barriers }: Federation): Lack[] {
   }
   if (barriers.length === 0) {
     lacks.push(
-      none(
+      onTheWhole(
         'no-barriers',
         'No walls, floors or roofs were found.',
         'Add the architectural file of the same building; export walls, slabs and roofs as IfcWall, IfcSlab and IfcRoof with a body.',
@@ -89,7 +91,7 @@ function nothingAtAll({ airElements, barriers }: Federation): Lack[] {
     );
   } else if (barriers.every((barrier) => barrier.openings.length === 0)) {
     lacks.push(
-      none(
+      onTheWhole(
         'no-openings',
         'No opening elements were found in any wall, floor or roof.',
         'Model the hole for each duct as IfcOpeningElement that voids its wall or slab through IfcRelVoidsElement; a hole that is part of the body has to be measured instead.',
@@ -101,20 +103,12 @@ function nothingAtAll({ airElements, barriers }: Federation): Lack[] {
 
 /** What only shows when the files are seen together. */
 function apartOrTwice(federation: Federation): Lack[] {
-  const about = (code: string, what: string, mend: string): Lack => ({
-    code,
-    count: 0,
-    of: 0,
-    what,
-    mend,
-    examples: [],
-  });
   const { models } = federation;
   const twice = models.filter((m, i) => models.findIndex((other) => other.sha256 === m.sha256) < i);
   return [
     ...(liesApart(federation)
       ? [
-          about(
+          onTheWhole(
             'files-apart',
             `The ductwork lies more than ${FEDERATION_REACH / 1000} m from the walls, floors and roofs of the other files.`,
             'Export all files from the same origin, or each with its right IfcMapConversion; leave out files of other buildings.',
@@ -122,7 +116,7 @@ function apartOrTwice(federation: Federation): Lack[] {
         ]
       : []),
     ...twice.map((m) =>
-      about(
+      onTheWhole(
         'file-twice',
         `${brief(m.file, 60)} (${m.id}) has the same content as a file before it.`,
         'Give each file once.',

@@ -1,6 +1,6 @@
 export { newBrief } from './brief-template.js';
 export { type ExampleResult, runExamples } from './examples.js';
-export { type JudgeOptions, judge } from './judge.js';
+export { type JudgeOptions, judge, judgeWithResults } from './judge.js';
 export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';
 export { loadBrief } from './load-brief.js';
 export type { BriefChoices, BriefFacts, ProjectBrief } from './project-brief.js';

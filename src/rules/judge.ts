@@ -1,12 +1,11 @@
-import type { CheckResult, Crossings, Judgement, ModelInfo, Outcome, RuleStatus } from '../model.js';
+import type { CheckResult, Crossings, Finding, Judgement, ModelInfo, Outcome, RuleStatus } from '../model.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
-import type { Candidate } from './finding.js';
-import { toFindings } from './finding.js';
+import { type Candidate, toFindings } from './finding.js';
 import type { ProjectBrief } from './project-brief.js';
 import { textOf } from './read-fact.js';
 import { type CompiledCheck, RULE_STATUSES, type RuleSet } from './rule-set.js';
 import { type Subject, subjectsOf } from './subjects.js';
-import { waitingFor } from './waiting.js';
+import { type Waiting, waitingFor } from './waiting.js';
 
 export interface JudgeOptions {
   /** What the project brief says; without it, demonstration documents prove nothing. */
@@ -18,7 +17,26 @@ export interface JudgeOptions {
 }
 
 /** Judges all that was found by all rules. The result does not depend on the order of what was found. */
-export function judge(crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): Judgement {
+export const judge = (crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): Judgement =>
+  judgementOf(decide(crossings, rules, options), options);
+
+/** The same, and with it every finding, listed or not, for who counts outcomes by penetration: judged once for both. */
+export function judgeWithResults(
+  crossings: Crossings,
+  rules: RuleSet,
+  options: JudgeOptions = {},
+): { readonly judgement: Judgement; readonly results: readonly Finding[] } {
+  const decided = decide(crossings, rules, options);
+  const judgement = judgementOf(decided, options);
+  return { judgement, results: options.allFindings ? judgement.findings : findingsOf(decided, () => true) };
+}
+
+interface DecidedCases extends Omit<Judgement, 'findings'> {
+  readonly candidates: readonly Candidate[];
+  readonly waiting: Waiting;
+}
+
+function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): DecidedCases {
   const decided = { choices: options.brief?.choices, systems: rules.systems };
   const subjects = subjectsOf(crossings, options.models, decided);
   const proof = { demonstration: options.brief?.demonstration === true };
@@ -31,11 +49,18 @@ export function judge(crossings: Crossings, rules: RuleSet, options: JudgeOption
     checks.push(resultOf(check, judged));
     candidates.push(...judged);
   }
-  const waiting = waitingFor(candidates);
-  const isListed = (one: Candidate): boolean =>
-    options.allFindings === true || (needsAttention(one.verdict) && !waiting.hidden.has(one));
-  return { rules: rules.documents, checks, findings: toFindings(candidates, isListed, waiting.penetrations) };
+  return { rules: rules.documents, checks, candidates, waiting: waitingFor(candidates) };
 }
+
+function judgementOf(decided: DecidedCases, { allFindings }: JudgeOptions): Judgement {
+  const { rules, checks, waiting } = decided;
+  const isListed = (one: Candidate): boolean =>
+    allFindings === true || (needsAttention(one.verdict) && !waiting.hidden.has(one));
+  return { rules, checks, findings: findingsOf(decided, isListed) };
+}
+
+const findingsOf = ({ candidates, waiting }: DecidedCases, isListed: (one: Candidate) => boolean): Finding[] =>
+  toFindings(candidates, isListed, waiting.penetrations);
 
 const needsAttention = ({ outcome, wouldBe }: Verdict): boolean =>
   outcome === 'failed' || outcome === 'untested' || (outcome === 'cantTell' && wouldBe === null);

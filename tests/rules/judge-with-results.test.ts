@@ -1,0 +1,23 @@
+/** Judging once for the list and for the counts gives what judging twice gave. */
+import { readFileSync } from 'node:fs';
+import { expect, it } from 'vitest';
+import { demoBuilding } from '../../fixtures/demo-building.js';
+import { findPenetrations } from '../../src/find/find-penetrations.js';
+import { readFederation } from '../../src/read/read-federation.js';
+import { judge, judgeWithResults, loadRules } from '../../src/rules/index.js';
+
+const FILE = 'rules/common-practice.yaml';
+const rules = loadRules([{ file: FILE, text: readFileSync(FILE, 'utf8') }]);
+
+it.each([false, true])('with allFindings %s', async (allFindings) => {
+  const encoder = new TextEncoder();
+  const federation = await readFederation(
+    demoBuilding().files.map(({ name, text }) => ({ name, bytes: encoder.encode(text) })),
+  );
+  const crossings = findPenetrations(federation);
+  const options = { models: federation.models, allFindings };
+  const { judgement, results } = judgeWithResults(crossings, rules, options);
+  expect(judgement).toEqual(judge(crossings, rules, options));
+  expect(results).toEqual(judge(crossings, rules, { ...options, allFindings: true }).findings);
+  expect(results.length > judgement.findings.length).toBe(!allFindings);
+});
