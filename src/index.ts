@@ -3,10 +3,12 @@
  * program can start from its own `Federation` and leave out the first.
  *
  * @example
- * const federation = await readFederation([{ name: 'services.ifc', bytes }]);
- * const crossings = findPenetrations(federation);
- * const judgement = judge(crossings, loadRules([{ file: 'my-rules.yaml', text }]));
- * const report = buildReport({ models: federation.models, crossings, judgement, createdAt, toolVersion: '1.0.0' });
+ * const rules = loadRules([{ file: 'my-rules.yaml', text }]);
+ * const brief = loadBrief({ file: 'my-project.yaml', text: briefText }, rules);
+ * const federation = await readFederation([{ name: 'services.ifc', bytes }], { facts: brief.facts });
+ * const crossings = findPenetrations(federation, { facts: brief.facts, separation: largestSeparation(rules) });
+ * const { judgement, results } = judgeWithResults(crossings, rules, { brief, models: federation.models });
+ * const report = buildReport({ models: federation.models, crossings, judgement, results, createdAt, toolVersion: '1.0.0' });
  */
 export { type FindOptions, findPenetrations } from './find/find-penetrations.js';
 export * from './model.js';
@@ -15,4 +17,19 @@ export type { FileReader, ModelInput } from './read/file-reader.js';
 export { type ReadOptions, readFederation } from './read/read-federation.js';
 export { buildReport, type ReportInput } from './report/build-report.js';
 export { parseReport, type Report, reportJsonSchema } from './report/schema.js';
-export { type JudgeOptions, judge, loadRules, RuleDocumentError, type RuleSet } from './rules/index.js';
+export {
+  type ExampleResult,
+  type JudgeOptions,
+  judge,
+  judgeWithResults,
+  largestSeparation,
+  loadBrief,
+  loadRules,
+  newBrief,
+  type ProjectBrief,
+  RuleDocumentError,
+  type RuleDocumentText,
+  type RuleSet,
+  ruleJsonSchemas,
+  runExamples,
+} from './rules/index.js';

@@ -380,6 +380,10 @@ export const OUTCOMES = [
   'untested',
 ] as const satisfies readonly Outcome[];
 
+/** Of what is measured: millimetres, degrees, minutes of fire resistance. */
+export const UNITS = ['mm', 'deg', 'min'] as const;
+export type Unit = (typeof UNITS)[number];
+
 export type SubjectType = 'penetration' | 'run' | 'duct' | 'barrier' | 'opening' | 'model';
 
 export interface Limit {
@@ -432,7 +436,7 @@ export interface CheckResult {
   readonly id: string;
   readonly title: string;
   readonly about: 'model' | 'fire';
-  readonly unit: string | null;
+  readonly unit: Unit | null;
   readonly basis: { readonly source: string; readonly clause: string | null; readonly status: RuleStatus };
   /** `wouldPass` is the part of cantTell whose facts meet a limit that proves nothing. */
   readonly outcomes: { readonly [O in Outcome]: number } & { readonly wouldPass: number };

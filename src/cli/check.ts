@@ -8,12 +8,14 @@ import { writeJson } from '../report/json.js';
 import { writeRegister } from '../report/register.js';
 import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
-import { judgeWithResults, largestSeparation, loadRules } from '../rules/index.js';
-import { readModels, readRuleTexts, shippedRuleTexts, UsageError, writeOutputs } from './io.js';
+import { judgeWithResults, largestSeparation } from '../rules/index.js';
+import { readBrief, rulesFrom } from './documents.js';
+import { readModels, UsageError, writeOutputs } from './io.js';
 import { startProgress } from './progress.js';
 import type { Streams } from './streams.js';
 
 export interface CheckOptions {
+  readonly projectBrief?: string;
   readonly rules?: readonly string[];
   readonly out: string;
   readonly write?: string;
@@ -34,19 +36,24 @@ export async function check(models: readonly string[], options: CheckOptions, io
   const words = outputWords(options.write);
   const progress = startProgress(io.err, options.quiet ?? false);
   try {
-    const rules = loadRules(options.rules ? await readRuleTexts(options.rules) : await shippedRuleTexts());
+    const rules = await rulesFrom(options.rules);
+    const given = options.projectBrief === undefined ? undefined : await readBrief(options.projectBrief, rules);
+    const facts = given?.brief.facts;
     const inputs = await readModels(models);
     progress.report(`Reading ${inputs.map((i) => i.name).join(', ')}`, 0);
     const federation = await readFederation(inputs, {
       reader: workerReader(),
+      facts,
       onProgress: (file, done, of) => progress.report(`Read ${file}`, done / of),
     });
     const crossings = findPenetrations(federation, {
       separation: largestSeparation(rules),
+      facts,
       onProgress: (share) => progress.report('Finding and measuring penetrations', share),
     });
     progress.report('Judging', 0);
     const { judgement, results } = judgeWithResults(crossings, rules, {
+      brief: given?.brief,
       models: federation.models,
       allFindings: options.allFindings ?? false,
     });
@@ -55,6 +62,7 @@ export async function check(models: readonly string[], options: CheckOptions, io
       crossings,
       judgement,
       results,
+      brief: given?.info,
       createdAt: createdAt(),
       toolVersion: packageVersion,
     });

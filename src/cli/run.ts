@@ -30,6 +30,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .command('check')
     .description('find, measure and check every penetration of one federation of IFC files')
     .argument('<model...>', 'IFC files (.ifc, .ifczip) that belong together')
+    .option('--project-brief <file>', "the project's own facts and choices; without it the default brief holds")
     .option('--rules <file-or-folder...>', 'rule documents instead of the shipped ones')
     .option('--out <folder>', 'where the outputs go', 'ratedrun-report')
     .option('--write <list>', 'outputs to write: json,xlsx (json always)')
@@ -61,9 +62,10 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
 
   program
     .command('rules')
-    .description('validate rule documents and run the examples they carry')
-    .argument('[file-or-folder...]', 'rule documents (.yaml), or folders of them')
-    .option('--schema', 'print the JSON Schema of rule documents')
+    .description('validate rule documents and project briefs, and run the examples they carry')
+    .argument('[file-or-folder...]', 'rule documents and briefs (.yaml), or folders of them')
+    .option('--schema', 'print the JSON Schemas of rule documents and briefs')
+    .option('--new-brief', 'print a commented project brief to start from')
     .option('--json', 'print the results as JSON, alone, on stdout')
     .action(async (paths: string[], options: RulesOptions) => {
       const { rules } = await import('./rules.js');

@@ -3,6 +3,7 @@ import { extent } from '../geometry/section.js';
 import { X, Y, Z, ZERO } from '../geometry/vector.js';
 import type { AirElement, Barrier, Federation } from '../model.js';
 import { FEDERATION_REACH } from '../tolerances.js';
+import { brief, counted } from '../words/text.js';
 import {
   AIR_QUESTIONS,
   BARRIER_QUESTIONS,
@@ -13,7 +14,6 @@ import {
   SYSTEM_QUESTIONS,
 } from './readiness-questions.js';
 import type { Lack } from './readiness-schema.js';
-import { brief, counted } from './text.js';
 
 /** Enough to find the kind of element in the authoring program; the whole list is in the models. */
 const EXAMPLES = 3;

@@ -1,18 +1,9 @@
 /** What stands in which column of the register. */
+
+import { listed, number } from '../words/text.js';
+import { limitWords, OUTCOME_WORDS, STATUS_WORDS, valueWords } from '../words/values.js';
 import type { ReportBarrier, ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
-import { listed, number } from './text.js';
-import {
-  CONSTRUCTION_WORDS,
-  CROSSING_WORDS,
-  limitWords,
-  OUTCOME_WORDS,
-  othersWords,
-  RATING_STATE_WORDS,
-  SIDE_WORDS,
-  STATUS_WORDS,
-  sectionWords,
-  TREATMENT_WORDS,
-} from './words.js';
+import { othersWords, sectionWords } from './words.js';
 import type { Column, Value } from './workbook.js';
 
 export interface PenetrationRow {
@@ -55,10 +46,10 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   of('Storey', 14, (p) => p.storey?.name ?? null),
   of('Barrier', 28, (p) => p.barrier.name),
   of('Kind', 8, (p) => p.barrier.kind),
-  of('Construction', 16, (p) => CONSTRUCTION_WORDS[p.barrier.construction]),
+  of('Construction', 16, (p) => valueWords(p.barrier.construction)),
   length('Thickness (mm)', (p) => p.barrier.thickness),
   of('Rating as stated', 18, (p) => p.barrier.rating.text),
-  of('Rating', 14, (p) => RATING_STATE_WORDS[p.barrier.rating.state]),
+  of('Rating', 14, (p) => valueWords(p.barrier.rating.state)),
   of('Integrity (min)', 11, (p) => minutes(p.barrier.rating.integrity)),
   of('Insulation (min)', 11, (p) => minutes(p.barrier.rating.insulation)),
   of('Duct', 28, (p) => p.duct.name),
@@ -67,7 +58,7 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   length('Duct width (mm)', (p) => p.duct.width),
   length('Duct height (mm)', (p) => p.duct.height),
   length('Duct diameter (mm)', (p) => p.duct.diameter),
-  of('Crossing', 12, (p) => CROSSING_WORDS[p.crossing]),
+  of('Crossing', 12, (p) => valueWords(p.crossing)),
   of('Skew (°)', 9, (p) => p.skew, '0.00'),
   of('Opening', 12, (p) => p.opening?.shape ?? 'none modelled'),
   length('Opening width (mm)', (p) => p.opening?.width ?? null),
@@ -79,7 +70,7 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   length('Gap min (mm)', (p) => p.gaps.min),
   length('Gap max (mm)', (p) => p.gaps.max),
   of('Gaps to', 11, (p) => p.gapsTo),
-  of('Treatment', 20, (p) => TREATMENT_WORDS[p.treatment.kind]),
+  of('Treatment', 20, (p) => valueWords(p.treatment.kind)),
   of('Other services in the opening', 20, (p) => othersWords(p.others)),
   of('Neighbours', 24, (p, { tags }) =>
     p.neighbours.map((n) => `${tags.get(n.penetration) ?? n.penetration} at ${number(n.distance)} mm`).join(', '),
@@ -116,9 +107,9 @@ export const FINDING_COLUMNS: readonly Column<FindingRow>[] = [
         ? [penetration.duct.system ?? penetration.duct.name, sectionWords(penetration.duct)].join(', ')
         : null,
   },
-  { header: 'Side', width: 9, value: ({ finding }) => (finding.side ? SIDE_WORDS[finding.side] : null) },
+  { header: 'Side', width: 9, value: ({ finding }) => (finding.side ? valueWords(finding.side) : null) },
   { header: 'Measured', width: 12, format: '0.0#', value: ({ finding }) => finding.measured },
-  { header: 'Allowed', width: 18, value: ({ finding }) => limitWords(finding.limit) },
+  { header: 'Allowed', width: 18, value: ({ finding }) => finding.limit && limitWords(finding.limit) },
   { header: 'Margin', width: 10, format: '0.0#', value: ({ finding }) => finding.margin },
   { header: 'Unit', width: 8, value: ({ check }) => check?.unit ?? null },
   { header: 'Message', width: 60, value: ({ finding }) => finding.message },

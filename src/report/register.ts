@@ -1,9 +1,10 @@
 /** register.xlsx: a row for each penetration, a row for each finding, and what a reader has to know about them. */
 import type { ElementRef } from '../model.js';
+import { OUTCOME_WORDS, STATUS_WORDS } from '../words/values.js';
 import { relate } from './penetration-outcome.js';
 import { FINDING_COLUMNS, type FindingRow, type PenetrationRow, REGISTER_COLUMNS } from './register-columns.js';
 import type { Report, ReportFinding } from './schema.js';
-import { DEMONSTRATION, OUTCOME_WORDS, STATUS_WORDS } from './words.js';
+import { DEMONSTRATION } from './words.js';
 import { cell, heading, type Table, table, type Value, writeWorkbook } from './workbook.js';
 
 export async function writeRegister(report: Report): Promise<Uint8Array> {

@@ -15,6 +15,7 @@ import {
   type ModelInfo,
   type Penetration,
   type RuleInfo,
+  UNITS,
 } from '../model.js';
 
 // ------------------------------------------------------------------------------------------------------------- parts
@@ -199,7 +200,7 @@ const check = z.object({
   id: z.string(),
   title: z.string(),
   about: z.enum(['model', 'fire']),
-  unit: z.string().nullable(),
+  unit: z.enum(UNITS).nullable(),
   basis: z.object({ source: z.string(), clause: z.string().nullable(), status: ruleStatus }),
   outcomes: z.object({ ...outcomeCounts, wouldPass: count }),
 });

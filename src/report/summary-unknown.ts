@@ -1,8 +1,9 @@
 /** What could not be told, gathered under the fact that is missing: one answer often settles many findings. */
 import type { RatingState } from '../model.js';
+import { missingWords } from '../rules/words.js';
+import { brief, capital, counted, listed, oneLine } from '../words/text.js';
 import { relate } from './penetration-outcome.js';
 import type { Report, ReportBarrier, ReportFinding, ReportPenetration } from './schema.js';
-import { brief, capital, counted, listed, oneLine } from './text.js';
 
 export interface UnknownGroup {
   /** One sentence: what is missing, where, and how much waits for it. */
@@ -96,13 +97,8 @@ function holderOf(fact: string): Lead['at'] {
   return holder === 'model' || holder === 'models' ? 'models' : 'penetrations';
 }
 
-/** `penetration.damper.purpose` reads "Damper purpose not known"; endings that only name a field say nothing. */
-function factWords(fact: string): string {
-  const [holder, ...path] = fact.split('.').map((part) => part.replace(/([A-Z])/g, ' $1').toLowerCase());
-  const named = path.filter((part) => part !== 'kind' && part !== 'state' && part !== 'present' && part !== 'value');
-  const words = holder === 'penetration' && named.length > 0 ? named : [holder, ...named];
-  return `${capital(oneLine(words.join(' ')))} not known`;
-}
+/** "Material of the duct is not known". */
+const factWords = (fact: string): string => `${capital(missingWords([fact]).replace(/^the /, ''))} is not known`;
 
 function sentence({ lead, findings, penetrations, barriers }: Gathered): string {
   const waiting = penetrations.size;

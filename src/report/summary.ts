@@ -1,8 +1,9 @@
 /** The summary that `check` prints: what a coordinator needs to know before opening anything. */
+
+import { brief, capital, counted, oneLine, wrap } from '../words/text.js';
 import { relate } from './penetration-outcome.js';
 import type { Report, ReportFinding, ReportPenetration } from './schema.js';
 import { unknownGroups } from './summary-unknown.js';
-import { brief, capital, counted, oneLine, wrap } from './text.js';
 import { DEMONSTRATION, ratingWords, sectionWords } from './words.js';
 
 export interface SummaryOptions {

@@ -1,67 +1,8 @@
 /** The words in which a report speaks of its values. Sentences about findings come with the findings. */
-import type { Construction, Crossing, Limit, Minutes, Outcome, Rating, RuleStatus, Side } from '../model.js';
-import { counted, listed, number, oneLine } from './text.js';
+import type { Minutes, Rating } from '../model.js';
+import { counted, listed, number, oneLine } from '../words/text.js';
 
 export const DEMONSTRATION = 'DEMONSTRATION DATA: invented for show; nothing here may be built or approved from it.';
-
-export const OUTCOME_WORDS: { readonly [O in Outcome]: string } = {
-  passed: 'Passed',
-  failed: 'Failed',
-  cantTell: "Can't tell",
-  inapplicable: 'Inapplicable',
-  untested: 'Untested',
-};
-
-export const CONSTRUCTION_WORDS: { readonly [C in Construction]: string } = {
-  steelStud: 'steel stud',
-  timberStud: 'timber stud',
-  shaftWall: 'shaft wall',
-  masonry: 'masonry',
-  aeratedConcrete: 'aerated concrete',
-  concrete: 'concrete',
-  hollowCore: 'hollow core',
-  ribbedDeck: 'ribbed deck',
-  massTimber: 'mass timber',
-  sandwichPanel: 'sandwich panel',
-  unknown: 'unknown',
-};
-
-export const CROSSING_WORDS: { readonly [C in Crossing]: string } = {
-  through: 'through',
-  endsInside: 'ends inside',
-  partial: 'partial',
-};
-
-export const TREATMENT_WORDS = {
-  blanket: 'blanket',
-  board: 'board',
-  fireResistingDuct: 'fire-resisting duct',
-  damper: 'damper',
-  both: 'damper and protection',
-  none: 'none',
-  unknown: 'unknown',
-} as const;
-
-export const STATUS_WORDS: { readonly [S in RuleStatus]: string } = {
-  tested: 'tested',
-  unverified: 'unverified (proves nothing)',
-  demonstration: 'demonstration (proves nothing)',
-};
-
-export const SIDE_WORDS: { readonly [S in Side]: string } = {
-  top: 'top',
-  bottom: 'bottom',
-  left: 'left',
-  right: 'right',
-};
-
-export const RATING_STATE_WORDS: { readonly [S in Rating['state']]: string } = {
-  stated: 'stated',
-  durationOnly: 'duration only',
-  notRequired: 'none required',
-  unstated: 'not stated',
-  unreadable: 'unreadable',
-};
 
 /** The rating as a reader of drawings expects it, with what is wrong with it. */
 export function ratingWords({ state, text }: Rating): string {
@@ -117,22 +58,6 @@ export function sectionWords({ shape, width, height, diameter }: Section): strin
     return `${number(width)} × ${number(height)}${shape === 'oval' ? ' oval' : ''}`;
   }
   return 'section unknown';
-}
-
-/** What would have been allowed. */
-export function limitWords(limit: Limit | null): string {
-  if (!limit) return '';
-  const { atLeast, atMost, equals, among } = limit;
-  if (atLeast !== undefined && atMost !== undefined) return `${number(atLeast)} to ${number(atMost)}`;
-  if (atLeast !== undefined) return `at least ${number(atLeast)}`;
-  if (atMost !== undefined) return `at most ${number(atMost)}`;
-  if (equals !== undefined) return valueWords(equals);
-  return among ? among.map(valueWords).join(' or ') : '';
-}
-
-export function valueWords(value: number | string | boolean): string {
-  if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  return typeof value === 'number' ? number(value) : oneLine(value);
 }
 
 /** `2 pipes, 1 cable`. */

@@ -1,9 +1,9 @@
 /** Readiness as plain text, first what is there, then what is lacking. */
 
 import { CONSTRUCTIONS } from '../model.js';
+import { brief, counted, number, oneLine, wrap } from '../words/text.js';
+import { valueWords } from '../words/values.js';
 import type { Holdings, Lack, Readiness } from './readiness-schema.js';
-import { brief, counted, number, oneLine, wrap } from './text.js';
-import { CONSTRUCTION_WORDS } from './words.js';
 
 const WIDTH = 96;
 const MOST_SYSTEMS = 8;
@@ -87,7 +87,7 @@ function barrierLines(barriers: Holdings['barriers'], openings: Holdings['openin
       : item(
           'Construction',
           CONSTRUCTIONS.filter((c) => byConstruction[c] > 0)
-            .map((c) => `${byConstruction[c]} ${CONSTRUCTION_WORDS[c]}`)
+            .map((c) => `${byConstruction[c]} ${valueWords(c)}`)
             .join(', '),
         )),
     ...item(

@@ -1,7 +1,8 @@
 import * as z from 'zod';
+import { UNITS } from '../model.js';
 import { evidence, id, sentence, status, version } from './document-parts.js';
 import { factsSchema } from './example-facts.js';
-import { EACH, UNITS } from './fact-schema.js';
+import { EACH } from './fact-schema.js';
 
 /** The form of a `check-set` document. What spans several fields is checked in `check-set-sense.ts`. */
 

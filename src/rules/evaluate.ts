@@ -1,6 +1,6 @@
-import type { Limit, Outcome } from '../model.js';
+import type { Limit, Outcome, Unit } from '../model.js';
 import type { Known, Unknown } from './expression.js';
-import { type FactObject, missingName, type Unit, VARIABLES } from './fact-schema.js';
+import { type FactObject, missingName, VARIABLES } from './fact-schema.js';
 import { compare, decimalsOf, rounded } from './limit.js';
 import { textOf } from './read-fact.js';
 import type { CompiledCheck, LimitValue } from './rule-set.js';

@@ -4,14 +4,11 @@
  *
  * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
  */
-import { CONSTRUCTIONS } from '../model.js';
+import { CONSTRUCTIONS, type Unit } from '../model.js';
 
 /** What a check looks at, one subject after the other. */
 export const EACH = ['barrier', 'penetration', 'gap', 'neighbour', 'facingEnds', 'model'] as const;
 export type Each = (typeof EACH)[number];
-
-export const UNITS = ['mm', 'deg', 'min'] as const;
-export type Unit = (typeof UNITS)[number];
 
 export type FactValue = number | string | boolean | readonly string[];
 export interface FactObject {
@@ -113,8 +110,15 @@ const penetration = group('the penetration', {
     }),
   }),
   protected: yesNo('whether the duct is protected over its run', 'penetration.treatment'),
-  treatment: group('how the penetration is treated', {
-    kind: text('the kind of treatment', ['blanket', 'board', 'fireResistingDuct', 'damper', 'both', 'none']),
+  treatment: group('whether there is a fire damper or protection', {
+    kind: text('whether it is a damper or which protection', [
+      'blanket',
+      'board',
+      'fireResistingDuct',
+      'damper',
+      'both',
+      'none',
+    ]),
     layers: number('the number of layers of the protection'),
     integrity: number('the integrity minutes of what is there', 'min', RATING_OF_TREATMENT),
     insulation: number('the insulation minutes of what is there', 'min', RATING_OF_TREATMENT),

@@ -1,5 +1,4 @@
-import type { Limit } from '../model.js';
-import type { Unit } from './fact-schema.js';
+import type { Limit, Unit } from '../model.js';
 
 export interface Comparison {
   readonly met: boolean;

@@ -1,9 +1,12 @@
+import type { Unit } from '../model.js';
+import { oneLine } from '../words/text.js';
+import { limitWords, valueWords } from '../words/values.js';
 import type { Verdict } from './evaluate.js';
-import type { FactObject } from './fact-schema.js';
+import { type Fact, type FactObject, type FactValue, factAt, isGroup } from './fact-schema.js';
 import { factOf, isObject } from './read-fact.js';
 import type { CompiledCheck } from './rule-set.js';
 import { fillTemplate, type Special } from './template.js';
-import { GENERIC, limitWords, missingWords, NOT_KNOWN, unitOf, valueWords } from './words.js';
+import { GENERIC, missingWords, NOT_KNOWN } from './words.js';
 
 export interface Said {
   readonly message: string;
@@ -59,7 +62,7 @@ function specialWords(name: string, check: CompiledCheck, verdict: Verdict, wait
   const { unit } = check.definition;
   const { measured, limit, margin, missing } = verdict;
   const words: { readonly [S in Special]: () => string } = {
-    measured: () => (measured === null ? NOT_KNOWN : valueWords(measured, unit)),
+    measured: () => (measured === null ? NOT_KNOWN : wordsOf(check.measure?.fact, measured, unit)),
     limit: () => (limit === null ? NOT_KNOWN : limitWords(limit, unit)),
     atLeast: () => (limit?.atLeast === undefined ? NOT_KNOWN : valueWords(limit.atLeast, unit)),
     atMost: () => (limit?.atMost === undefined ? NOT_KNOWN : valueWords(limit.atMost, unit)),
@@ -74,5 +77,11 @@ function specialWords(name: string, check: CompiledCheck, verdict: Verdict, wait
 function factWords(facts: FactObject, path: string): string {
   if (!/^[a-z]\w*(\.\w+)+$/i.test(path)) return `{${path}}`;
   const value = factOf(facts, path);
-  return value === undefined || isObject(value) ? NOT_KNOWN : valueWords(value, unitOf(path));
+  const entry = factAt(path);
+  if (value === undefined || isObject(value) || !entry || isGroup(entry)) return NOT_KNOWN;
+  return wordsOf(entry, value, entry.unit);
 }
+
+/** A wall may well be called "both": only what is one of a list of words has words of ours. */
+const wordsOf = (fact: Fact | undefined, value: FactValue, unit: Unit | undefined): string =>
+  typeof value === 'string' && fact?.type === 'text' && !fact.values ? oneLine(value) : valueWords(value, unit);

@@ -1,44 +1,9 @@
-import type { Limit } from '../model.js';
-import { type Each, factAt, isGroup, type Unit } from './fact-schema.js';
+import { listed } from '../words/text.js';
+import { type Each, factAt } from './fact-schema.js';
 
-/** All words of findings that do not come from the check documents. */
-
-const UNIT_WORDS: { readonly [U in Unit]: string } = { mm: ' mm', deg: '°', min: ' min' };
-
-const VALUE_WORDS: { readonly [value: string]: string } = {
-  endsInside: 'ends inside',
-  fireResistingDuct: 'fire-resisting duct',
-  fireSmoke: 'fire and smoke',
-  both: 'damper and protected duct',
-  notRequired: 'not required',
-  durationOnly: 'a duration only',
-  steelStud: 'steel studs',
-  timberStud: 'timber studs',
-  shaftWall: 'shaft wall',
-  aeratedConcrete: 'aerated concrete',
-  hollowCore: 'hollow-core slab',
-  ribbedDeck: 'ribbed deck',
-  massTimber: 'mass timber',
-  sandwichPanel: 'sandwich panel',
-};
+/** All sentences of findings that do not come from the check documents. */
 
 export const NOT_KNOWN = 'not known';
-
-export function valueWords(value: number | string | boolean | readonly string[], unit?: Unit): string {
-  if (typeof value === 'number') return `${numberWords(value)}${unit ? UNIT_WORDS[unit] : ''}`;
-  if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (typeof value === 'string') return Object.hasOwn(VALUE_WORDS, value) ? VALUE_WORDS[value]! : value;
-  return value.map((one) => valueWords(one)).join(', ');
-}
-
-export function limitWords(limit: Limit, unit?: Unit): string {
-  const { atLeast, atMost, equals, among } = limit;
-  if (atLeast !== undefined && atMost !== undefined) return `${numberWords(atLeast)} to ${valueWords(atMost, unit)}`;
-  if (atLeast !== undefined) return `at least ${valueWords(atLeast, unit)}`;
-  if (atMost !== undefined) return `at most ${valueWords(atMost, unit)}`;
-  if (equals !== undefined) return valueWords(equals, unit);
-  return `one of: ${(among ?? []).map((value) => valueWords(value, unit)).join(', ')}`;
-}
 
 /** What can be missing without being a fact that rules could ask for. */
 const MISSING_WORDS: { readonly [path: string]: string } = {
@@ -46,35 +11,23 @@ const MISSING_WORDS: { readonly [path: string]: string } = {
   'brief.fixing': 'which fixing is chosen',
   'brief.system': "what the project brief says of the duct's system",
   'brief.jurisdiction': 'the code that holds',
-  'evidence.combined': 'evidence for several services in one opening',
+  'evidence.combined': 'a detail tested with several services in one opening',
   'duct.connection': 'whether the ends are connected',
-  'penetration.treatment.rating': 'the fire rating of what is there',
+  'penetration.treatment.rating': 'the fire rating of the damper or protection',
 };
 
 /** "the fire rating of the barrier"; the bare name for what no words are declared for. */
 export function missingWords(missing: readonly string[]): string {
-  return listWords(
+  return listed(
     missing.map((path) => factAt(path)?.says ?? (Object.hasOwn(MISSING_WORDS, path) ? MISSING_WORDS[path]! : path)),
   );
 }
 
-/** "a, b and c" */
-const listWords = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
-
-export const unitOf = (path: string): Unit | undefined => {
-  const entry = factAt(path);
-  return entry && !isGroup(entry) ? entry.unit : undefined;
-};
-
-/** Up to two decimals: lengths come with one, angles with two. */
-const numberWords = (value: number): string => String(Number(value.toFixed(2)));
-
 const SUBJECT_WORDS: { readonly [E in Each]: string } = {
   barrier: '{barrier.name}',
-  penetration: 'Penetration {penetration.id}',
-  gap: 'Penetration {penetration.id}, {gap.place} gap',
-  neighbour: 'Penetrations {penetration.id} and {neighbour.id}',
+  penetration: 'Penetration {penetration.tag}',
+  gap: 'Penetration {penetration.tag}, {gap.place} gap',
+  neighbour: 'Penetrations {penetration.tag} and {neighbour.tag}',
   facingEnds: 'Duct ends at {barrier.name}',
   model: 'Models',
 };

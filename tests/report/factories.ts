@@ -1,4 +1,4 @@
-/** Small whole things of the data model, typed by it; each takes what a test is about and fills in the rest. */
+/** Reports for tests, and what stands in them. */
 import type {
   BarrierFacts,
   CheckResult,
@@ -13,131 +13,69 @@ import type {
 } from '../../src/model.js';
 import { buildReport, type ReportInput } from '../../src/report/build-report.js';
 import type { Report } from '../../src/report/schema.js';
+import {
+  barrier,
+  duct,
+  gaps,
+  modelInfo,
+  opening,
+  penetration,
+  rating,
+  UNREADABLE,
+  UNSTATED,
+} from '../model-factories.js';
 
 export const level1: Storey = { globalId: 'storey-1', name: 'Level 1', elevation: 0 };
 
-export const stated: Rating = {
-  state: 'stated',
-  text: '-/120/120',
-  loadbearing: 'none',
-  integrity: 120,
-  insulation: 120,
-  duration: null,
-  from: 'occurrence',
-};
-export const unstated: Rating = {
-  state: 'unstated',
-  text: null,
-  loadbearing: null,
-  integrity: null,
-  insulation: null,
-  duration: null,
-  from: null,
-};
-export const unreadable: Rating = { ...unstated, state: 'unreadable', text: 'FR 1hr (TBC)', from: 'type' };
+export const stated: Rating = rating();
+export const unstated: Rating = UNSTATED;
+export const unreadable: Rating = { ...UNREADABLE, from: 'type' };
 
-export function aModel(model: Partial<ModelInfo> = {}): ModelInfo {
-  return {
-    id: 'm1',
-    file: 'services.ifc',
-    schema: 'IFC4',
-    sha256: 'a'.repeat(64),
-    projectGlobalId: 'project-1',
-    lengthUnit: 'MILLIMETRE',
-    application: 'Invented Author 1',
-    counts: {
-      ducts: 2,
-      fittings: 0,
-      dampers: 0,
-      silencers: 0,
-      terminals: 0,
-      barriers: 0,
-      openings: 0,
-      otherServices: 0,
-      skipped: 0,
-      unclassified: 0,
-    },
-    problems: [],
-    ...model,
-  };
-}
+export const aModel = (model: Partial<ModelInfo> = {}): ModelInfo => ({
+  ...modelInfo({ ducts: 2 }),
+  sha256: 'a'.repeat(64),
+  projectGlobalId: 'project-1',
+  application: 'Invented Author 1',
+  ...model,
+});
 
-export function aBarrier(barrier: Partial<BarrierFacts> = {}): BarrierFacts {
-  return {
-    model: 'm2',
+export const aBarrier = (changes: Partial<BarrierFacts> = {}): BarrierFacts =>
+  barrier({
     globalId: 'wall-1',
     name: 'W-12',
-    kind: 'wall',
     storey: level1,
-    thickness: 128,
-    leaves: [],
-    construction: 'steelStud',
     layers: [{ material: 'lining', thickness: 13 }],
-    rating: stated,
-    ...barrier,
-  };
-}
+    ...changes,
+  });
 
-export function aDuct(duct: Partial<DuctFacts> = {}): DuctFacts {
-  return {
-    model: 'm1',
+export const aDuct = (changes: Partial<DuctFacts> = {}): DuctFacts =>
+  duct({
     globalId: 'duct-1',
-    name: 'Duct 1',
-    element: 'segment',
-    shape: 'rectangular',
-    width: 600,
-    height: 400,
-    diameter: null,
-    sectionFrom: 'profile',
-    sectionResidual: null,
-    material: 'steel',
     axis: [
       [3000, -2500, 2000],
       [3000, 2500, 2000],
     ],
-    run: null,
     system: 'KX',
     systemType: 'EXHAUST',
-    stated: { width: null, height: null, diameter: null },
-    ...duct,
-  };
-}
+    ...changes,
+  });
 
 /** The n-th penetration: by default of its own duct, all through one wall. */
-export function aPenetration(n: number, penetration: Partial<Penetration> = {}): Penetration {
-  const duct = penetration.duct ?? aDuct({ globalId: `duct-${n}`, name: `Duct ${n}` });
-  return {
+export function aPenetration(n: number, changes: Partial<Penetration> = {}): Penetration {
+  const own = changes.duct ?? aDuct({ globalId: `duct-${n}`, name: `Duct ${n}` });
+  return penetration({
     id: `P-000${n}`,
     key: `key-${n}`,
     tag: `TAG${n}-9`,
-    crossing: 'through',
-    duct,
-    elements: [{ model: duct.model, globalId: duct.globalId }],
-    dampers: [],
+    duct: own,
+    elements: [{ model: own.model, globalId: own.globalId }],
     barrier: aBarrier(),
-    opening: { model: 'm2', globalId: `opening-${n}`, shape: 'rectangular', width: 700, height: 500, from: 'element' },
-    gaps: { top: 30, bottom: 70, left: 60, right: 40, min: 30, max: 70, facing: {} },
+    opening: opening({ globalId: `opening-${n}`, width: 700, height: 500 }),
+    gaps: gaps({ bottom: 70, left: 60, right: 40, max: 70 }),
     gapsTo: 'unknown',
-    neighbours: [],
-    others: [],
-    skew: 0,
-    position: [3000, 0, 2000],
-    frame: { normal: [0, 1, 0], right: [1, 0, 0], up: [0, 0, 1] },
-    outlines: {
-      duct: [
-        [
-          [-300, -200],
-          [300, -200],
-          [300, 200],
-          [-300, 200],
-        ],
-      ],
-      opening: [],
-    },
     storey: level1,
-    treatment: { kind: 'unknown', evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
-    ...penetration,
-  };
+    ...changes,
+  });
 }
 
 export function crossingsOf(penetrations: readonly Penetration[], barriers?: readonly BarrierFacts[]): Crossings {

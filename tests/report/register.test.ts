@@ -68,7 +68,7 @@ describe('the sheet Register', () => {
       Storey: 'Level 1',
       Barrier: 'W-12',
       Kind: 'wall',
-      Construction: 'steel stud',
+      Construction: 'steel studs',
       'Thickness (mm)': 128,
       'Rating as stated': '-/120/120',
       Rating: 'stated',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { writeSummary } from '../../src/report/summary.js';
-import { wrap } from '../../src/report/text.js';
+import { wrap } from '../../src/words/text.js';
 import {
   aBarrier,
   aDuct,
@@ -108,7 +108,7 @@ describe('the summary', () => {
         "Can't tell",
         '  - Rating missing on 1 wall and 1 floor (Café wall, Slab): 3 penetrations wait.',
         '    State FireRating.',
-        '  - Treatment not known: 2 penetrations (TAG1-9, TAG2-9).',
+        '  - Whether it is a damper or which protection is not known: 2 penetrations (TAG1-9, TAG2-9).',
         '  - Rating unreadable on 1 wall (Store wall "FR 1hr (TBC)"): 1 penetration waits.',
         '  - Damper or protection at a rated barrier: Two duct ends face each other.',
         '  - 2 elements not read, so not checked. First: Wall "X" was not read: it has no Body',
@@ -135,7 +135,7 @@ describe('the summary', () => {
         'No check failed. 1 could not be told.',
         '',
         "Can't tell",
-        '  - Duct material not known: 1 penetration (TAG1-9).',
+        '  - Material of the duct is not known: 1 penetration (TAG1-9).',
         '',
         'Written',
         '  report.json',
@@ -225,7 +225,7 @@ describe('the summary', () => {
     expect(writeSummary(report, { files: [] })).toContain(
       text(
         "Can't tell",
-        '  - Damper purpose not known: 2 penetrations (TAG1-9, TAG2-9).',
+        '  - What the damper is for is not known: 2 penetrations (TAG1-9, TAG2-9).',
         '  - Rating states a duration without criteria on 1 wall (W0): 1 penetration waits.',
         '  - Rating leaves a criterion open on 1 wall (W1): 1 penetration waits.',
       ),

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { BarrierFacts, Finding, Rating } from '../../src/model.js';
 import { type JudgeOptions, judge } from '../../src/rules/index.js';
+import { missingWords } from '../../src/rules/words.js';
 import {
   barrier,
   crossings,
@@ -63,7 +64,7 @@ describe('with all facts there', () => {
 
   it('with names and numbers', () => {
     expect(messageOf(findings, 'separation')).toBe(
-      'Duct 1 and Duct 2 (P-0002) pass Wall 1 80 mm apart; at least 200 mm is wanted.',
+      'Duct 1 and Duct 2 (K7F2-9) pass Wall 1 80 mm apart; at least 200 mm is wanted.',
     );
     expect(messageOf(findings, 'skew-limited')).toBe('Duct 1 crosses Wall 1 25° off square; at most 10° is allowed.');
     expect(messageOf(findings, 'gap-within-range')).toBe(
@@ -87,7 +88,7 @@ describe('what is missing is named, and nothing else is said of it', () => {
 
   it('where it is not known whether the check applies, its own words might be untrue', () => {
     expect(messageOf(unrated, 'damper-or-protection')).toBe(
-      'Penetration P-0001: A fire damper, or a protected duct, at every rated barrier: whether this is asked for ' +
+      'Penetration K7F2-9: A fire damper, or a protected duct, at every rated barrier: whether this is asked for ' +
         'cannot be told, since the fire rating of the barrier is not known.',
     );
     expect(unrated.find(({ check }) => check === 'damper-or-protection')?.remedy).toBeNull();
@@ -100,26 +101,26 @@ describe('what is missing is named, and nothing else is said of it', () => {
     const reasons = (...whens: string[]) => ({
       cantTellWhen: whens.map((when, i) => ({ reason: `r${i}`, when, missing: ['a.b'], message: 'm' })),
     });
-    expect(say(reasons('duct.diameter > 1'))).toBe('Penetration P-0001: Skew: the diameter of the duct is not known.');
+    expect(say(reasons('duct.diameter > 1'))).toBe('Penetration K7F2-9: Skew: the diameter of the duct is not known.');
     expect(say(reasons('duct.diameter > 1', 'duct.sectionResidual > 1', 'duct.run == "R"'))).toBe(
-      'Penetration P-0001: Skew: the diameter of the duct, how far the measured section is off its shape and ' +
+      'Penetration K7F2-9: Skew: the diameter of the duct, how far the measured section is off its shape and ' +
         'the run of the duct are not known.',
     );
   });
 
   it('a limit that is not known is not spoken of as if the measure were missing', () => {
     expect(say({ atMost: { cel: 'duct.diameter' } })).toBe(
-      'Penetration P-0001: Skew: the diameter of the duct is not known.',
+      'Penetration K7F2-9: Skew: the diameter of the duct is not known.',
     );
   });
 
   it('what meets a limit without proof says so, with the source and one full stop', () => {
     expect(say({ unit: 'deg', basis: { source: 'Common practice, no source.', status: 'unverified' } })).toBe(
-      'Penetration P-0001: Skew: 0° meets the limit (at most 10°), but that is not proved by a test ' +
+      'Penetration K7F2-9: Skew: 0° meets the limit (at most 10°), but that is not proved by a test ' +
         '(Common practice, no source).',
     );
     expect(say({ measure: 'duct.material', atMost: undefined, among: ['steel'] })).toBe(
-      'Penetration P-0001: Skew: steel would do, but that is not proved by a test (a test).',
+      'Penetration K7F2-9: Skew: steel would do, but that is not proved by a test (a test).',
     );
   });
 });
@@ -147,7 +148,7 @@ it('a neighbour without a name is called by its GlobalId', () => {
       penetration({ id: 'P-0002', key: 'key-2', duct: duct({ globalId: 'D2', name: '' }) }),
     ],
   });
-  expect(messageOf(all(found), 'separation')).toContain('Duct 1 and D2 (P-0002) pass Wall 1 80 mm apart');
+  expect(messageOf(all(found), 'separation')).toContain('Duct 1 and D2 (K7F2-9) pass Wall 1 80 mm apart');
 });
 
 describe('numbers are judged as they are reported', () => {
@@ -175,4 +176,19 @@ describe('numbers are judged as they are reported', () => {
       outcome: 'failed',
     });
   });
+});
+
+it('whatever a shipped check can miss has words', () => {
+  const missing = shippedRules.checks.flatMap(({ definition: { cantTellWhen = [], examples } }) =>
+    [...cantTellWhen, ...examples].flatMap((one) => one.missing ?? []),
+  );
+  for (const fact of new Set(missing)) expect(missingWords([fact])).toMatch(/^[^.]+$/);
+});
+
+it('a name that is one of our own words stays as it is', () => {
+  const wall = barrier({ name: 'both' });
+  const found = crossings({ penetrations: [penetration({ barrier: wall, opening: null })] });
+  expect(messageOf(all(found), 'opening-modelled')).toBe(
+    'Duct 1 passes both (-/120/120) where no opening is modelled.',
+  );
 });

@@ -410,7 +410,7 @@ describe('with a brief', () => {
     );
     const real = judge(one(), shippedRules, { brief: { choices: brief.choices }, allFindings: true });
     expect(real.findings.find(({ check }) => check === 'skew-within-tested-range')?.message).toBe(
-      'Penetration P-0001: The duct crosses as square as in the test: 0° meets the limit (at most 10°), but that is ' +
+      'Penetration K7F2-9: The duct crosses as square as in the test: 0° meets the limit (at most 10°), but that is ' +
         'not proved by a test (Illustrative blanket A: demonstration).',
     );
   });

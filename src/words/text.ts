@@ -30,8 +30,8 @@ export function counted(count: number, noun: string, plural = `${noun}s`): strin
 }
 
 /** `a, b and c`. */
-export function listed(items: readonly string[]): string {
-  return items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
+export function listed(items: readonly string[], last: 'and' | 'or' = 'and'): string {
+  return items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} ${last} ${items.at(-1)}`;
 }
 
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,45 @@
+/** Rule documents and project briefs as the command line names them. */
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex } from '@noble/hashes/utils.js';
+import type { ReportInput } from '../report/build-report.js';
+import {
+  isProjectBrief,
+  loadBrief,
+  loadRules,
+  type ProjectBrief,
+  type RuleDocumentText,
+  type RuleSet,
+} from '../rules/index.js';
+import { readInput, readRuleTexts, shippedRuleTexts } from './io.js';
+
+/** @param paths left out: the shipped rules */
+export const rulesFrom = async (paths: readonly string[] | undefined): Promise<RuleSet> =>
+  loadRules(paths ? await readRuleTexts(paths) : await shippedRuleTexts());
+
+export interface ReadBrief {
+  readonly brief: ProjectBrief;
+  /** As the report names it. */
+  readonly info: NonNullable<ReportInput['brief']>;
+}
+
+/** @throws UsageError, RuleDocumentError: also where it chooses what no rule document holds */
+export async function readBrief(path: string, rules: RuleSet): Promise<ReadBrief> {
+  const bytes = await readInput(path);
+  const brief = loadBrief({ file: path, text: new TextDecoder().decode(bytes) }, rules);
+  const { demonstration } = brief;
+  return { brief, info: { file: path, sha256: bytesToHex(sha256(bytes)), demonstration } };
+}
+
+export interface Documents {
+  readonly rules: RuleSet;
+  readonly briefs: readonly (Pick<ProjectBrief, 'id' | 'version' | 'demonstration'> & { readonly file: string })[];
+}
+
+/** Rules and briefs in any mixture. Briefs choose from the rules beside them; with none there, from the shipped ones. */
+export async function documentsFrom(paths: readonly string[]): Promise<Documents> {
+  const texts = await readRuleTexts(paths);
+  const [briefs, rules]: RuleDocumentText[][] = [texts.filter(isProjectBrief), texts.filter((t) => !isProjectBrief(t))];
+  const named = loadRules(rules!);
+  const known = rules!.length > 0 ? named : await rulesFrom(undefined);
+  return { rules: named, briefs: briefs!.map((text) => ({ ...loadBrief(text, known), file: text.file })) };
+}

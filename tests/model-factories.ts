@@ -1,0 +1,170 @@
+import type {
+  BarrierFacts,
+  Crossings,
+  DuctFacts,
+  FacingEnds,
+  Gaps,
+  ModelInfo,
+  OpeningFacts,
+  Penetration,
+  Rating,
+} from '../src/model.js';
+
+/** Small whole things of the data model; each takes what a test is about, the rest is plain. */
+
+export const rating = (changes: Partial<Rating> = {}): Rating => ({
+  state: 'stated',
+  text: '-/120/120',
+  loadbearing: 'none',
+  integrity: 120,
+  insulation: 120,
+  duration: null,
+  from: 'occurrence',
+  ...changes,
+});
+
+const NOTHING = { loadbearing: null, integrity: null, insulation: null, duration: null } as const;
+export const UNSTATED = rating({ ...NOTHING, state: 'unstated', text: null, from: null });
+export const UNREADABLE = rating({ ...NOTHING, state: 'unreadable', text: 'FR 1hr (TBC)' });
+export const NOT_REQUIRED = rating({ ...NOTHING, state: 'notRequired', text: null });
+
+export const barrier = (changes: Partial<BarrierFacts> = {}): BarrierFacts => ({
+  model: 'm2',
+  globalId: 'W1',
+  name: 'Wall 1',
+  kind: 'wall',
+  storey: null,
+  thickness: 128,
+  leaves: [],
+  construction: 'steelStud',
+  layers: [],
+  rating: rating(),
+  ...changes,
+});
+
+export const duct = (changes: Partial<DuctFacts> = {}): DuctFacts => ({
+  model: 'm1',
+  globalId: 'D1',
+  name: 'Duct 1',
+  element: 'segment',
+  shape: 'rectangular',
+  width: 600,
+  height: 400,
+  diameter: null,
+  sectionFrom: 'profile',
+  sectionResidual: null,
+  material: 'steel',
+  axis: null,
+  run: null,
+  system: 'SA',
+  systemType: null,
+  stated: { width: null, height: null, diameter: null },
+  ...changes,
+});
+
+export const opening = (changes: Partial<OpeningFacts> = {}): OpeningFacts => ({
+  model: 'm2',
+  globalId: 'O1',
+  shape: 'rectangular',
+  width: 660,
+  height: 460,
+  from: 'element',
+  ...changes,
+});
+
+export const gaps = (changes: Partial<Gaps> = {}): Gaps => ({
+  top: 30,
+  bottom: 30,
+  left: 30,
+  right: 30,
+  min: 30,
+  max: 30,
+  facing: {},
+  ...changes,
+});
+
+export const NO_GAPS = gaps({ top: null, bottom: null, left: null, right: null, min: null, max: null });
+
+/** A 600 × 400 duct square through a rated wall, 30 mm of air on every side. */
+export const penetration = (changes: Partial<Penetration> = {}): Penetration => ({
+  id: 'P-0001',
+  key: 'key-1',
+  tag: 'K7F2-9',
+  crossing: 'through',
+  duct: duct(),
+  elements: [{ model: 'm1', globalId: 'D1' }],
+  dampers: [],
+  barrier: barrier(),
+  opening: opening(),
+  gaps: gaps(),
+  gapsTo: 'sheet',
+  neighbours: [],
+  others: [],
+  skew: 0,
+  position: [3000, 0, 2000],
+  frame: { normal: [0, 1, 0], right: [1, 0, 0], up: [0, 0, 1] },
+  outlines: {
+    duct: [
+      [
+        [-300, -200],
+        [300, -200],
+        [300, 200],
+        [-300, 200],
+      ],
+    ],
+    opening: [],
+  },
+  storey: null,
+  treatment: { kind: 'unknown', evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
+  ...changes,
+});
+
+export const treated = (kind: Penetration['treatment']['kind']): Pick<Penetration, 'treatment'> => ({
+  treatment: { kind, evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
+});
+
+export const facingEnds = (changes: Partial<FacingEnds> = {}): FacingEnds => ({
+  barrier: barrier(),
+  ends: [
+    { model: 'm1', globalId: 'E1' },
+    { model: 'm1', globalId: 'E2' },
+  ],
+  system: 'SA',
+  storey: null,
+  position: [0, 0, 2000],
+  distance: 128,
+  ...changes,
+});
+
+/** All barriers that the crossings name, and no others unless they are given. */
+export function crossings(changes: Partial<Crossings> = {}): Crossings {
+  const penetrations = changes.penetrations ?? [];
+  const facing = changes.facingEnds ?? [];
+  const named = [...penetrations, ...facing].map((one) => one.barrier);
+  const barriers = [...new Map(named.map((one) => [`${one.model}/${one.globalId}`, one])).values()];
+  return { barriers, penetrations, facingEnds: facing, overlap: true, ...changes };
+}
+
+export const modelInfo = (counts: Partial<ModelInfo['counts']> = {}): ModelInfo => ({
+  id: 'm1',
+  file: 'services.ifc',
+  schema: 'IFC4',
+  sha256: '0'.repeat(64),
+  projectGlobalId: null,
+  lengthUnit: 'MILLIMETRE',
+  application: null,
+  counts: {
+    ducts: 1,
+    fittings: 0,
+    dampers: 0,
+    silencers: 0,
+    terminals: 0,
+    barriers: 0,
+    openings: 0,
+    otherServices: 0,
+    skipped: 0,
+    unclassified: 0,
+    ...counts,
+  },
+  problems: [],
+});
