@@ -2,6 +2,7 @@ import type { RuleStatus } from '../model.js';
 import type { CheckDefinition, CheckSet } from './check-set.js';
 import { perhaps } from './closest.js';
 import { VARIABLES } from './fact-schema.js';
+import { requireRange } from './size-value.js';
 import type { Path, YamlSource } from './yaml-source.js';
 
 /** Refuses what each field allows by itself but what makes no sense together. */
@@ -61,13 +62,21 @@ function requireLimit(source: YamlSource, path: Path, check: CheckDefinition): v
   }
   if (!check.message)
     throw source.errorAt(path, '"message" is missing; a check with a measure needs failed and cantTell');
-  if (typeof atLeast === 'number' && typeof atMost === 'number' && atLeast > atMost) {
+  if (check.each === 'neighbour' && isCel(atLeast) && atLeast.cel.trim() !== SYSTEM_SEPARATION) {
     throw source.errorAt(
       [...path, 'atLeast'],
-      `nothing can be at least ${atLeast} and at most ${atMost}; atLeast must not be greater than atMost`,
+      `how far to look for neighbours must be known beforehand: give a number, a table, or { cel: ${SYSTEM_SEPARATION} }`,
     );
   }
+  if (!isCel(atLeast) && !isCel(atMost)) requireRange(source, path, { atLeast, atMost });
 }
+
+/** The only distance that `find` knows without the facts of a place. */
+const SYSTEM_SEPARATION = 'system.separationAtLeast';
+
+/** What is worked out from facts can contradict only then. */
+const isCel = (limit: object | number | undefined): limit is { cel: string } =>
+  typeof limit === 'object' && 'cel' in limit;
 
 function requireReasons(source: YamlSource, path: Path, check: CheckDefinition): void {
   const seen = new Set<string>();

@@ -3,6 +3,7 @@ import { UNITS } from '../model.js';
 import { evidence, id, sentence, status, version } from './document-parts.js';
 import { factsSchema } from './example-facts.js';
 import { EACH } from './fact-schema.js';
+import { sizeRows } from './size-value.js';
 
 /** The form of a `check-set` document. What spans several fields is checked in `check-set-sense.ts`. */
 
@@ -11,9 +12,14 @@ const factName = z
   .string()
   .regex(/^[a-z][A-Za-z]*(\.[a-z][A-Za-z]*)*$/, 'must be names joined by points, e.g. "barrier.rating"');
 
-/** Either the value itself or `{ cel: … }`; issue by issue more forms may join (a table by size). */
+/** Either the value itself or `{ cel: … }`. */
 const orCel = <T extends z.ZodType>(literal: T, says: string) =>
   z.union([literal, z.strictObject({ cel })], { error: `must be ${says}, or { cel: "an expression" }` });
+
+/** The same, or a table that goes by the size of the duct. */
+const orTable = z.union([z.number(), z.strictObject({ cel }), z.strictObject({ bySize: sizeRows })], {
+  error: 'must be a number, or { cel: "an expression" }, or { bySize: [ … ] }',
+});
 
 const basis = z.strictObject({
   source: sentence.describe('Where the limit comes from; "common practice, no source" where it has none.'),
@@ -51,8 +57,8 @@ const check = z.strictObject({
   measure: cel
     .optional()
     .describe('CEL expression of what is judged. Without it, the check passes when no reason holds.'),
-  atLeast: orCel(z.number(), 'a number').optional(),
-  atMost: orCel(z.number(), 'a number').optional(),
+  atLeast: orTable.optional(),
+  atMost: orTable.optional(),
   equals: orCel(z.union([z.number(), z.string(), z.boolean()]), 'a number, a text, true or false').optional(),
   among: z
     .array(z.union([z.number(), z.string()]))

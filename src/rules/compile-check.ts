@@ -3,6 +3,7 @@ import { compile, type Expression, type ResultType } from './expression.js';
 import { ExpressionError, notAValue } from './expression-sense.js';
 import { VARIABLES } from './fact-schema.js';
 import type { CompiledCheck, CompiledLimit, LimitValue } from './rule-set.js';
+import { requireSizeValue, type SizeTable } from './size-value.js';
 import { templateProblem } from './template.js';
 import type { Path, YamlSource } from './yaml-source.js';
 
@@ -59,6 +60,10 @@ function requireSystemFact(source: YamlSource, path: Path, check: CheckDefinitio
   );
 }
 
+interface Cel {
+  readonly cel: string;
+}
+
 type Compile = (text: string, at: Path, expected?: ResultType) => Expression;
 
 function compileLimit(
@@ -75,7 +80,12 @@ function compileLimit(
       `atLeast and atMost need a measure that is a number; this one is ${measure.type}`,
     );
   }
-  const value = <T extends number | string | boolean>(given: T | { cel: string }, key: string): LimitValue<T> => {
+  const value = <T extends number | string | boolean>(given: T | Cel | SizeTable, key: string): LimitValue<T> => {
+    if (typeof given === 'object' && 'bySize' in given) {
+      requireSizeValue(source, [...path, key], given);
+      requireDuct(source, [...path, key], check);
+      return { table: given };
+    }
     if (typeof given === 'object') return { expression: cel(given.cel, [key, 'cel'], measure.type) };
     requireFit(source, [...path, key], given, measure, check.measure ?? '');
     return { literal: given };
@@ -89,6 +99,11 @@ function compileLimit(
     ...(equals !== undefined && { equals: value<number | string | boolean>(equals, 'equals') }),
     ...(among && { among }),
   };
+}
+
+function requireDuct(source: YamlSource, at: Path, { each }: CheckDefinition): void {
+  if (VARIABLES[each].includes('duct')) return;
+  throw source.errorAt(at, `a table goes by the size of the duct, and there is none for each: ${each}`);
 }
 
 const TYPE_OF: { readonly [T in ResultType]: string } = { number: 'number', text: 'string', yesNo: 'boolean' };

@@ -2,8 +2,9 @@ import type { Limit, Outcome, Unit } from '../model.js';
 import type { Known, Unknown } from './expression.js';
 import { type FactObject, missingName, VARIABLES } from './fact-schema.js';
 import { compare, decimalsOf, rounded } from './limit.js';
-import { textOf } from './read-fact.js';
+import { ductSizeOf, textOf } from './read-fact.js';
 import type { CompiledCheck, LimitValue } from './rule-set.js';
+import { type DuctSize, type SizeTable, valueAt } from './size-value.js';
 import { GENERIC } from './words.js';
 
 /** What the project brief decides about proof. */
@@ -108,8 +109,18 @@ function limitValue(
   unit: Unit | undefined,
 ): Known | Unknown {
   if ('literal' in limit) return { known: true, value: limit.literal };
+  if ('table' in limit) return limitBySize(limit.table, facts);
   const result = limit.expression.evaluate(facts);
   return result.known ? { known: true, value: rounded(result.value, unit) } : result;
+}
+
+function limitBySize(table: SizeTable, facts: FactObject): Known | Unknown {
+  const size = ductSizeOf(facts);
+  const value = valueAt(table, size);
+  if (value !== undefined) return { known: true, value };
+  const asked = size.shape === undefined ? ['shape'] : size.shape === 'circular' ? ['diameter'] : ['width', 'height'];
+  const missing = asked.filter((name) => size[name as keyof DuctSize] === undefined).map((name) => `duct.${name}`);
+  return { known: false, missing, problem: missing.length > 0 ? null : GENERIC.beyondTable };
 }
 
 /** All that is lacking in one verdict, so that a check says at most one such thing of a subject. */

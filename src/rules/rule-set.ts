@@ -2,13 +2,17 @@ import type { RuleInfo, RuleStatus } from '../model.js';
 import type { CheckDefinition, Example, ReasonDefinition } from './check-set.js';
 import type { Expression } from './expression.js';
 import type { Each } from './fact-schema.js';
+import type { SizeTable } from './size-value.js';
 import type { TestedSystem } from './tested-system.js';
 
 /** From what proves to what proves nothing. */
 export const RULE_STATUSES = ['tested', 'demonstration', 'unverified'] as const satisfies readonly RuleStatus[];
 
-/** A limit's side: known when the document is loaded, or worked out from the facts. */
-export type LimitValue<T> = { readonly literal: T } | { readonly expression: Expression };
+/** A limit's side: known when the document is loaded, worked out from the facts, or by the size of the duct. */
+export type LimitValue<T> =
+  | { readonly literal: T }
+  | { readonly expression: Expression }
+  | { readonly table: SizeTable };
 
 export interface CompiledLimit {
   readonly atLeast?: LimitValue<number>;

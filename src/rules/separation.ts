@@ -5,7 +5,10 @@ import { largestValue } from './size-value.js';
 export function largestSeparation(rules: RuleSet): number {
   const distances = rules.checks
     .filter((check) => check.each === 'neighbour' && check.definition.measure?.trim() === 'neighbour.distance')
-    .map((check) => (check.limit.atLeast && 'literal' in check.limit.atLeast ? check.limit.atLeast.literal : 0));
+    .map(({ limit: { atLeast } }) => {
+      if (!atLeast) return 0;
+      return 'table' in atLeast ? largestValue(atLeast.table) : 'literal' in atLeast ? atLeast.literal : 0;
+    });
   const tested = rules.systems.map(({ scope }) => largestValue(scope.separationAtLeast));
   return Math.max(0, ...distances, ...tested);
 }

@@ -20,13 +20,15 @@ const row = z.strictObject({
   value: millimetres,
 });
 
+export const sizeRows = z.array(row).min(1).max(200);
+
 export const sizeValue = z.union(
   [
     millimetres,
     z
       .strictObject({
         value: millimetres.optional(),
-        bySize: z.array(row).min(1).max(200).optional(),
+        bySize: sizeRows.optional(),
         source: sentence.optional().describe("Where it comes from, if not from the document's own source."),
       })
       .refine(
@@ -40,6 +42,9 @@ export const sizeValue = z.union(
 export type Size = z.infer<typeof size>;
 export type SizeRow = z.infer<typeof row>;
 export type SizeValue = z.infer<typeof sizeValue>;
+export interface SizeTable {
+  readonly bySize: SizeRow[];
+}
 
 /** What is known of a duct's section. */
 export interface DuctSize {
@@ -80,7 +85,7 @@ function measuresOf(
 }
 
 /** All sizes at which a value may change, each as the largest duct that its row holds for. */
-export function cornersOf(value: SizeValue): DuctSize[] {
+function cornersOf(value: SizeValue): DuctSize[] {
   if (typeof value === 'number') return [];
   return (value.bySize ?? []).map(({ upTo }) =>
     upTo.diameter !== undefined
@@ -165,3 +170,29 @@ const sizeWords = (given: Size): string =>
   namesIn(given)
     .map((name) => `${name} ${given[name]}`)
     .join(', ');
+
+export interface SizeRange {
+  readonly atLeast?: SizeValue | undefined;
+  readonly atMost?: SizeValue | undefined;
+}
+
+/** Refuses a range in which some size of duct has its least above its most. */
+export function requireRange(source: YamlSource, path: Path, { atLeast, atMost }: SizeRange): void {
+  if (atLeast === undefined || atMost === undefined) return;
+  requireSizeValue(source, [...path, 'atLeast'], atLeast);
+  requireSizeValue(source, [...path, 'atMost'], atMost);
+  // A value changes only at the ends of rows, so these sizes and any one for plain numbers show every contradiction.
+  for (const size of [{}, ...cornersOf(atLeast), ...cornersOf(atMost)]) {
+    const [least, most] = [valueAt(atLeast, size), valueAt(atMost, size)];
+    if (least === undefined || most === undefined || least <= most) continue;
+    throw source.errorAt(
+      [...path, 'atLeast'],
+      `nothing can be at least ${least} and at most ${most}${cornerWords(size)}; atLeast must not be greater than atMost`,
+    );
+  }
+}
+
+const cornerWords = ({ width, height, diameter }: DuctSize): string => {
+  if (diameter !== undefined) return ` (diameter ${diameter})`;
+  return width === undefined ? '' : ` (width ${width}, height ${height})`;
+};

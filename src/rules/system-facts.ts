@@ -1,5 +1,5 @@
 import type { FactObject, FactValue } from './fact-schema.js';
-import { numberOf, textOf } from './read-fact.js';
+import { ductSizeOf, numberOf, textOf } from './read-fact.js';
 import { RULE_STATUSES } from './rule-set.js';
 import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
 import type { Fixing, LimitsByShape, SectionLimits, TestedSystem, TestedSystemDocument } from './tested-system.js';
@@ -11,12 +11,7 @@ export function systemFacts(
   facts: FactObject,
 ): FactObject {
   const { scope } = system;
-  const size: DuctSize = {
-    shape: textOf(facts, 'duct.shape'),
-    width: numberOf(facts, 'duct.width'),
-    height: numberOf(facts, 'duct.height'),
-    diameter: numberOf(facts, 'duct.diameter'),
-  };
+  const size = ductSizeOf(facts);
   const treatment = textOf(facts, 'penetration.treatment.kind');
   const isOfThisKind = treatment === system.protection || treatment === 'both';
   const held = fixing && largestSection(fixing.limits, size);
@@ -28,7 +23,7 @@ export function systemFacts(
     protectionAllowed: treatment === undefined ? undefined : isOfThisKind,
     shapeAllowed: shapeIn(scope.duct, size),
     materialAllowed: among(scope.duct.materials, textOf(facts, 'duct.material')),
-    elementAllowed: scope.duct.flexible || not(textOf(facts, 'duct.element'), 'flexible'),
+    elementAllowed: elementIn(scope.duct, textOf(facts, 'duct.element')),
     ...barrierLimits(system, facts),
     ...largestSection(scope.duct, size),
     gapAtLeast: valueAt(scope.gap.atLeast, size),
@@ -118,8 +113,12 @@ export function stricterSystem(a: FactObject, b: FactObject): FactObject {
 const among = <T>(list: readonly T[], value: T | string | undefined): boolean | undefined =>
   value === undefined ? undefined : list.some((one) => one === value);
 
-const not = (value: string | undefined, other: string): boolean | undefined =>
-  value === undefined ? undefined : value !== other;
+/** What every test has is a straight rigid duct; a damper has proof of its own. */
+function elementIn(tested: TestedSystem['scope']['duct'], element: string | undefined): boolean | undefined {
+  if (element === 'flexible') return tested.flexible;
+  if (element === 'fitting') return tested.fittings;
+  return element === undefined ? undefined : element === 'segment' || element === 'damper';
+}
 
 const known = (entries: { readonly [name: string]: FactValue | undefined }): FactObject =>
   Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== undefined));

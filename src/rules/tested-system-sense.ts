@@ -1,5 +1,5 @@
-import { cornersOf, type DuctSize, largestValue, requireSizeValue, type SizeValue, valueAt } from './size-value.js';
-import type { LimitsByShape, Range, SectionLimits, TestedSystemDocument } from './tested-system.js';
+import { largestValue, requireRange, requireSizeValue, type SizeRange, type SizeValue } from './size-value.js';
+import type { LimitsByShape, SectionLimits, TestedSystemDocument } from './tested-system.js';
 import type { Path, YamlSource } from './yaml-source.js';
 
 /** Refuses what each field allows by itself but what makes no sense together. */
@@ -24,30 +24,10 @@ function requireTables(source: YamlSource, path: Path, node: unknown): void {
     requireSizeValue(source, path, node as SizeValue);
     return;
   }
-  if ('atLeast' in node || 'atMost' in node) requireRange(source, path, node as Range);
+  if ('atLeast' in node || 'atMost' in node) requireRange(source, path, node as SizeRange);
   const inner: [PropertyKey, unknown][] = Array.isArray(node) ? [...node.entries()] : Object.entries(node);
   for (const [key, value] of inner) requireTables(source, [...path, key], value);
 }
-
-function requireRange(source: YamlSource, path: Path, { atLeast, atMost }: Range): void {
-  if (atLeast === undefined || atMost === undefined) return;
-  requireSizeValue(source, [...path, 'atLeast'], atLeast);
-  requireSizeValue(source, [...path, 'atMost'], atMost);
-  // A value changes only at the ends of rows, so these sizes and any one for plain numbers show every contradiction.
-  for (const size of [{}, ...cornersOf(atLeast), ...cornersOf(atMost)]) {
-    const [least, most] = [valueAt(atLeast, size), valueAt(atMost, size)];
-    if (least === undefined || most === undefined || least <= most) continue;
-    throw source.errorAt(
-      [...path, 'atLeast'],
-      `nothing can be at least ${least} and at most ${most}${sizeWords(size)}; atLeast must not be greater than atMost`,
-    );
-  }
-}
-
-const sizeWords = ({ width, height, diameter }: DuctSize): string => {
-  if (diameter !== undefined) return ` (diameter ${diameter})`;
-  return width === undefined ? '' : ` (width ${width}, height ${height})`;
-};
 
 const SHAPES = ['rectangular', 'oval', 'circular'] as const;
 const ORIENTATION_OF = { wall: 'walls', floor: 'floors', roof: 'floors' } as const;

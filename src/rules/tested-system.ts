@@ -38,6 +38,7 @@ const scope = z.strictObject({
     ...limitsByShape,
     materials: z.array(material).min(1),
     flexible: z.boolean().describe('Whether flexible ducts were tested.'),
+    fittings: z.boolean().default(false).describe('Whether bends, transitions and tees were tested in the barrier.'),
     source,
   }),
   orientation: z.array(z.enum(['walls', 'floors'])).min(1),
@@ -168,7 +169,6 @@ export const TestedSystemSchema = z.strictObject({
 export type TestedSystemDocument = z.infer<typeof TestedSystemSchema>;
 export type SectionLimits = z.infer<typeof sectionLimits>;
 export type LimitsByShape = { readonly [S in keyof typeof limitsByShape]?: z.infer<(typeof limitsByShape)[S]> };
-export type Range = z.infer<typeof range>;
 export type Fixing = TestedSystemDocument['fixings'][number];
 export type SystemExample = TestedSystemDocument['examples'][number];
 

@@ -51,6 +51,7 @@ export const GENERIC = {
     `${SUBJECT_WORDS[each]}: ${title}: {missing} ${notKnown(several)}.`,
   problem: (each: Each, title: string, problem: string) =>
     `${SUBJECT_WORDS[each]}: ${title}: could not be worked out: ${withoutStop(problem)}.`,
+  beyondTable: 'the table of limits has no row for a duct of this size',
   contradiction: (atLeast: number, atMost: number) =>
     `the limits contradict: at least ${atLeast} and at most ${atMost}`,
 };

@@ -19,6 +19,7 @@ export const STATUS_WORDS: { readonly [S in RuleStatus]: string } = {
 /** Words of the data that are no words of a language, or mean something else there. All others stand for themselves. */
 const VALUE_WORDS: { readonly [value: string]: string } = {
   endsInside: 'ends inside',
+  flexible: 'flexible duct',
   fireResistingDuct: 'fire-resisting duct',
   fireSmoke: 'fire and smoke',
   both: 'damper and protection',

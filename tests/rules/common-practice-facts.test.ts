@@ -133,6 +133,15 @@ ruleCases('duct-rigid', [
   notRequired,
 ]);
 
+ruleCases('fitting-clear-of-barrier', [
+  ...(['segment', 'flexible', 'damper', 'silencer', 'terminal'] as const).map((element) =>
+    given(element, pipe({ element }), wouldPass),
+  ),
+  given('a bend, a transition, a branch', pipe({ element: 'fitting' }), { outcome: 'failed', measured: 'fitting' }),
+  given('not known whether rated', wall({ rating: UNSTATED }), { outcome: 'cantTell', missing: ['barrier.rating'] }),
+  notRequired,
+]);
+
 ruleCases('duct-not-combustible', [
   ...(['steel', 'stainless', 'aluminium'] as const).map((material) => given(material, pipe({ material }), wouldPass)),
   given('plastic', pipe({ material: 'plastic' }), { outcome: 'failed', measured: 'plastic' }),

@@ -95,6 +95,8 @@ ruleCases('duct-material-tested', [
 ruleCases('duct-element-tested', [
   ...always(),
   under('flexible', pipe({ element: 'flexible' }), { outcome: 'failed' }),
+  under('a fitting', pipe({ element: 'fitting' }), { outcome: 'failed' }),
+  under('a silencer', pipe({ element: 'silencer' }), { outcome: 'failed' }),
 ]);
 
 const inWallsAlone = {
