@@ -57,7 +57,7 @@ export const duct = (changes: Partial<DuctFacts> = {}): DuctFacts => ({
   axis: null,
   run: null,
   system: 'SA',
-  systemType: null,
+  systemType: 'AIRCONDITIONING',
   stated: { width: null, height: null, diameter: null },
   ...changes,
 });

@@ -115,10 +115,14 @@ export function readSystem(
     if (!/^IFC(SYSTEM|DISTRIBUTIONSYSTEM|DISTRIBUTIONCIRCUIT)$/.test(file.entity(group))) continue;
     const line = file.line(group);
     const name = text(line?.Name) || text(line?.LongName) || text(line?.ObjectType);
-    if (name) return { name, type: text(line?.PredefinedType) };
+    if (name) return { name, type: purposeOf(text(line?.PredefinedType)) };
   }
   return undefined;
 }
+
+/** NOTDEFINED and USERDEFINED say nothing of what a system is for. */
+const purposeOf = (type: string | undefined): string | undefined =>
+  type === 'NOTDEFINED' || type === 'USERDEFINED' ? undefined : type;
 
 /** Names of the drawing layers that the element's representations are on. */
 function layersOf({ file, drawingLayers }: Source, line: Line): string[] {

@@ -4,7 +4,8 @@ import { choiceFor } from './project-brief-sense.js';
 
 /** What the project brief says of one duct's system. */
 export interface BriefSays {
-  readonly given: boolean;
+  /** Whether the brief says of any system what it may have. */
+  readonly listsSystems: boolean;
   /** False where the brief lists systems and this one, or one that is not known, is not among them. */
   readonly known: boolean;
   readonly choice: SystemChoice | undefined;
@@ -12,12 +13,12 @@ export interface BriefSays {
 
 /** What a brief does not list might be a listed system whose name was garbled, so nothing can be told of it. */
 export function briefSays(system: string | null, choices: BriefChoices | undefined): BriefSays {
-  if (!choices || choices.systems.length === 0) return { given: choices !== undefined, known: true, choice: undefined };
+  if (!choices || choices.systems.length === 0) return { listsSystems: false, known: true, choice: undefined };
   const choice = system === null ? undefined : choiceFor(system, choices.systems);
-  return { given: true, known: choice !== undefined, choice };
+  return { listsSystems: true, known: choice !== undefined, choice };
 }
 
-export const briefFacts = ({ given, known, choice }: BriefSays): FactObject => ({
-  given,
+export const briefFacts = ({ listsSystems, known, choice }: BriefSays): FactObject => ({
+  listsSystems,
   ...(known && { dampers: choice?.dampers ?? 'allowed' }),
 });

@@ -174,7 +174,7 @@ const neighbour = group('the neighbouring penetration', {
 });
 
 const brief = group('what the project brief chooses', {
-  given: yesNo('whether there is a project brief'),
+  listsSystems: yesNo('whether the project brief lists systems'),
   dampers: text("whether the duct's system may have dampers", ['allowed', 'never'], 'brief.system'),
 });
 

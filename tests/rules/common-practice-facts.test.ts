@@ -93,8 +93,8 @@ ruleCases('system-known', [
   notRequired,
 ]);
 
-const dampered = (system: string | null, purpose: 'fire' | 'control' | 'unknown' = 'fire') => ({
-  ...pipe({ system }),
+const dampered = (system: string | null, purpose: 'fire' | 'control' | 'unknown' = 'fire', systemType = 'EXHAUST') => ({
+  ...pipe({ system, systemType: systemType || null }),
   dampers: [damper(purpose)],
 });
 ruleCases('damper-allowed', [
@@ -105,6 +105,15 @@ ruleCases('damper-allowed', [
   { ...given('no known system', dampered(null), { outcome: 'cantTell', missing: ['brief.system'] }), ...listed },
   { ...given('no damper', pipe({ system: 'KX' }), { outcome: 'inapplicable' }), ...listed },
   given('no brief', dampered('KX'), { outcome: 'inapplicable' }),
+  given('no brief, and a system of which nobody knows what it is for', dampered('X1', 'fire', ''), {
+    outcome: 'cantTell',
+    missing: ['duct.systemType'],
+  }),
+  given('no brief, and no system', dampered(null), { outcome: 'cantTell', missing: ['duct.system'] }),
+  {
+    ...given('a brief that lists no systems is none here', dampered('X1', 'fire', ''), { outcome: 'cantTell' }),
+    brief: { choices: choicesFor() },
+  },
 ]);
 
 const other = (kind: 'pipe' | 'cable' | 'duct') => ({ model: 'm1', globalId: kind, kind });
