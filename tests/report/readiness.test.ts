@@ -267,6 +267,7 @@ describe('what is lacking', () => {
       ['layer-thickness-missing', 1, 6],
       ['barrier-storey-missing', 1, 6],
       ['section-mesh-only', 1, 3],
+      ['size-unstated', 1, 3],
       ['system-missing', 1, 7],
       ['ports-missing', 1, 7],
       ['duct-material-unknown', 1, 7],
