@@ -357,13 +357,24 @@ export interface FacingEnds {
   readonly distance: number;
 }
 
+/** A file whose ductwork and barriers lie away from those of all others, so that they can't belong together as they are. */
+export interface FileApart {
+  /** The file that lies apart. */
+  readonly model: string;
+  /** The file nearest to it of those that lie together. */
+  readonly from: string;
+  /** Clear distance between the boxes of the two. */
+  readonly distance: number;
+  /** From the middle of `from` to the middle of `model`. */
+  readonly offset: Vec3;
+}
+
 /** All that `find` found: what `judge` looks at. */
 export interface Crossings {
   readonly barriers: readonly BarrierFacts[];
   readonly penetrations: readonly Penetration[];
   readonly facingEnds: readonly FacingEnds[];
-  /** False when ductwork and barriers are so far apart that the files can't belong together. */
-  readonly overlap: boolean;
+  readonly apart: readonly FileApart[];
 }
 
 // ---------------------------------------------------------------------------------------------------------- findings

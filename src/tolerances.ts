@@ -44,5 +44,8 @@ export const NEIGHBOUR_REACH = 500;
 export const FIT_RESIDUAL = 2;
 export const FIT_RESIDUAL_SHARE = 0.01;
 
+/** Elements with one GlobalId whose boxes agree within this are one: files round, and draw round things by chords. */
+export const SAME_PLACE = 10;
+
 /** Two files whose elements are further apart than this can't belong to one building site. */
 export const FEDERATION_REACH = 1000;

@@ -59,9 +59,14 @@ export async function shippedRuleTexts(): Promise<{ file: string; text: string }
 
 /**
  * Writes beside the folder first and renames at the end, so that a run that stops leaves what was there before.
+ * @param option the option that names the folder, for the error line
  * @throws UsageError when the folder can't be written
  */
-export async function writeOutputs(folder: string, files: Readonly<Record<string, Uint8Array>>): Promise<string[]> {
+export async function writeOutputs(
+  folder: string,
+  files: Readonly<Record<string, Uint8Array>>,
+  option = '--out',
+): Promise<string[]> {
   const target = resolve(standingIn(), folder);
   let aside: string | undefined;
   try {
@@ -71,7 +76,7 @@ export async function writeOutputs(folder: string, files: Readonly<Record<string
     for (const name of Object.keys(files)) await rename(join(aside, name), join(target, name));
     return Object.keys(files).map((name) => join(folder, name));
   } catch (error) {
-    throw new UsageError(`${folder} can not be written (${codeOf(error)}); choose another folder with --out.`);
+    throw new UsageError(`${folder} can not be written (${codeOf(error)}); choose another folder with ${option}.`);
   } finally {
     if (aside !== undefined) await rm(aside, { recursive: true, force: true });
   }

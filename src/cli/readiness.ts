@@ -1,12 +1,17 @@
 /** `ratedrun readiness`: what the models hold and what they lack for this job; no rules applied. */
+import { basename, dirname } from 'node:path';
+import { packageVersion } from '../platform/package-root.js';
 import { workerReader } from '../platform/worker-reader.js';
 import { readFederation } from '../read/read-federation.js';
+import { INFORMATION_REQUIREMENTS } from '../report/information-requirements.js';
 import { buildReadiness, writeReadiness } from '../report/readiness.js';
-import { readModels } from './io.js';
+import { writeIds } from '../report/write-ids.js';
+import { readModels, writeOutputs } from './io.js';
 import { startProgress } from './progress.js';
 import type { Streams } from './streams.js';
 
 export interface ReadinessOptions {
+  readonly ids?: string;
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
@@ -22,6 +27,10 @@ export async function readiness(models: readonly string[], options: ReadinessOpt
     });
     progress.end();
     const ready = buildReadiness(federation);
+    if (options.ids !== undefined) {
+      const ids = writeIds(INFORMATION_REQUIREMENTS, packageVersion);
+      await writeOutputs(dirname(options.ids), { [basename(options.ids)]: new TextEncoder().encode(ids) }, '--ids');
+    }
     io.out.write(options.json ? `${JSON.stringify(ready, null, 2)}\n` : writeReadiness(ready));
     return 0;
   } finally {

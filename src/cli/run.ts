@@ -53,6 +53,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .command('readiness')
     .description('say what the models hold and what they lack for this job; no rules applied')
     .argument('<model...>', 'IFC files (.ifc, .ifczip) that belong together')
+    .option('--ids <file>', 'write what the models need as information requirements (IDS 1.0) too')
     .option('--json', 'print it as JSON, alone, on stdout')
     .option('--quiet', 'no progress')
     .action(async (models: string[], options: ReadinessOptions) => {

@@ -1,15 +1,17 @@
 /** Federation in, every crossing of ductwork and barriers out: measured, named, in the order of the register. */
+import { type Box, boxesMeet, boxOf, grown } from '../geometry/box.js';
 import { dot, lineAngle, sub } from '../geometry/vector.js';
 import type { Barrier, BarrierFacts, Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
-import { FEDERATION_REACH, NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
+import { NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
+import { filesApart } from './apart.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import { penetrationKey, shortTags } from './keys.js';
 import { type LeafStack, piecesOf } from './leaves.js';
 import { clearDistance, type Measured, measureCrossing } from './measure.js';
-import { type Box, boxOf, refOf } from './pieces.js';
+import { refOf } from './pieces.js';
 import type { GrossBody, Plate } from './plates.js';
 import { roundLength } from './rounding.js';
-import { boxesMeet, type Found, grown, type PlacedService, searchFederation } from './search.js';
+import { type Found, type PlacedService, searchFederation } from './search.js';
 
 export interface FindOptions {
   /** Largest separation that any rule asks for, mm: penetrations nearer than this are neighbours. */
@@ -84,7 +86,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       position: world(federation, pair.position),
       distance: roundLength(pair.distance),
     })),
-    overlap: doOverlap(found, federation),
+    apart: filesApart(federation),
   };
 }
 
@@ -193,18 +195,4 @@ function allBarriers(crossed: readonly Crossed[], { grossOf }: Found, federation
     const gross = grossOf.get(barrier)!;
     return named.get(barrier) ?? barrierFacts(barrier, gross.nominalThickness());
   });
-}
-
-/** Elements of one file share its frame; ductwork and barriers of different files that lie far apart may not. */
-function doOverlap({ pieces }: Found, { models, barriers }: Federation): boolean {
-  const boxes = models.map(({ id }) => ({
-    ducts: pieces.filter((piece) => piece.element.model === id).flatMap((piece) => piece.bodies),
-    barriers: barriers.filter((barrier) => barrier.model === id).flatMap((barrier) => barrier.bodies),
-  }));
-  const withDucts = boxes.filter((b) => b.ducts.length > 0);
-  const withBarriers = boxes.filter((b) => b.barriers.length > 0);
-  if (withDucts.length === 0 || withBarriers.length === 0) return true;
-  return withDucts.some(({ ducts }) =>
-    withBarriers.some((b) => b.ducts === ducts || boxesMeet(grown(boxOf(ducts), FEDERATION_REACH), boxOf(b.barriers))),
-  );
 }

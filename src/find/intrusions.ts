@@ -1,11 +1,12 @@
 /** Where a piece of ductwork enters the gross body of a barrier: which plate, from where to where, and how cleanly. */
+import type { Box } from '../geometry/box.js';
 import { fromPlane, raised } from '../geometry/frame.js';
 import { centroid, contains, densify, pointEdgeDistance } from '../geometry/polygon.js';
 import { cutBodies, extent, forEachVertex } from '../geometry/section.js';
 import { dot, lerp, lineAngle, sub } from '../geometry/vector.js';
 import type { Polygon, Vec2, Vec3 } from '../model.js';
 import { CONTACT, GRAZING } from '../tolerances.js';
-import type { Box, Piece } from './pieces.js';
+import type { Piece } from './pieces.js';
 import { faceHeights, type GrossBody, type Plate } from './plates.js';
 
 export interface Intrusion {

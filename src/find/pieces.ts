@@ -1,14 +1,9 @@
 /** Ductwork made ready for measuring: straight pieces with their exact prisms, everything else with its own bodies. */
-import { extent } from '../geometry/section.js';
-import { distance, lineAngle, X, Y, Z, ZERO } from '../geometry/vector.js';
+import { type Box, boxOf } from '../geometry/box.js';
+import { distance, lineAngle } from '../geometry/vector.js';
 import type { AirElement, Body, ElementRef, Vec3 } from '../model.js';
 import { FACING_ANGLE, JOINT } from '../tolerances.js';
 import { chooseReading, type Straight, straightReadings } from './straight.js';
-
-export interface Box {
-  readonly min: Vec3;
-  readonly max: Vec3;
-}
 
 export interface Piece {
   readonly element: AirElement;
@@ -18,11 +13,6 @@ export interface Piece {
   /** Other ways to read a piece whose axis nothing in the files settles, e.g. a short box that joins nothing. */
   readonly otherReadings: readonly Piece[];
 }
-
-export const boxOf = (bodies: readonly Body[]): Box => {
-  const [x, y, z] = [X, Y, Z].map((axis) => extent(bodies, ZERO, axis));
-  return { min: [x![0], y![0], z![0]], max: [x![1], y![1], z![1]] };
-};
 
 export const refOf = ({ model, globalId }: ElementRef): ElementRef => ({ model, globalId });
 

@@ -1,12 +1,13 @@
 /** The search itself: every place where ductwork enters a barrier, and every place where two ends face across one. */
 import Flatbush from 'flatbush';
+import { type Box, boxesMeet, boxOf, grown } from '../geometry/box.js';
 import type { Barrier, Federation, OtherService } from '../model.js';
 import { CONTACT, FACING_REACH } from '../tolerances.js';
 import { type FacingPair, findFacingEnds } from './facing-ends.js';
 import { groupIntrusions, withoutRepeats } from './groups.js';
 import { intrusionsOf } from './intrusions.js';
 import { type LeafStack, readLeaf, stackLeaves } from './leaves.js';
-import { type Box, boxOf, type Piece, readPieces } from './pieces.js';
+import { type Piece, readPieces } from './pieces.js';
 import { GrossBody } from './plates.js';
 import { PortLinks } from './port-links.js';
 
@@ -50,14 +51,6 @@ export function searchFederation(federation: Federation, onProgress?: (done: num
   }
   return { stacks: stackLeaves(leaves), facing, grossOf, pieces, servicesIn: boxIndex(services) };
 }
-
-export const grown = (box: Box, by: number): Box => ({
-  min: [box.min[0] - by, box.min[1] - by, box.min[2] - by],
-  max: [box.max[0] + by, box.max[1] + by, box.max[2] + by],
-});
-
-export const boxesMeet = (a: Box, b: Box): boolean =>
-  ([0, 1, 2] as const).every((i) => a.min[i] <= b.max[i] && b.min[i] <= a.max[i]);
 
 /** Static index on plan; heights are tested one by one. Answers come in the order of the list. */
 function boxIndex<T extends { readonly box: Box }>(items: readonly T[]): (box: Box) => T[] {

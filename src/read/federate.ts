@@ -6,6 +6,7 @@ import { negate } from '../geometry/vector.js';
 import type { Body, Federation, ModelInfo, Problem, Vec3 } from '../model.js';
 import type { MapConversion } from './georeference.js';
 import type { FileModel } from './read-file.js';
+import { withoutRepeats } from './repeats.js';
 
 export interface FederatedFile {
   readonly id: string;
@@ -28,7 +29,7 @@ export function federate(files: readonly FederatedFile[]): Federation {
       bodies: element.bodies.map((body) => movedBody(body, toInner)),
     });
     return {
-      info: modelInfo(id, file, sha256, model, frame),
+      info: modelInfo(id, file, sha256, model, frameProblems(model, frame, files)),
       airElements: model.airElements.map((e) => ({
         ...move(e),
         ports: e.ports.map((p) => ({ ...p, at: applyPoint(toInner, p.at) })),
@@ -37,13 +38,20 @@ export function federate(files: readonly FederatedFile[]): Federation {
       barriers: model.barriers.map((b) => ({ ...move(b), openings: b.openings.map(move) })),
     };
   });
+  const models = moved.map((m) => m.info);
+  const { problems, ...parts } = withoutRepeats(
+    {
+      airElements: moved.flatMap((m) => m.airElements),
+      otherServices: moved.flatMap((m) => m.otherServices),
+      barriers: moved.flatMap((m) => m.barriers),
+    },
+    models,
+  );
   return {
     origin,
     frame,
-    models: moved.map((m) => m.info),
-    airElements: moved.flatMap((m) => m.airElements),
-    otherServices: moved.flatMap((m) => m.otherServices),
-    barriers: moved.flatMap((m) => m.barriers),
+    models: models.map((m) => ({ ...m, problems: [...m.problems, ...(problems.get(m.id) ?? [])] })),
+    ...parts,
   };
 }
 
@@ -94,15 +102,32 @@ function movedBody(body: Body, map: Affine): Body {
   return moved;
 }
 
-function modelInfo(id: string, file: string, sha256: string, model: FileModel, frame: Federation['frame']): ModelInfo {
-  const problems: Problem[] = [...model.problems];
-  if (frame === 'map' && !model.mapConversion)
-    problems.push({
-      code: 'no-map-conversion',
+/** What makes map coordinates doubtful; nothing is said of them where they are not used. */
+function frameProblems(model: FileModel, frame: Federation['frame'], files: readonly FederatedFile[]): Problem[] {
+  if (frame !== 'map') return [];
+  const { mapConversion } = model;
+  if (!mapConversion)
+    return [
+      {
+        code: 'no-map-conversion',
+        globalId: null,
+        message:
+          'Other files have map conversions that differ, this one has none: its own coordinates were taken for map coordinates.',
+      },
+    ];
+  const first = files.find((f) => f.model.mapConversion?.crs !== undefined);
+  const [own, other] = [mapConversion.crs, first?.model.mapConversion?.crs];
+  if (first === undefined || own === undefined || own === other) return [];
+  return [
+    {
+      code: 'map-differs',
       globalId: null,
-      message:
-        'Other files have map conversions that differ, this one has none: its own coordinates were taken for map coordinates.',
-    });
+      message: `Its map coordinates are those of ${own}, those of ${first.file} of ${other}: they were taken for one, so the files may lie apart.`,
+    },
+  ];
+}
+
+function modelInfo(id: string, file: string, sha256: string, model: FileModel, found: readonly Problem[]): ModelInfo {
   return {
     id,
     file,
@@ -112,6 +137,6 @@ function modelInfo(id: string, file: string, sha256: string, model: FileModel, f
     lengthUnit: model.lengthUnit,
     application: model.application,
     counts: model.counts,
-    problems,
+    problems: [...model.problems, ...found],
   };
 }

@@ -23,6 +23,10 @@ export function text(x: unknown): string | undefined {
 /** A value meant to be read by people: text as it is, a number as its digits. */
 export const label = (x: unknown): string | undefined => text(x) ?? num(x)?.toString();
 
+/** Measure in which a value of a select is given, e.g. `IFCLENGTHMEASURE`. */
+export const measureName = (x: unknown): string | undefined =>
+  typeof x === 'object' && x !== null && 'name' in x && typeof x.name === 'string' ? x.name : undefined;
+
 export function bool(x: unknown): boolean | undefined {
   const v = unwrap(x);
   if (typeof v === 'boolean') return v;

@@ -1,9 +1,7 @@
 /** What is missing: in the elements, in the files together, and what could not be read. */
-import { extent } from '../geometry/section.js';
-import { X, Y, Z, ZERO } from '../geometry/vector.js';
+import { filesApart } from '../find/apart.js';
 import type { AirElement, Barrier, Federation } from '../model.js';
-import { FEDERATION_REACH } from '../tolerances.js';
-import { brief, counted } from '../words/text.js';
+import { brief, counted, number } from '../words/text.js';
 import {
   AIR_QUESTIONS,
   BARRIER_QUESTIONS,
@@ -101,20 +99,21 @@ function nothingAtAll({ airElements, barriers }: Federation): Lack[] {
   return lacks;
 }
 
+const metres = (mm: number): string => `${number(mm / 1000)} m`;
+
 /** What only shows when the files are seen together. */
 function apartOrTwice(federation: Federation): Lack[] {
   const { models } = federation;
+  const nameOf = (id: string) => brief(models.find((m) => m.id === id)?.file ?? id, 60);
   const twice = models.filter((m, i) => models.findIndex((other) => other.sha256 === m.sha256) < i);
   return [
-    ...(liesApart(federation)
-      ? [
-          onTheWhole(
-            'files-apart',
-            `The ductwork lies more than ${FEDERATION_REACH / 1000} m from the walls, floors and roofs of the other files.`,
-            'Export all files from the same origin, or each with its right IfcMapConversion; leave out files of other buildings.',
-          ),
-        ]
-      : []),
+    ...filesApart(federation).map(({ model, from, distance, offset }) =>
+      onTheWhole(
+        'files-apart',
+        `${nameOf(model)} lies ${metres(distance)} apart from the nearest other file, ${nameOf(from)}; from middle to middle ${metres(offset[0])} along x, ${metres(offset[1])} along y, ${metres(offset[2])} along z.`,
+        'Export all files from the same origin, or each with its right IfcMapConversion; leave out files of other buildings.',
+      ),
+    ),
     ...twice.map((m) =>
       onTheWhole(
         'file-twice',
@@ -123,23 +122,6 @@ function apartOrTwice(federation: Federation): Lack[] {
       ),
     ),
   ];
-}
-
-/** By the same measure as the search for penetrations: what one file holds belongs together. */
-function liesApart({ airElements, barriers, models }: Federation): boolean {
-  const boxes = (elements: readonly Element[]) =>
-    models.flatMap(({ id }) => {
-      const bodies = elements.filter((e) => e.model === id).flatMap((e) => e.bodies);
-      return bodies.length === 0 ? [] : [{ id, sides: [X, Y, Z].map((axis) => extent(bodies, ZERO, axis)) }];
-    });
-  const [ducts, built] = [boxes(airElements), boxes(barriers)];
-  const meets = (a: (typeof ducts)[number], b: (typeof ducts)[number]) =>
-    a.id === b.id ||
-    a.sides.every(([least, most], i) => {
-      const [from, to] = b.sides[i]!;
-      return least - FEDERATION_REACH <= to && from <= most + FEDERATION_REACH;
-    });
-  return ducts.length > 0 && built.length > 0 && !ducts.some((a) => built.some((b) => meets(a, b)));
 }
 
 function unread(models: Federation['models']): Lack[] {

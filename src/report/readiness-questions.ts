@@ -79,6 +79,12 @@ export const SEGMENT_QUESTIONS: readonly Question<AirElement>[] = [
     mend: 'Export straight ducts as IfcExtrudedAreaSolid with a rectangle or circle profile, not as faces or triangles.',
     is: ({ bodies }) => !bodies.some((body) => body.kind === 'prism'),
   },
+  {
+    code: 'size-unstated',
+    lacks: ['states no nominal size', 'state no nominal size'],
+    mend: 'Fill Shape (IFC4X3: CrossSectionShape), NominalDiameterOrWidth and, where it is not round, NominalHeight in Pset_DuctSegmentTypeCommon: a size that differs from the one drawn is a mistake somewhere.',
+    is: ({ stated }) => Object.keys(stated).length === 0,
+  },
 ];
 
 export const AIR_QUESTIONS: readonly Question<AirElement>[] = [
@@ -133,4 +139,14 @@ export const FIRE_DAMPER_QUESTIONS: readonly Question<AirElement>[] = [
     mend: 'Fill FireResistanceRating in Pset_DamperTypeFireDamper or Pset_DamperTypeFireSmokeDamper, with the unit or the criteria, e.g. "EI 120" or "2 hours".',
     is: ({ damper }) => damper !== undefined && hasState('unstated', 'unreadable')(damper),
   },
+];
+
+/** Code and remedy of every question, whatever it is asked of. */
+export const QUESTIONS: readonly Pick<Question<never>, 'code' | 'mend'>[] = [
+  ...BARRIER_QUESTIONS,
+  ...SEGMENT_QUESTIONS,
+  ...AIR_QUESTIONS,
+  ...SYSTEM_QUESTIONS,
+  ...DAMPER_QUESTIONS,
+  ...FIRE_DAMPER_QUESTIONS,
 ];

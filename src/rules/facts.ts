@@ -219,8 +219,24 @@ export function modelFacts(
       .length,
     penetrations: crossings.penetrations.length,
     facingEnds: crossings.facingEnds.length,
-    overlap: crossings.overlap,
+    ...apartFacts(crossings.apart, models),
   });
+}
+
+/** Of several files that lie apart the first stands for all: one origin is mended at a time. */
+function apartFacts(apart: Crossings['apart'], models: readonly ModelInfo[] | undefined) {
+  const [first] = apart;
+  if (!first) return { overlap: true };
+  const nameOf = (id: string): string => models?.find((model) => model.id === id)?.file ?? id;
+  const [x, y, z] = first.offset;
+  return {
+    overlap: false,
+    apart: first.distance,
+    strayFile: nameOf(first.model),
+    nearestFile: nameOf(first.from),
+    strayFiles: apart.length,
+    offset: { x, y, z },
+  };
 }
 
 const ductworkOf = (counts: ModelInfo['counts']): number =>

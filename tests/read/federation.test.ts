@@ -3,6 +3,10 @@ import { DUCT, OPENING, WALL } from '../../fixtures/cases/base.js';
 import { ModelBuilder } from '../../fixtures/model-builder.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
+import { buildReport } from '../../src/report/build-report.js';
+import { writeJson } from '../../src/report/json.js';
+import { judgeWithResults } from '../../src/rules/index.js';
+import { shippedRules } from '../rules/rule-cases.js';
 
 type Options = ConstructorParameters<typeof ModelBuilder>[0];
 const encode = (name: string, text: string) => ({ name, bytes: new TextEncoder().encode(text) });
@@ -30,6 +34,30 @@ describe('a federation of files', () => {
     expect(findPenetrations(await readFederation([s, a]))).toEqual(findPenetrations(forth));
   });
 
+  it('gives the same report, byte for byte, in any file order', async () => {
+    const copy = { ...services({ unit: 'metre' }), name: 'services-again.ifc' };
+    const files = [architecture({ schema: 'IFC2X3' }), services(), copy];
+    const orders = [
+      [0, 1, 2],
+      [0, 2, 1],
+      [1, 0, 2],
+      [1, 2, 0],
+      [2, 0, 1],
+      [2, 1, 0],
+    ];
+    const reports = await Promise.all(
+      orders.map(async (order) => {
+        const { models, ...rest } = await readFederation(order.map((i) => files[i]!));
+        const crossings = findPenetrations({ models, ...rest });
+        const { judgement, results } = judgeWithResults(crossings, shippedRules, { models, allFindings: true });
+        const given = { models, crossings, judgement, results, createdAt: '2026-01-01T00:00:00Z', toolVersion: '0' };
+        return new TextDecoder().decode(writeJson(buildReport(given)));
+      }),
+    );
+    expect(reports[0]).toContain('"element-repeated"');
+    for (const report of reports) expect(report).toBe(reports[0]);
+  });
+
   it('has an origin of whole metres at the least corner of the barriers, wherever that is', async () => {
     const offset = [421_000_123, 5_800_000_456, 12_000] as const;
     const federation = await readFederation([architecture({ offset }), services({ offset })]);
@@ -53,7 +81,11 @@ describe('a federation of files', () => {
     expect(federation.frame).toBe('map');
     const crossings = findPenetrations(federation);
     expect(crossings.penetrations).toEqual([]);
-    expect(crossings.overlap).toBe(false);
+    expect(crossings.apart).toEqual([
+      // Along x the wall reaches from 0 to 5000, the duct from 2700 to 3300, 999,999,000 further on; along z the wall to
+      // 3000 and the duct from 1800 to 2200.
+      { model: 'm2', from: 'm1', distance: 999_999_000 + 2700 - 5000, offset: [999_999_000 + 500, 0, 500] },
+    ]);
   });
 
   it('reads every number of a model with its unit, also a conversion on a conversion', async () => {

@@ -267,6 +267,7 @@ describe('what is lacking', () => {
       ['layer-thickness-missing', 1, 6],
       ['barrier-storey-missing', 1, 6],
       ['section-mesh-only', 1, 3],
+      ['size-unstated', 1, 3],
       ['system-missing', 1, 7],
       ['ports-missing', 1, 7],
       ['duct-material-unknown', 1, 7],
@@ -319,7 +320,7 @@ describe('what is lacking', () => {
     });
   });
 
-  it('is nearness where ductwork and barriers of different files lie more than 1 m apart', () => {
+  it('is nearness where a file lies more than 1 m from all others', () => {
     const along = (x: number): Body => ({ ...prism, frame: { ...prism.frame, origin: [x, 0, 0] } });
     const withDuctAt = (x: number, model = 'm1') => ({
       ...whole(),
@@ -330,6 +331,11 @@ describe('what is lacking', () => {
     expect(codes(withDuctAt(1002))).toEqual(['files-apart']);
     expect(codes(withDuctAt(-1002))).toEqual(['files-apart']);
     expect(codes(withDuctAt(1002, 'm2'))).toEqual([]);
+    const [lack] = lacks(withDuctAt(12_345.6));
+    expect(lack).toMatchObject({
+      what: 'architecture.ifc lies 12.34 m apart from the nearest other file, services.ifc; from middle to middle -12.35 m along x, 0 m along y, 0 m along z.',
+      mend: 'Export all files from the same origin, or each with its right IfcMapConversion; leave out files of other buildings.',
+    });
   });
 
   it('is another file where one is given twice', () => {

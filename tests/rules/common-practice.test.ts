@@ -60,9 +60,19 @@ ruleCases('review-possible', [
   },
   {
     why: 'files that do not overlap',
-    crossings: crossings({ barriers: [barrier()], overlap: false }),
+    crossings: crossings({
+      barriers: [barrier()],
+      apart: [{ model: 'm1', from: 'm2', distance: 1500.5, offset: [-2000, 0, 3000] }],
+    }),
     models: [modelInfo()],
-    findings: [{ outcome: 'cantTell', missing: ['model.overlap'] }],
+    findings: [
+      {
+        outcome: 'cantTell',
+        missing: ['model.overlap'],
+        message:
+          'services.ifc lies 1500.5 mm apart from the nearest other file, m2 (from middle to middle -2000 mm along x, 0 mm along y, 3000 mm along z), so what it holds cannot be compared (files that lie apart: 1).',
+      },
+    ],
   },
   {
     why: 'no penetrations',

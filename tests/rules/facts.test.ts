@@ -107,6 +107,7 @@ describe('the declared facts', () => {
       wrapped({ id: 'P-0004', key: 'key-4' }),
     ],
     facingEnds: [facingEnds({ barrier: wall })],
+    apart: [{ model: 'm1', from: 'm2', distance: 2000, offset: [2000, 0, 0] }],
   });
   const decided = { choices: choicesFor({}), systems: shippedRules.systems };
   const subjects = subjectsOf(full, [modelInfo()], decided);

@@ -91,15 +91,15 @@ const anyCrossings = fc
     penetrations: fc.array(anyPenetration, { maxLength: 5 }).map(numbered),
     ends: fc.array(anyBarrier, { maxLength: 2 }),
     untouched: fc.array(anyBarrier, { maxLength: 2 }),
-    overlap: fc.boolean(),
+    apart: fc.constantFrom([], [{ model: 'm1', from: 'm2', distance: 2000, offset: [2000, 0, 0] as const }]),
   })
-  .map(({ penetrations, ends, untouched, overlap }): Crossings => {
+  .map(({ penetrations, ends, untouched, apart }): Crossings => {
     const facing = ends.map((given) => facingEnds({ barrier: barrier(given) }));
     const barriers: BarrierFacts[] = [
       ...untouched.map(barrier),
       ...crossings({ penetrations, facingEnds: facing }).barriers,
     ];
-    return { barriers, penetrations, facingEnds: facing, overlap };
+    return { barriers, penetrations, facingEnds: facing, apart };
   });
 
 const anyModels = fc.option(fc.constantFrom([], [modelInfo({ ducts: 0 })], [modelInfo()]), { nil: undefined });
