@@ -6,6 +6,9 @@
 /** Largest distance between a true arc and the chords it is drawn with: far below the 0.1 mm that is reported. */
 export const ARC_SAGITTA = 0.01;
 
+/** The same for what is drawn as a mesh (bends, tapers, bent tubes): finer would cost seconds and show nothing. */
+export const SWEPT_SAGITTA = 0.1;
+
 /** Vertices closer than this are one vertex: tessellated files repeat them with rounding noise of about 0.001. */
 export const WELD = 0.001;
 

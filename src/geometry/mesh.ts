@@ -2,7 +2,7 @@
 import type { Mesh, Polygon, Prism, Vec3 } from '../model.js';
 import { WELD } from '../tolerances.js';
 import { type Affine, applyDirection, applyPoint } from './frame.js';
-import { cross, dot, length, unit } from './vector.js';
+import { cross, dot, length, sub, unit } from './vector.js';
 
 /** Moves every vertex. */
 export function movedMesh(mesh: Omit<Mesh, 'kind'>, map: Affine): Mesh {
@@ -13,8 +13,8 @@ export function movedMesh(mesh: Omit<Mesh, 'kind'>, map: Affine): Mesh {
 }
 
 /**
- * Joins vertices nearer than WELD and drops triangles that vanish by it. Chaining the edges of a cut needs vertices
- * that are shared, and tessellators give each triangle its own.
+ * Joins vertices nearer than WELD, drops triangles that vanish by it and what is drawn twice. Chaining the edges of a cut
+ * needs vertices that are shared, and tessellators give each triangle its own.
  */
 export function weldedMesh(mesh: Mesh): Mesh {
   const first = new Map<string, number>();
@@ -31,12 +31,60 @@ export function weldedMesh(mesh: Mesh): Mesh {
     }
     map[i] = index;
   }
-  const triangles: number[] = [];
+  const triangles: Triangle[] = [];
   for (let f = 0; f < mesh.triangles.length; f += 3) {
     const [a, b, c] = [map[mesh.triangles[f]!]!, map[mesh.triangles[f + 1]!]!, map[mesh.triangles[f + 2]!]!];
-    if (a !== b && b !== c && c !== a) triangles.push(a, b, c);
+    if (a !== b && b !== c && c !== a) triangles.push([a, b, c]);
   }
-  return { kind: 'mesh', positions: Float64Array.from(kept), triangles: Uint32Array.from(triangles) };
+  return {
+    kind: 'mesh',
+    positions: Float64Array.from(kept),
+    triangles: Uint32Array.from(withoutDoubles(triangles).flat()),
+  };
+}
+
+type Triangle = readonly [number, number, number];
+
+/**
+ * A triangle that is there twice is one face drawn from both sides, or the wall between two solids that touch, which is
+ * no outside at all. Which, shows in the edges: the right choice leaves fewer of them open.
+ */
+function withoutDoubles(triangles: readonly Triangle[]): readonly Triangle[] {
+  const counts = new Map<string, number>();
+  const keyOf = (t: Triangle) => [...t].sort((a, b) => a - b).join();
+  for (const t of triangles) counts.set(keyOf(t), (counts.get(keyOf(t)) ?? 0) + 1);
+  if (counts.size === triangles.length) return triangles;
+  const seen = new Set<string>();
+  const once = triangles.filter((t) => !seen.has(keyOf(t)) && seen.add(keyOf(t)));
+  const none = once.filter((t) => counts.get(keyOf(t))! % 2 === 1);
+  return openEdges(none) < openEdges(once) && none.length > 0 ? none : once;
+}
+
+function openEdges(triangles: readonly Triangle[]): number {
+  const open = new Set<string>();
+  for (const [a, b, c] of triangles)
+    for (const [p, q] of [
+      [a, b],
+      [b, c],
+      [c, a],
+    ] as const) {
+      const key = p < q ? `${p}-${q}` : `${q}-${p}`;
+      if (!open.delete(key)) open.add(key);
+    }
+  return open.size;
+}
+
+/** All triangles in one plane, or none at all: no section of it encloses anything. */
+export function isFlat({ positions, triangles }: Mesh): boolean {
+  const at = (i: number): Vec3 => [positions[3 * i]!, positions[3 * i + 1]!, positions[3 * i + 2]!];
+  let [normal, size]: [Vec3, number] = [[0, 0, 0], 0];
+  for (let f = 0; f < triangles.length; f += 3) {
+    const n = cross(sub(at(triangles[f + 1]!), at(triangles[f]!)), sub(at(triangles[f + 2]!), at(triangles[f]!)));
+    if (length(n) > size) [normal, size] = [n, length(n)];
+  }
+  if (size === 0) return true;
+  const base = dot(at(triangles[0]!), unit(normal));
+  return triangles.every((i) => Math.abs(dot(at(i), unit(normal)) - base) < WELD);
 }
 
 export const isFiniteMesh = (mesh: Omit<Mesh, 'kind'>): boolean => mesh.positions.every(Number.isFinite);
