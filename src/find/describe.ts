@@ -70,7 +70,7 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
     barrier,
     opening: opening ? { ...opening, width: roundLength(opening.width), height: roundLength(opening.height) } : null,
     gaps: gapFacts(measured, parts.facing),
-    gapsTo: measured.primary.straight?.hollow ? 'sheet' : 'unknown',
+    gapsTo: measured.primary.straight?.inside ? 'sheet' : 'unknown',
     neighbours: parts.neighbours,
     others: parts.others,
     skew: roundAngle(measured.skew),

@@ -6,8 +6,8 @@ import { length2, sub2 } from './vector.js';
 
 export interface MeshLoops {
   readonly loops: readonly Polygon[];
-  /** Some gap was wider than a T-junction's rounding noise. */
-  readonly isOpen: boolean;
+  /** Length of the straight lines that bridge gaps wider than a T-junction's rounding noise, mm. */
+  readonly bridged: number;
 }
 
 /** Ends nearer than this are one point: T-junctions, and vertices that welding left apart at a rounding step. */
@@ -54,7 +54,7 @@ export function meshLoops(mesh: Mesh, plane: Frame): MeshLoops {
   }
   const { loops, chains } = chain(points, next);
   const joined = join(chains);
-  return { loops: [...loops, ...joined.loops], isOpen: joined.isOpen };
+  return { loops: [...loops, ...joined.loops], bridged: joined.bridged };
 }
 
 function chain(points: ReadonlyMap<string, Vec2>, next: Map<string, string[]>): { loops: Vec2[][]; chains: Vec2[][] } {
@@ -95,11 +95,11 @@ function chain(points: ReadonlyMap<string, Vec2>, next: Map<string, string[]>): 
 const MOST_CHAINS = 200;
 
 /** Each end is joined with the nearest free one, nearest pairs first; what is far apart leaves the cut open. */
-function join(chains: readonly Vec2[][]): { loops: Vec2[][]; isOpen: boolean } {
-  if (chains.length > MOST_CHAINS) return { loops: [...chains], isOpen: true };
+function join(chains: readonly Vec2[][]): { loops: Vec2[][]; bridged: number } {
+  if (chains.length > MOST_CHAINS) return { loops: [...chains], bridged: Number.POSITIVE_INFINITY };
   const open = chains.map((line) => [...line]);
   const loops: Vec2[][] = [];
-  let isOpen = false;
+  let bridged = 0;
   while (open.length > 0) {
     let best = { i: 0, j: 0, apart: Number.POSITIVE_INFINITY, flipFirst: false, flipSecond: false };
     for (let i = 0; i < open.length; i++)
@@ -119,7 +119,7 @@ function join(chains: readonly Vec2[][]): { loops: Vec2[][]; isOpen: boolean } {
           if (apart < best.apart) best = { i, j, apart, flipFirst, flipSecond };
         }
       }
-    if (best.apart > SAME_POINT) isOpen = true;
+    if (best.apart > SAME_POINT) bridged += best.apart;
     const first = open[best.i]!;
     if (best.i === best.j) {
       loops.push(first);
@@ -130,5 +130,5 @@ function join(chains: readonly Vec2[][]): { loops: Vec2[][]; isOpen: boolean } {
     open.splice(best.j, 1);
     open[best.i] = [...(best.flipFirst ? first.reverse() : first), ...(best.flipSecond ? second.reverse() : second)];
   }
-  return { loops, isOpen };
+  return { loops, bridged };
 }

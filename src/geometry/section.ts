@@ -9,8 +9,8 @@ import { dot, sub } from './vector.js';
 export interface Region {
   readonly outers: readonly Polygon[];
   readonly holes: readonly Polygon[];
-  /** The body is not closed where it is cut: gaps in its outlines were bridged by straight lines. */
-  readonly isOpen: boolean;
+  /** The body is not closed where it is cut: so many mm of its outlines are straight lines that bridge gaps. */
+  readonly bridged: number;
 }
 
 /** Outlines smaller than this are slivers of the cut, no section, mm². */
@@ -24,7 +24,7 @@ export function cutBodies(bodies: readonly Body[], plane: Frame): Region {
   return {
     outers: regions.flatMap((r) => r.outers),
     holes: regions.flatMap((r) => r.holes),
-    isOpen: regions.some((r) => r.isOpen),
+    bridged: regions.reduce((sum, r) => sum + r.bridged, 0),
   };
 }
 
@@ -81,7 +81,7 @@ function cutPrism(prism: Prism, plane: Frame): Region {
       }),
     );
   };
-  return { outers: sizable([part(prism.outline)]), holes: sizable(prism.voids.map(part)), isOpen: false };
+  return { outers: sizable([part(prism.outline)]), holes: sizable(prism.voids.map(part)), bridged: 0 };
 }
 
 /** The plane runs along the sweep: it cuts the outline in chords, each of which sweeps a parallelogram. */
@@ -107,16 +107,16 @@ function cutAlongSweep(prism: Prism, plane: Frame, a: number, b: number, d: numb
     }
     return out;
   };
-  return { outers: sizable(strips(prism.outline)), holes: sizable(prism.voids.flatMap(strips)), isOpen: false };
+  return { outers: sizable(strips(prism.outline)), holes: sizable(prism.voids.flatMap(strips)), bridged: 0 };
 }
 
 function cutMesh(mesh: Mesh, plane: Frame): Region {
-  const { loops, isOpen } = meshLoops(mesh, plane);
-  return nest(sizable(loops.map(counterClockwise)), isOpen);
+  const { loops, bridged } = meshLoops(mesh, plane);
+  return nest(sizable(loops.map(counterClockwise)), bridged);
 }
 
 /** Outlines inside an odd number of others are holes. */
-function nest(loops: readonly Polygon[], isOpen: boolean): Region {
+function nest(loops: readonly Polygon[], bridged: number): Region {
   const outers: Polygon[] = [];
   const holes: Polygon[] = [];
   for (const loop of loops) {
@@ -124,7 +124,7 @@ function nest(loops: readonly Polygon[], isOpen: boolean): Region {
     const depth = loops.filter((other) => other !== loop && area(other) > area(loop) && contains(other, inside)).length;
     (depth % 2 === 0 ? outers : holes).push(loop);
   }
-  return { outers, holes, isOpen };
+  return { outers, holes, bridged };
 }
 
 const sizable = (polygons: readonly Polygon[]): Polygon[] =>
