@@ -27,11 +27,7 @@ interface Cut {
  * @param bodies all of the element, the main one among them
  * @returns undefined where the body is not straight this way, or its section is neither a profile nor any known shape
  */
-export function readAlong(
-  main: Body,
-  direction: Vec3,
-  bodies: readonly Body[],
-): Omit<Straight, 'shells'> | undefined {
+export function readAlong(main: Body, direction: Vec3, bodies: readonly Body[]): Omit<Straight, 'shells'> | undefined {
   const [low, high] = extent([main], ZERO, direction);
   const hint = main.kind === 'prism' ? main.frame.x : Math.abs(direction[2]) > 0.9 ? ([1, 0, 0] as const) : Z;
   const planeAt = (s: number): Frame => frameAlong(scale(direction, s), direction, hint);
@@ -70,6 +66,7 @@ export function readAlong(
       ...(keep ? [main] : []),
       ...bodies.filter((body) => !replaced.includes(body)),
     ],
+    section: isSquare ? [prism] : [main, ...parts],
   };
 }
 

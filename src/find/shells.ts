@@ -29,11 +29,7 @@ interface Shell {
 }
 
 /** The reading with its sheet as the section, where other bodies show which it is. */
-export function toldApart(
-  reading: Omit<Straight, 'shells'>,
-  main: Body,
-  bodies: readonly Body[],
-): Straight {
+export function toldApart(reading: Omit<Straight, 'shells'>, main: Body, bodies: readonly Body[]): Straight {
   if (bodies.length < 2) return { ...reading, shells: NONE };
   const own: Shell = { body: main, outer: reading.fit, inner: reading.inside };
   const others = bodies.filter((body) => body !== main).flatMap((body) => shellOf(body, reading) ?? []);

@@ -27,6 +27,8 @@ export interface Straight {
   readonly from: 'profile' | 'mesh';
   /** What to measure with: the exact prism in place of the body it was read from, and every other body. */
   readonly bodies: readonly Body[];
+  /** Those of the bodies that the outline is the section of. */
+  readonly section: readonly Body[];
   /** Insulation and lining that are bodies of their own round the sheet, or in it. */
   readonly shells: Shells;
 }

@@ -22,6 +22,8 @@ export interface Fit {
 
 /** Fewer vertices than this are no circle: a coarse circle in real files has 11 and more, an octagon is a shape. */
 const LEAST_CIRCLE_VERTICES = 10;
+/** How far the sides of the coarsest circle lie within it, as a share of its radius. */
+const MOST_SAGITTA = 1.2 * (1 - Math.cos(Math.PI / LEAST_CIRCLE_VERTICES));
 /** A rectangle, or an oval, fills at least this share of what it is fitted to; rounded and chamfered corners pass. */
 const LEAST_FILL = 0.96;
 /** Of each side of a rectangle at least this share is straight. */
@@ -85,6 +87,14 @@ function fitCircle(hull: Polygon): VertexFit | undefined {
   const radii = hull.map((p) => length2(sub2(p, centre)));
   const radius = radii.reduce((sum, r) => sum + r, 0) / radii.length;
   const residual = Math.max(...radii.map((r) => Math.abs(r - radius)));
+  // The corners of a rectangle lie on a circle too; its sides do not.
+  const sagitta = Math.max(
+    ...hull.map((p, i) => {
+      const q = hull[(i + 1) % hull.length]!;
+      return radius - length2(sub2([(p[0] + q[0]) / 2, (p[1] + q[1]) / 2], centre));
+    }),
+  );
+  if (sagitta > radius * MOST_SAGITTA) return undefined;
   return { shape: 'circular', centre, along: [1, 0], length: 2 * radius, breadth: 2 * radius, residual };
 }
 

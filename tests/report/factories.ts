@@ -90,6 +90,15 @@ export function aDuct(duct: Partial<DuctFacts> = {}): DuctFacts {
     diameter: null,
     sectionFrom: 'profile',
     sectionResidual: null,
+    sectionProblem: null,
+    wall: {
+      outline: 'sheet',
+      evidence: 'nothing in the model says that it is insulated',
+      sheet: null,
+      insulation: null,
+      lining: null,
+    },
+    sizes: { inside: null, sheet: null, insulation: null },
     material: 'steel',
     axis: [
       [3000, -2500, 2000],
