@@ -72,17 +72,18 @@ const asLayer = (told: DuctLayer | undefined): WallLayer | null =>
 const mm = (value: number): string => `${roundLength(value)} mm`;
 
 function judgeOutline(element: AirElement, straight: Straight | undefined, told: readonly DuctLayer[]): Verdict {
-  const drawnInsulation = straight?.shells.insulationThickness;
-  if (drawnInsulation !== undefined)
-    return {
-      ...{ outline: 'sheet', evidence: 'its insulation is drawn as a body of its own round it' },
-      insulation: { thickness: roundLength(drawnInsulation), from: 'geometry' },
-    };
   const wall = straight?.inside && (straight.fit.breadth - straight.inside.breadth) / 2;
   const isSheet = wall !== undefined && wall <= MOST_SHEET;
   const hollowSheet: Pick<Verdict, 'sheet'> = isSheet
     ? { sheet: { thickness: roundLength(wall), from: 'geometry' } }
     : {};
+  const drawnInsulation = straight?.shells.insulationThickness;
+  if (drawnInsulation !== undefined)
+    return {
+      ...{ outline: 'sheet', evidence: 'its insulation is drawn as a body of its own round it' },
+      ...hollowSheet,
+      insulation: { thickness: roundLength(drawnInsulation), from: 'geometry' },
+    };
   const excess = straight && excessOverStated(straight.fit, element.stated);
   const outside = told.filter(({ kind, place }) => kind === 'insulation' && place !== 'inside');
   const covering = outside.find(({ from }) => from === 'covering');

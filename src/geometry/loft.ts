@@ -34,9 +34,12 @@ export function loft(profile: Ring2, rings: readonly Ring[], isClosed = false): 
   for (let r = 0; r < strips; r++) {
     const [here, there] = [r * size, ((r + 1) % rings.length) * size];
     let start = 0;
-    for (const { length } of loops) {
+    for (const loop of loops) {
+      const { length } = loop;
       for (let i = 0; i < length; i++) {
-        const [a, b] = [start + i, start + ((i + 1) % length)];
+        const [p, q] = [start + i, start + ((i + 1) % length)];
+        // Voids run the same way round as the outline, but the solid lies on their other side.
+        const [a, b] = loop === profile.outline ? [p, q] : [q, p];
         triangles.push(here + a, here + b, there + b, here + a, there + b, there + a);
       }
       start += length;

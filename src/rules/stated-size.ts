@@ -13,6 +13,8 @@ export function statedSize(duct: DuctFacts) {
  */
 function statedDifference(duct: DuctFacts): number | null {
   const { shape, stated, sectionFrom } = duct;
+  // The insulation was told from the stated size, so that size can't be checked by what is left.
+  if (duct.wall.insulation?.from === 'size') return null;
   const { width, height, diameter } = duct.sizes.sheet ?? duct;
   // What was taken from the properties can't be compared with them.
   if (sectionFrom === 'property' || shape === 'unknown') return null;
