@@ -146,6 +146,20 @@ export type DuctMaterial = 'steel' | 'stainless' | 'aluminium' | 'plastic' | 'un
 /** What a damper is for. `control` covers every type that does not hold back fire or smoke. */
 export type DamperPurpose = 'fire' | 'fireSmoke' | 'smoke' | 'control' | 'unknown';
 
+/** Where something about the wall of a duct is known from. */
+export type WallOrigin = 'geometry' | 'layers' | 'covering' | 'property' | 'name' | 'size' | 'brief';
+
+/** What the file says of one part of a duct's wall. */
+export interface DuctLayer {
+  readonly kind: 'sheet' | 'insulation';
+  /** Of insulation: outside the sheet, inside it (a lining), or not said. */
+  readonly place: 'outside' | 'inside' | 'unknown';
+  /** Undefined: it is there, and nothing says how thick. */
+  readonly thickness: number | undefined;
+  /** `covering`: an element of its own, so the duct is drawn without it. */
+  readonly from: WallOrigin;
+}
+
 /** A piece of ductwork that air passes through. */
 export interface AirElement extends Element {
   readonly kind: AirElementKind;
@@ -156,7 +170,9 @@ export interface AirElement extends Element {
   /** PredefinedType of the system, e.g. `EXHAUST`. */
   readonly systemType: string | undefined;
   readonly material: DuctMaterial;
-  /** Sizes that its property sets state, for comparison with the geometry. */
+  /** Sheet, insulation and lining as the file or the brief tells of them; left out or empty where nothing does. */
+  readonly wall?: readonly DuctLayer[] | undefined;
+  /** Sizes that its property sets state, inside sizes by convention, for comparison with the geometry. */
   readonly stated: { readonly width?: number; readonly height?: number; readonly diameter?: number };
   readonly damper: { readonly purpose: DamperPurpose; readonly rating: Rating } | undefined;
 }
@@ -218,9 +234,22 @@ export interface ProjectFacts {
   /** By words in the damper's own name or its type's. */
   readonly damperPurposes: readonly { readonly words: readonly string[]; readonly purpose: DamperPurpose }[];
   readonly ductMaterials: readonly { readonly words: readonly string[]; readonly material: DuctMaterial }[];
+  /** What words in the names of ducts, of their types or materials say of them. */
+  readonly ducts?: readonly DeclaredDuct[] | undefined;
   /** Protection is modelled or declared here, so what is not seen is not there. */
   readonly protectionModelled: boolean;
   readonly protections: readonly DeclaredProtection[];
+}
+
+export interface DeclaredDuct {
+  readonly words: readonly string[];
+  readonly flexible?: boolean | undefined;
+  /** Thickness of the sheet. */
+  readonly sheet?: number | undefined;
+  /** Thickness of the insulation outside the sheet; 0: there is none. */
+  readonly insulation?: number | undefined;
+  /** Thickness of the insulation inside the sheet. */
+  readonly lining?: number | undefined;
 }
 
 export interface DeclaredProtection {
@@ -268,6 +297,31 @@ export interface BarrierFacts extends ElementRef {
   readonly rating: Rating;
 }
 
+/** Across a duct, as in {@link DuctFacts}. */
+export interface DuctSize {
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly diameter: number | null;
+}
+
+export interface WallLayer {
+  readonly thickness: number | null;
+  readonly from: WallOrigin;
+}
+
+/** What a duct's wall is made of, as far as that is known. */
+export interface DuctWall {
+  /** What the modelled outline (`width`, `height`, `diameter`) is the outside of. */
+  readonly outline: 'sheet' | 'insulation' | 'unknown';
+  /** Why, in words. */
+  readonly evidence: string;
+  readonly sheet: WallLayer | null;
+  /** Outside the sheet; null where nothing shows any. */
+  readonly insulation: WallLayer | null;
+  /** Inside the sheet. */
+  readonly lining: WallLayer | null;
+}
+
 export interface DuctFacts extends ElementRef {
   readonly name: string;
   readonly element: AirElementKind;
@@ -278,8 +332,22 @@ export interface DuctFacts extends ElementRef {
   readonly height: number | null;
   readonly diameter: number | null;
   readonly sectionFrom: 'profile' | 'mesh' | 'property' | null;
-  /** Largest distance between a measured mesh section and the shape fitted to it; null for profiles. */
+  /**
+   * Largest distance between a measured mesh section, its chords included, and the shape fitted to it; null for profiles.
+   */
   readonly sectionResidual: number | null;
+  /**
+   * Why the shape is unknown: `noShape`: it fits none; `notClosed`: the mesh has gaps where it is cut; `noAxis`: nothing
+   * straight passes squarely here, so no cut is the section. Null where the shape is known.
+   */
+  readonly sectionProblem: 'noShape' | 'notClosed' | 'noAxis' | null;
+  readonly wall: DuctWall;
+  /** Sizes of the air space, of the outside of the sheet and of the insulation; null where not known. */
+  readonly sizes: {
+    readonly inside: DuctSize | null;
+    readonly sheet: DuctSize | null;
+    readonly insulation: DuctSize | null;
+  };
   readonly material: DuctMaterial;
   /** Start and end of the duct's centre line, world coordinates; null where it has none. */
   readonly axis: readonly [Vec3, Vec3] | null;

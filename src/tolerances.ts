@@ -6,6 +6,9 @@
 /** Largest distance between a true arc and the chords it is drawn with: far below the 0.1 mm that is reported. */
 export const ARC_SAGITTA = 0.01;
 
+/** The same for what is drawn as a mesh (bends, tapers, bent tubes): finer would cost seconds and show nothing. */
+export const SWEPT_SAGITTA = 0.1;
+
 /** Vertices closer than this are one vertex: tessellated files repeat them with rounding noise of about 0.001. */
 export const WELD = 0.001;
 
@@ -49,3 +52,18 @@ export const SAME_PLACE = 10;
 
 /** Two files whose elements are further apart than this can't belong to one building site. */
 export const FEDERATION_REACH = 1000;
+
+/** A cut may have so much of its outline bridged, as a share, before it says nothing: one side of a square is a quarter. */
+export const MOST_BRIDGED = 1 / 3;
+
+/** Duct sheet is no thicker (ducts are of 0.5 to 3 mm, welded ones to 6), insulation no thinner: common practice, no source. */
+export const MOST_SHEET = 6;
+
+/** Bodies whose middles are nearer than this go round one duct. */
+export const SAME_CENTRE = 5;
+
+/** What goes round a duct for less than this along it is a flange or a stiffener, no insulation. */
+export const LEAST_SHELL_LENGTH = 150;
+
+/** A stated size is the drawn one when it is within this, and within a sheet on either side: sizes are rounded. */
+export const NOMINAL = 2;

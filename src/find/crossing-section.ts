@@ -1,7 +1,7 @@
 /** The section of a duct where it crosses: its shape and sizes, and the directions of its sides as the barrier cuts them. */
-import { fitShape, sizeAlong } from '../geometry/fit.js';
+import { type Fit, fitShape, sizeAlong } from '../geometry/fit.js';
 import { dot, scale, sub } from '../geometry/vector.js';
-import type { Polygon, SectionShape, Vec2, Vec3 } from '../model.js';
+import type { DuctFacts, Polygon, SectionShape, Vec2, Vec3 } from '../model.js';
 import type { SideDirections } from './gaps.js';
 import type { Plate } from './plates.js';
 import { type Straight, sectionDirections } from './straight.js';
@@ -13,6 +13,7 @@ export interface Section {
   readonly diameter: number | undefined;
   readonly from: 'profile' | 'mesh';
   readonly residual: number | undefined;
+  readonly problem: DuctFacts['sectionProblem'];
 }
 
 /** A section cut this far off square is no section of the duct, degrees. */
@@ -20,40 +21,39 @@ const SQUARE_ENOUGH = 2;
 
 export function straightSection(s: Straight, plate: Plate): Section {
   const { fit } = s;
-  const base = { from: s.from, residual: s.from === 'mesh' ? fit.residual : undefined };
-  if (fit.shape === 'circular')
-    return { ...base, shape: 'circular', width: undefined, height: undefined, diameter: fit.length };
-  if (fit.shape === 'unknown')
-    return { ...base, shape: 'unknown', width: undefined, height: undefined, diameter: undefined };
+  const base = { from: s.from, residual: s.from === 'mesh' ? missOf(fit) : undefined, problem: null };
+  if (fit.shape === 'unknown') return { ...base, ...NO_SIZE, shape: 'unknown', problem: 'noShape' };
+  return { ...base, ...sizesAcross(fit, s, plate), shape: fit.shape };
+}
+
+type Sizes = Pick<Section, 'width' | 'height' | 'diameter'>;
+
+const NO_SIZE: Sizes = { width: undefined, height: undefined, diameter: undefined };
+
+/** The size of a section in the straight's plane; the width is what lies most nearly along the elevation's x. */
+export function sizesAcross(fit: Fit, s: Straight, plate: Plate): Sizes {
+  if (fit.shape === 'circular') return { ...NO_SIZE, diameter: fit.length };
   const [along, square] = sectionDirections(s);
   const isAcross = Math.abs(dot(along, plate.frame.x)) >= Math.abs(dot(square, plate.frame.x));
   const [width, height] = isAcross ? [fit.length, fit.breadth] : [fit.breadth, fit.length];
-  return { ...base, shape: fit.shape, width, height, diameter: undefined };
+  return { width, height, diameter: undefined };
 }
 
-/** Of a piece without an axis of its own only a square cut says what its section is. */
-export function cutSection(outline: Polygon | undefined, skew: number): Section {
-  const unknown = {
-    shape: 'unknown',
-    width: undefined,
-    height: undefined,
-    diameter: undefined,
-    from: 'mesh',
-    residual: undefined,
-  } as const;
-  if (!outline || skew > SQUARE_ENOUGH) return unknown;
+const missOf = (fit: Fit): number => Math.max(fit.residual, fit.chord);
+
+/**
+ * Of a piece without an axis of its own only a square cut says what its section is.
+ * @param isClosed false: the outline is guessed in part, since the mesh is open there
+ */
+export function cutSection(outline: Polygon | undefined, skew: number, isClosed: boolean): Section {
+  const base = { ...NO_SIZE, from: 'mesh', residual: undefined } as const;
+  if (!outline || skew > SQUARE_ENOUGH) return { ...base, shape: 'unknown', problem: 'noAxis' };
+  if (!isClosed) return { ...base, shape: 'unknown', problem: 'notClosed' };
   const fit = fitShape(outline);
-  const base = { from: 'mesh', residual: fit.residual } as const;
-  if (fit.shape === 'unknown') return { ...unknown, residual: fit.residual };
-  if (fit.shape === 'circular')
-    return { ...base, shape: 'circular', width: undefined, height: undefined, diameter: fit.length };
-  return {
-    ...base,
-    shape: fit.shape,
-    width: sizeAlong(fit, [1, 0]),
-    height: sizeAlong(fit, [0, 1]),
-    diameter: undefined,
-  };
+  const measured = { ...base, residual: missOf(fit), problem: null };
+  if (fit.shape === 'unknown') return { ...measured, shape: 'unknown', problem: 'noShape' };
+  if (fit.shape === 'circular') return { ...measured, shape: 'circular', diameter: fit.length };
+  return { ...measured, shape: fit.shape, width: sizeAlong(fit, [1, 0]), height: sizeAlong(fit, [0, 1]) };
 }
 
 /** Outward directions of four sides that run along two edges, in the barrier's plane. */

@@ -1,10 +1,13 @@
 /** From measured geometry to the facts of the report: world coordinates, rounded, unknown as null. */
 import { lowerRating } from '../fire-rating/index.js';
+import type { Fit } from '../geometry/fit.js';
 import { add } from '../geometry/vector.js';
 import type {
   Barrier,
   BarrierFacts,
   DuctFacts,
+  DuctSize,
+  DuctWall,
   Federation,
   Gaps,
   Penetration,
@@ -12,9 +15,11 @@ import type {
   Side,
   Vec3,
 } from '../model.js';
+import { sizesAcross } from './crossing-section.js';
 import { type LeafStack, piecesOf } from './leaves.js';
 import type { Measured, Neighbour } from './measure.js';
 import { type Piece, refOf } from './pieces.js';
+import type { Plate } from './plates.js';
 import { roundAngle, roundDirection, roundLength, roundPoint, roundPolygon } from './rounding.js';
 import { treatmentOf } from './treatment.js';
 
@@ -64,13 +69,13 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
     key: parts.key,
     tag: parts.tag,
     crossing: stack.leaves[0].group.crossing,
-    duct: ductFacts(federation, measured),
+    duct: ductFacts(federation, measured, stack.plate),
     elements: elements.map(refOf),
     dampers: elements.flatMap((e) => (e.damper ? [{ ...refOf(e), ...e.damper }] : [])),
     barrier,
     opening: opening ? { ...opening, width: roundLength(opening.width), height: roundLength(opening.height) } : null,
     gaps: gapFacts(measured, parts.facing),
-    gapsTo: measured.primary.straight?.hollow ? 'sheet' : 'unknown',
+    gapsTo: measured.gapsTo,
     neighbours: parts.neighbours,
     others: parts.others,
     skew: roundAngle(measured.skew),
@@ -88,9 +93,12 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
 function ductFacts<Service extends Neighbour>(
   federation: Federation,
   { primary, section }: Measured<Service>,
+  plate: Plate,
 ): DuctFacts {
-  const { element, straight }: Piece = primary;
+  const { element, straight, wall }: Piece = primary;
   const { width, height, diameter } = element.stated;
+  const size = (fit: Fit | undefined): DuctSize | null =>
+    fit && straight ? roundedSize(sizesAcross(fit, straight, plate)) : null;
   return {
     ...refOf(element),
     name: element.name,
@@ -101,14 +109,35 @@ function ductFacts<Service extends Neighbour>(
     diameter: rounded(section.diameter),
     sectionFrom: section.shape === 'unknown' ? null : section.from,
     sectionResidual: rounded(section.residual),
+    sectionProblem: section.problem,
+    wall: pick(wall),
+    sizes: {
+      inside: size(wall.sections.inside),
+      sheet: size(wall.sections.sheet),
+      insulation: size(wall.sections.insulation),
+    },
     material: element.material,
     axis: straight ? [world(federation, straight.axis[0]), world(federation, straight.axis[1])] : null,
     run: null,
     system: element.system ?? null,
     systemType: element.systemType ?? null,
-    stated: { width: rounded(width), height: rounded(height), diameter: rounded(diameter) },
+    stated: roundedSize({ width, height, diameter }),
   };
 }
+
+const roundedSize = (size: { readonly [K in keyof DuctSize]: number | undefined }): DuctSize => ({
+  width: rounded(size.width),
+  height: rounded(size.height),
+  diameter: rounded(size.diameter),
+});
+
+const pick = ({ outline, evidence, sheet, insulation, lining }: DuctWall): DuctWall => ({
+  outline,
+  evidence,
+  sheet,
+  insulation,
+  lining,
+});
 
 function gapFacts<Service extends Neighbour>({ gaps }: Measured<Service>, facing: Gaps['facing']): Gaps {
   const side = (name: Side) => rounded(gaps?.sides?.[name]);

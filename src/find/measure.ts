@@ -3,7 +3,7 @@ import { fromPlane, raised, toPlane } from '../geometry/frame.js';
 import { area, centroid, edgeDistance, overlaps } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
 import { add, dot, lineAngle, scale, sub, unit } from '../geometry/vector.js';
-import type { Body, OpeningFacts, Polygon, Vec2, Vec3 } from '../model.js';
+import type { Body, OpeningFacts, Penetration, Polygon, Vec2, Vec3 } from '../model.js';
 import { FACE_INSET, GRAZING } from '../tolerances.js';
 import {
   cutSection,
@@ -32,6 +32,7 @@ export interface Measured<Service extends Neighbour> {
   readonly section: Section;
   readonly opening: OpeningFacts | undefined;
   readonly gaps: MeasuredGaps<Service> | undefined;
+  readonly gapsTo: Penetration['gapsTo'];
   /** Services whose outline lies in the opening. */
   readonly inOpening: readonly Service[];
   /** About `position`, in the elevation's coordinates, on the barrier's middle plane. */
@@ -46,7 +47,8 @@ export function measureCrossing<Service extends Neighbour>(
   const members = leaves.flatMap((leaf) => leaf.group.intrusions);
   const primary = atMiddle(stack);
   const middle = middleOutlines(stack, primary);
-  const largest = largestOf(cutBodies(primary.bodies, plate.frame).outers) ?? largestOf(middle);
+  const cut = cutBodies(primary.bodies, plate.frame);
+  const largest = largestOf(cut.outers) ?? largestOf(middle);
   const straight = primary.straight;
   const axis = straight?.direction ?? chordDirection(members, plate);
   const skew = axis ? lineAngle(axis, plate.frame.z) : 0;
@@ -62,7 +64,9 @@ export function measureCrossing<Service extends Neighbour>(
       ? openingFacts(mainLeaf.opening, mainOutline, mainLeaf.group.gross.barrier.model)
       : undefined;
   const isThrough = leaves[0].group.crossing === 'through';
-  const section = straight ? straightSection(straight, plate) : cutSection(isThrough ? largest : undefined, skew);
+  const section = straight
+    ? straightSection(straight, plate)
+    : cutSection(isThrough ? largest : undefined, skew, cut.bridged === 0);
   const inOpening = services.filter((service) => leaves.some((leaf) => standsIn(service, leaf)));
   const isRectangular = section.shape === 'rectangular';
   const directions =
@@ -78,9 +82,16 @@ export function measureCrossing<Service extends Neighbour>(
     section,
     opening,
     gaps: opening && planes.length > 0 ? measureGaps(planes, directions, isRectangular) : undefined,
+    gapsTo: gapsToOf(members.map(({ piece }) => piece)),
     inOpening,
     outlines: { duct: middle.map(relative), opening: mainOutline ? [relative(mainOutline)] : [] },
   };
+}
+
+/** The least certain of what makes the crossing counts: any of it may be where the gap is narrowest. */
+function gapsToOf(pieces: readonly Piece[]): Penetration['gapsTo'] {
+  const all = pieces.map(({ wall }) => wall.gapsTo);
+  return all.includes('unknown') ? 'unknown' : all.includes('insulation') ? 'insulation' : 'sheet';
 }
 
 const largestOf = (outlines: readonly Polygon[]): Polygon | undefined =>
@@ -147,7 +158,10 @@ function gapPlanes<Service extends Neighbour>(leaf: Leaf, services: readonly Ser
   ]);
   const heights = new Set([low, 0, high, ...ends.filter((s) => s > low && s < high)]);
   const planes = [...heights].flatMap((height) => {
-    const duct = intrusions.flatMap((i) => outlinesOf(i.piece, plate, height));
+    const duct = cutBodies(
+      intrusions.flatMap((i) => i.piece.wall.bodies),
+      raised(plate.frame, height),
+    ).outers;
     const opening = leaf.opening?.outlineAt(height, leaf.centre);
     if (duct.length === 0 || !opening) return [];
     const at = raised(plate.frame, height);

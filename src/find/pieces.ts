@@ -3,12 +3,15 @@ import { type Box, boxOf } from '../geometry/box.js';
 import { distance, lineAngle } from '../geometry/vector.js';
 import type { AirElement, Body, ElementRef, Vec3 } from '../model.js';
 import { FACING_ANGLE, JOINT } from '../tolerances.js';
+import { readDuctWall, type WallReading } from './duct-wall.js';
 import { chooseReading, type Straight, straightReadings } from './straight.js';
 
 export interface Piece {
   readonly element: AirElement;
   readonly straight: Straight | undefined;
   readonly bodies: readonly Body[];
+  /** Of what it is made, and which of it gaps are measured to. */
+  readonly wall: WallReading;
   readonly box: Box;
   /** Other ways to read a piece whose axis nothing in the files settles, e.g. a short box that joins nothing. */
   readonly otherReadings: readonly Piece[];
@@ -32,7 +35,7 @@ export function readPieces(elements: readonly AirElement[]): Piece[] {
 
 function asPiece(element: AirElement, straight: Straight | undefined, otherReadings: readonly Piece[]): Piece {
   const bodies = straight?.bodies ?? element.bodies;
-  return { element, straight, bodies, box: boxOf(bodies), otherReadings };
+  return { element, straight, bodies, wall: readDuctWall(element, straight), box: boxOf(bodies), otherReadings };
 }
 
 /** Larger than any joint, so that two ends of one joint lie in the same or in neighbouring cells. */

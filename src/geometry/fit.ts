@@ -1,7 +1,7 @@
 /** What shape is this outline? Rectangle, circle or flat oval, with how far the outline misses the fitted shape. */
 import type { Polygon, Vec2 } from '../model.js';
 import { FIT_RESIDUAL, FIT_RESIDUAL_SHARE } from '../tolerances.js';
-import { area, centroid, convexHull, pointEdgeDistance } from './polygon.js';
+import { area, centroid, circle, convexHull, pointEdgeDistance, pointSegmentDistance, rectangle } from './polygon.js';
 import { cross2, dot2, length2, sub2 } from './vector.js';
 
 /** A flat oval: a rectangle with half circles at its two short sides. */
@@ -16,10 +16,14 @@ export interface Fit {
   readonly breadth: number;
   /** Largest distance between a vertex of the outline and the fitted shape. */
   readonly residual: number;
+  /** Largest distance between an edge of the outline and the fitted shape: how far the chords cut into the true arcs. */
+  readonly chord: number;
 }
 
 /** Fewer vertices than this are no circle: a coarse circle in real files has 11 and more, an octagon is a shape. */
 const LEAST_CIRCLE_VERTICES = 10;
+/** How far the sides of the coarsest circle lie within it, as a share of its radius. */
+const MOST_SAGITTA = 1.2 * (1 - Math.cos(Math.PI / LEAST_CIRCLE_VERTICES));
 /** A rectangle, or an oval, fills at least this share of what it is fitted to; rounded and chamfered corners pass. */
 const LEAST_FILL = 0.96;
 /** Of each side of a rectangle at least this share is straight. */
@@ -28,7 +32,24 @@ const LEAST_STRAIGHT = 0.5;
 const tolerance = (size: number): number => Math.max(FIT_RESIDUAL, size * FIT_RESIDUAL_SHARE);
 
 export function fitShape(outline: Polygon): Fit {
-  const hull = convexHull(outline);
+  const fit = fitVertices(outline);
+  const { length } = outline;
+  const middles = outline.map((p, i): Vec2 => {
+    const q = outline[(i + 1) % length]!;
+    return [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
+  });
+  return { ...fit, chord: Math.max(...middles.map((p) => Math.abs(missBy(p, fit)))) };
+}
+
+type VertexFit = Omit<Fit, 'chord'>;
+
+function missBy(p: Vec2, fit: VertexFit): number {
+  if (fit.shape === 'circular') return length2(sub2(p, fit.centre)) - fit.length / 2;
+  return fit.shape === 'oval' ? ovalDistance(p, fit) : rectangleDistance(p, fit);
+}
+
+function fitVertices(outline: Polygon): VertexFit {
+  const hull = withoutStraight(convexHull(outline));
   const box = leastRectangle(hull);
   const round = fitCircle(hull);
   if (round && round.residual <= Math.min(FIT_RESIDUAL, round.length * FIT_RESIDUAL_SHARE)) return round;
@@ -47,17 +68,37 @@ export function fitShape(outline: Polygon): Fit {
   return { ...box, shape: 'unknown', residual: rectangleResidual(outline, box) };
 }
 
+/** Corners that stand out less than this are points on an edge: where triangles of one facet are cut, mm. */
+const LEAST_CORNER = 1e-4;
+
+function withoutStraight(hull: Polygon): Polygon {
+  const kept: Vec2[] = [];
+  for (const [i, p] of hull.entries()) {
+    const [before, after] = [kept[kept.length - 1] ?? hull[hull.length - 1]!, hull[(i + 1) % hull.length]!];
+    if (pointSegmentDistance(p, before, after) > LEAST_CORNER) kept.push(p);
+  }
+  return kept.length > 2 ? kept : hull;
+}
+
 /** Vertices of a tessellated circle lie on the true circle, so the radius is theirs and not the chords'. */
-function fitCircle(hull: Polygon): Fit | undefined {
+function fitCircle(hull: Polygon): VertexFit | undefined {
   if (hull.length < LEAST_CIRCLE_VERTICES) return undefined;
   const centre = centroid(hull);
   const radii = hull.map((p) => length2(sub2(p, centre)));
   const radius = radii.reduce((sum, r) => sum + r, 0) / radii.length;
   const residual = Math.max(...radii.map((r) => Math.abs(r - radius)));
+  // The corners of a rectangle lie on a circle too; its sides do not.
+  const sagitta = Math.max(
+    ...hull.map((p, i) => {
+      const q = hull[(i + 1) % hull.length]!;
+      return radius - length2(sub2([(p[0] + q[0]) / 2, (p[1] + q[1]) / 2], centre));
+    }),
+  );
+  if (sagitta > radius * MOST_SAGITTA) return undefined;
   return { shape: 'circular', centre, along: [1, 0], length: 2 * radius, breadth: 2 * radius, residual };
 }
 
-type Box = Omit<Fit, 'shape' | 'residual'>;
+type Box = Omit<VertexFit, 'shape' | 'residual'>;
 
 /** The rectangle of least area round a convex outline: one of its sides lies on one of the outline's edges. */
 function leastRectangle(hull: Polygon): Box {
@@ -109,7 +150,10 @@ function localAbs(p: Vec2, box: Box): Vec2 {
   return [Math.abs(dot2(d, box.along)), Math.abs(cross2(box.along, d))];
 }
 
-function rectangleResidual(outline: Polygon, box: Box): number {
+const rectangleResidual = (outline: Polygon, box: Box): number =>
+  Math.max(...outline.map((p) => rectangleDistance(p, box)));
+
+function rectangleDistance(p: Vec2, box: Box): number {
   const [h, b] = [box.length / 2, box.breadth / 2];
   const corners: Polygon = [
     [-h, -b],
@@ -117,7 +161,7 @@ function rectangleResidual(outline: Polygon, box: Box): number {
     [h, b],
     [-h, b],
   ];
-  return Math.max(...outline.map((p) => pointEdgeDistance(localAbs(p, box), corners)));
+  return pointEdgeDistance(localAbs(p, box), corners);
 }
 
 /** Signed distance to the flat oval of the box. */
@@ -130,4 +174,17 @@ function ovalDistance(p: Vec2, box: Box): number {
 /** The fitted shape's own size along a direction (unit), between the two edges that face that way. */
 export function sizeAlong(fit: Fit, direction: Vec2): number {
   return Math.abs(dot2(fit.along, direction)) >= Math.SQRT1_2 ? fit.length : fit.breadth;
+}
+
+/** The fitted shape itself, drawn out; with `inset` the shape that lies that far inside it. */
+export function outlineOfFit(fit: Fit, inset = 0): Polygon {
+  const [length, breadth] = [fit.length - 2 * inset, fit.breadth - 2 * inset];
+  if (fit.shape === 'circular') return circle(length, fit.centre);
+  const place = ([a, b]: Vec2): Vec2 => [
+    fit.centre[0] + fit.along[0] * a - fit.along[1] * b,
+    fit.centre[1] + fit.along[1] * a + fit.along[0] * b,
+  ];
+  if (fit.shape !== 'oval') return rectangle(length, breadth).map(place);
+  const straight = (length - breadth) / 2;
+  return circle(breadth).map(([x, y]): Vec2 => place([x + (x >= 0 ? straight : -straight), y]));
 }

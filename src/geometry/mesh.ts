@@ -1,8 +1,8 @@
 /** Bodies as data: welding meshes, moving meshes and prisms. */
-import type { Mesh, Polygon, Prism, Vec3 } from '../model.js';
+import type { Body, Mesh, Polygon, Prism, Vec3 } from '../model.js';
 import { WELD } from '../tolerances.js';
 import { type Affine, applyDirection, applyPoint } from './frame.js';
-import { cross, dot, length, unit } from './vector.js';
+import { cross, dot, length, sub, unit } from './vector.js';
 
 /** Moves every vertex. */
 export function movedMesh(mesh: Omit<Mesh, 'kind'>, map: Affine): Mesh {
@@ -13,8 +13,8 @@ export function movedMesh(mesh: Omit<Mesh, 'kind'>, map: Affine): Mesh {
 }
 
 /**
- * Joins vertices nearer than WELD and drops triangles that vanish by it. Chaining the edges of a cut needs vertices
- * that are shared, and tessellators give each triangle its own.
+ * Joins vertices nearer than WELD, drops triangles that vanish by it and what is drawn twice. Chaining the edges of a cut
+ * needs vertices that are shared, and tessellators give each triangle its own.
  */
 export function weldedMesh(mesh: Mesh): Mesh {
   const first = new Map<string, number>();
@@ -31,12 +31,126 @@ export function weldedMesh(mesh: Mesh): Mesh {
     }
     map[i] = index;
   }
-  const triangles: number[] = [];
+  const triangles: Triangle[] = [];
   for (let f = 0; f < mesh.triangles.length; f += 3) {
     const [a, b, c] = [map[mesh.triangles[f]!]!, map[mesh.triangles[f + 1]!]!, map[mesh.triangles[f + 2]!]!];
-    if (a !== b && b !== c && c !== a) triangles.push(a, b, c);
+    if (a !== b && b !== c && c !== a) triangles.push([a, b, c]);
   }
-  return { kind: 'mesh', positions: Float64Array.from(kept), triangles: Uint32Array.from(triangles) };
+  return {
+    kind: 'mesh',
+    positions: Float64Array.from(kept),
+    triangles: Uint32Array.from(withoutDoubles(triangles).flat()),
+  };
+}
+
+type Triangle = readonly [number, number, number];
+
+/**
+ * A triangle that is there twice is one face drawn from both sides, or the wall between two solids that touch, which is
+ * no outside at all. Which, shows in the edges: the right choice leaves fewer of them open.
+ */
+function withoutDoubles(triangles: readonly Triangle[]): readonly Triangle[] {
+  const counts = new Map<string, number>();
+  const keyOf = (t: Triangle) => [...t].sort((a, b) => a - b).join();
+  for (const t of triangles) counts.set(keyOf(t), (counts.get(keyOf(t)) ?? 0) + 1);
+  if (counts.size === triangles.length) return triangles;
+  const seen = new Set<string>();
+  const once = triangles.filter((t) => !seen.has(keyOf(t)) && seen.add(keyOf(t)));
+  const none = once.filter((t) => counts.get(keyOf(t))! % 2 === 1);
+  return openEdges(none) < openEdges(once) && none.length > 0 ? none : once;
+}
+
+function openEdges(triangles: readonly Triangle[]): number {
+  const open = new Set<string>();
+  for (const [a, b, c] of triangles)
+    for (const [p, q] of [
+      [a, b],
+      [b, c],
+      [c, a],
+    ] as const) {
+      const key = p < q ? `${p}-${q}` : `${q}-${p}`;
+      if (!open.delete(key)) open.add(key);
+    }
+  return open.size;
+}
+
+/** The closed solids that a mesh is made of, each by itself; a mesh that is not closed everywhere stays one. */
+export function solidsOf(body: Body): readonly Body[] {
+  if (body.kind === 'prism') return [body];
+  const parent = Array.from({ length: body.positions.length / 3 }, (_, i) => i);
+  const rootOf = (i: number): number => {
+    let at = i;
+    while (parent[at] !== at) {
+      parent[at] = parent[parent[at]!]!;
+      at = parent[at]!;
+    }
+    return at;
+  };
+  const groups = new Map<number, Triangle[]>();
+  const each = (visit: (t: Triangle) => void): void => {
+    const { triangles } = body;
+    for (let f = 0; f < triangles.length; f += 3) visit([triangles[f]!, triangles[f + 1]!, triangles[f + 2]!]);
+  };
+  each(([a, b, c]) => {
+    parent[rootOf(b)] = rootOf(a);
+    parent[rootOf(c)] = rootOf(a);
+  });
+  each((t) => {
+    const root = rootOf(t[0]);
+    const group = groups.get(root);
+    if (group) group.push(t);
+    else groups.set(root, [t]);
+  });
+  const solids = [...groups.values()];
+  if (solids.length < 2 || solids.some((solid) => openEdges(solid) > 0)) return [body];
+  return solids.map((solid) => compacted({ ...body, triangles: Uint32Array.from(solid.flat()) }));
+}
+
+/** Without the vertices that no triangle uses, which would still count for its extent. */
+function compacted({ positions, triangles }: Mesh): Mesh {
+  const index = new Map<number, number>();
+  const kept: number[] = [];
+  const renumbered = triangles.map((i) => {
+    if (!index.has(i)) {
+      index.set(i, kept.length / 3);
+      kept.push(positions[3 * i]!, positions[3 * i + 1]!, positions[3 * i + 2]!);
+    }
+    return index.get(i)!;
+  });
+  return { kind: 'mesh', positions: Float64Array.from(kept), triangles: renumbered };
+}
+
+/** Where a line (unit direction) passes through the triangles, as distances from its start; in no order. */
+export function lineHits({ positions, triangles }: Mesh, from: Vec3, direction: Vec3): number[] {
+  const at = (i: number): Vec3 => [positions[3 * i]!, positions[3 * i + 1]!, positions[3 * i + 2]!];
+  const hits: number[] = [];
+  for (let f = 0; f < triangles.length; f += 3) {
+    const a = at(triangles[f]!);
+    const [u, v] = [sub(at(triangles[f + 1]!), a), sub(at(triangles[f + 2]!), a)];
+    const n = cross(u, v);
+    const slope = dot(n, direction);
+    if (Math.abs(slope) < 1e-12 * length(n)) continue;
+    const d = sub(from, a);
+    const s = -dot(n, d) / slope;
+    const p: Vec3 = [d[0] + direction[0] * s, d[1] + direction[1] * s, d[2] + direction[2] * s];
+    const nn = dot(n, n);
+    const [b, c] = [dot(cross(p, v), n) / nn, dot(cross(u, p), n) / nn];
+    if (b >= -1e-9 && c >= -1e-9 && b + c <= 1 + 1e-9) hits.push(s);
+  }
+  return hits;
+}
+
+/** All triangles in one plane, or none at all: no section of it encloses anything. */
+export function isFlat({ positions, triangles }: Mesh): boolean {
+  const at = (i: number): Vec3 => [positions[3 * i]!, positions[3 * i + 1]!, positions[3 * i + 2]!];
+  let [normal, size]: [Vec3, number] = [[0, 0, 0], 0];
+  for (let f = 0; f < triangles.length; f += 3) {
+    const n = cross(sub(at(triangles[f + 1]!), at(triangles[f]!)), sub(at(triangles[f + 2]!), at(triangles[f]!)));
+    if (length(n) > size) [normal, size] = [n, length(n)];
+  }
+  if (size === 0) return true;
+  const base = dot(at(triangles[0]!), unit(normal));
+  return triangles.every((i) => Math.abs(dot(at(i), unit(normal)) - base) < WELD);
 }
 
 export const isFiniteMesh = (mesh: Omit<Mesh, 'kind'>): boolean => mesh.positions.every(Number.isFinite);

@@ -1,6 +1,7 @@
 /** Closed outlines in the plane. A polygon never repeats its first point. */
 import type { Polygon, Vec2 } from '../model.js';
 import { ARC_SAGITTA } from '../tolerances.js';
+import type { Chords } from './arc.js';
 import { cross2, dot2, length2, sub2 } from './vector.js';
 
 /** Positive when counter-clockwise, mm². */
@@ -182,15 +183,15 @@ export function densify(p: Polygon, step: number): Polygon {
   return out;
 }
 
-/** How many chords keep an arc of this radius and angle (radians) within ARC_SAGITTA of the true arc. */
-export function chordsFor(radius: number, angle: number): number {
-  const step = radius > ARC_SAGITTA ? 2 * Math.acos(1 - ARC_SAGITTA / radius) : Math.PI / 2;
+/** How many chords keep an arc of this radius and angle (radians) within the sagitta of the true arc. */
+export function chordsFor(radius: number, angle: number, sagitta = ARC_SAGITTA): number {
+  const step = radius > sagitta ? 2 * Math.acos(1 - sagitta / radius) : Math.PI / 2;
   return Math.max(1, Math.ceil(Math.abs(angle) / step));
 }
 
 /** A circle as a counter-clockwise polygon with its vertices on the true circle; a multiple of four of them. */
-export function circle(diameter: number, centre: Vec2 = [0, 0]): Polygon {
-  const n = 4 * Math.max(3, Math.ceil(chordsFor(diameter / 2, 2 * Math.PI) / 4));
+export function circle(diameter: number, centre: Vec2 = [0, 0], chords: Chords = chordsFor): Polygon {
+  const n = 4 * Math.max(3, Math.ceil(chords(diameter / 2, 2 * Math.PI) / 4));
   return Array.from({ length: n }, (_, i): Vec2 => {
     const a = (2 * Math.PI * i) / n;
     return [centre[0] + (diameter / 2) * Math.cos(a), centre[1] + (diameter / 2) * Math.sin(a)];

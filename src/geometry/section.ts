@@ -1,6 +1,7 @@
 /** Cutting bodies with planes. A plane is a Frame: its x and y axes carry the outline, its z axis is the normal. */
 import type { Body, Frame, Mesh, Polygon, Prism, Vec2, Vec3 } from '../model.js';
 import { fromPlane, toPlane } from './frame.js';
+import { meshLoops } from './mesh-loops.js';
 import { area, clip, contains, counterClockwise, interiorPoint } from './polygon.js';
 import { dot, sub } from './vector.js';
 
@@ -8,9 +9,9 @@ import { dot, sub } from './vector.js';
 export interface Region {
   readonly outers: readonly Polygon[];
   readonly holes: readonly Polygon[];
+  /** The body is not closed where it is cut: so many mm of its outlines are straight lines that bridge gaps. */
+  readonly bridged: number;
 }
-
-export const EMPTY: Region = { outers: [], holes: [] };
 
 /** Outlines smaller than this are slivers of the cut, no section, mm². */
 const LEAST_AREA = 1;
@@ -20,7 +21,11 @@ export const cutBody = (body: Body, plane: Frame): Region =>
 
 export function cutBodies(bodies: readonly Body[], plane: Frame): Region {
   const regions = bodies.map((body) => cutBody(body, plane));
-  return { outers: regions.flatMap((r) => r.outers), holes: regions.flatMap((r) => r.holes) };
+  return {
+    outers: regions.flatMap((r) => r.outers),
+    holes: regions.flatMap((r) => r.holes),
+    bridged: regions.reduce((sum, r) => sum + r.bridged, 0),
+  };
 }
 
 /** Least and largest coordinate along a direction through `from` (unit vector), mm. */
@@ -76,7 +81,7 @@ function cutPrism(prism: Prism, plane: Frame): Region {
       }),
     );
   };
-  return { outers: sizable([part(prism.outline)]), holes: sizable(prism.voids.map(part)) };
+  return { outers: sizable([part(prism.outline)]), holes: sizable(prism.voids.map(part)), bridged: 0 };
 }
 
 /** The plane runs along the sweep: it cuts the outline in chords, each of which sweeps a parallelogram. */
@@ -102,84 +107,16 @@ function cutAlongSweep(prism: Prism, plane: Frame, a: number, b: number, d: numb
     }
     return out;
   };
-  return { outers: sizable(strips(prism.outline)), holes: sizable(prism.voids.flatMap(strips)) };
+  return { outers: sizable(strips(prism.outline)), holes: sizable(prism.voids.flatMap(strips)), bridged: 0 };
 }
 
-/** Chains the triangles' cuts edge by edge. Open chains (holes in the mesh) are closed by a straight line. */
 function cutMesh(mesh: Mesh, plane: Frame): Region {
-  const { positions, triangles } = mesh;
-  const height = new Float64Array(positions.length / 3);
-  for (let i = 0; i < height.length; i++)
-    height[i] =
-      (positions[3 * i]! - plane.origin[0]) * plane.z[0] +
-      (positions[3 * i + 1]! - plane.origin[1]) * plane.z[1] +
-      (positions[3 * i + 2]! - plane.origin[2]) * plane.z[2];
-
-  // A point of the cut lies on a mesh edge; the edge (low vertex, high vertex) names it exactly.
-  const points = new Map<string, Vec2>();
-  const next = new Map<string, string[]>();
-  const pointOn = (i: number, j: number): string => {
-    const [a, b] = i < j ? [i, j] : [j, i];
-    const key = `${a}-${b}`;
-    if (!points.has(key)) {
-      const t = height[a]! / (height[a]! - height[b]!);
-      const at = (k: 0 | 1 | 2) => positions[3 * a + k]! + (positions[3 * b + k]! - positions[3 * a + k]!) * t;
-      points.set(key, toPlane(plane, [at(0), at(1), at(2)]));
-      next.set(key, []);
-    }
-    return key;
-  };
-  for (let f = 0; f < triangles.length; f += 3) {
-    const v = [triangles[f]!, triangles[f + 1]!, triangles[f + 2]!] as const;
-    // On the plane counts as above: no vertex is ever exactly on it, so every cut triangle has two cut edges.
-    const cutEdges = (
-      [
-        [0, 1],
-        [1, 2],
-        [2, 0],
-      ] as const
-    ).filter(([i, j]) => height[v[i]]! >= 0 !== height[v[j]]! >= 0);
-    if (cutEdges.length !== 2) continue;
-    const [p, q] = cutEdges.map(([i, j]) => pointOn(v[i], v[j])) as [string, string];
-    next.get(p)!.push(q);
-    next.get(q)!.push(p);
-  }
-  return nest(sizable(chain(points, next).map(counterClockwise)));
-}
-
-function chain(points: ReadonlyMap<string, Vec2>, next: Map<string, string[]>): Polygon[] {
-  const loops: Polygon[] = [];
-  const take = (from: string, to: string): void => {
-    for (const [a, b] of [
-      [from, to],
-      [to, from],
-    ] as const) {
-      const list = next.get(a)!;
-      list.splice(list.indexOf(b), 1);
-    }
-  };
-  // Open chains first, from their free ends, so that no loop starts in the middle of one.
-  const starts = [...next.keys()].sort(
-    (a, b) => (next.get(a)!.length % 2 === 1 ? 0 : 1) - (next.get(b)!.length % 2 === 1 ? 0 : 1),
-  );
-  for (const start of starts) {
-    while (next.get(start)!.length > 0) {
-      const loop: Vec2[] = [points.get(start)!];
-      let at = start;
-      for (let to = next.get(at)![0]; to !== undefined; to = next.get(at)![0]) {
-        take(at, to);
-        if (to === start) break;
-        loop.push(points.get(to)!);
-        at = to;
-      }
-      loops.push(loop);
-    }
-  }
-  return loops;
+  const { loops, bridged } = meshLoops(mesh, plane);
+  return nest(sizable(loops.map(counterClockwise)), bridged);
 }
 
 /** Outlines inside an odd number of others are holes. */
-function nest(loops: readonly Polygon[]): Region {
+function nest(loops: readonly Polygon[], bridged: number): Region {
   const outers: Polygon[] = [];
   const holes: Polygon[] = [];
   for (const loop of loops) {
@@ -187,7 +124,7 @@ function nest(loops: readonly Polygon[]): Region {
     const depth = loops.filter((other) => other !== loop && area(other) > area(loop) && contains(other, inside)).length;
     (depth % 2 === 0 ? outers : holes).push(loop);
   }
-  return { outers, holes };
+  return { outers, holes, bridged };
 }
 
 const sizable = (polygons: readonly Polygon[]): Polygon[] =>

@@ -2,6 +2,7 @@
 import { parseRating } from '../fire-rating/parse.js';
 import type { AirElement, DamperPurpose, OtherService, Port, Rating } from '../model.js';
 import { type Classified, classify, predefinedType, readSystem } from './classify.js';
+import { isFlexible, readWall } from './duct-layers.js';
 import { ductMaterial, readLayers } from './materials.js';
 import { noteNoBody, readElement, type Source, tryBodies } from './source.js';
 import type { Line } from './step-file.js';
@@ -73,12 +74,16 @@ function readAirElement(
     ...readElement(source, id, line),
     model,
     bodies,
-    kind: found.kind,
+    kind:
+      found.kind === 'segment' && isFlexible(source, id, line, predefinedType(source, id, line))
+        ? 'flexible'
+        : found.kind,
     evidence: found.evidence,
     ports: readPorts(source, id),
     system: system?.name,
     systemType: system?.type,
     material: ductMaterial(readLayers(source, id), source.facts?.ductMaterials),
+    wall: readWall(source, id, line),
     stated: statedSizes(source, id),
     damper: found.kind === 'damper' ? readDamper(source, id, line) : undefined,
   };

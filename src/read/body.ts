@@ -1,14 +1,17 @@
 /**
- * Bodies of products: straight extrusions exactly from their profiles, everything else as web-ifc's mesh of the single
- * representation item. Openings are never cut here.
+ * Bodies of products: swept solids from their own profiles and curves, what is cut off them or joined to them from those,
+ * everything else as web-ifc's mesh of the single representation item. Openings are never cut here.
  */
-import { type Affine, applyDirection, applyPoint, compose } from '../geometry/frame.js';
-import { isFiniteMesh, movedMesh, movedPrism, weldedMesh } from '../geometry/mesh.js';
-import { negate, scale, Z } from '../geometry/vector.js';
-import type { Body, Prism, Vec3 } from '../model.js';
+import { type Affine, applyPoint, compose } from '../geometry/frame.js';
+import { isFiniteMesh, isFlat, movedMesh, weldedMesh } from '../geometry/mesh.js';
+import { negate, scale } from '../geometry/vector.js';
+import type { Body } from '../model.js';
+import { booleanBodies, primitiveBody } from './boolean.js';
 import type { CurveContext } from './curves.js';
-import { readProfile } from './profiles.js';
-import { num, ref, refs, text } from './value.js';
+import { sweptBodies } from './swept.js';
+import { tubeBodies } from './tubes.js';
+import { UnreadableGeometry } from './unreadable.js';
+import { ref, refs, text } from './value.js';
 
 /** Representations that show something else than the product's own solid. */
 const NOT_THE_BODY = new Set([
@@ -35,10 +38,8 @@ const SOLID_TYPES = new Set([
   'MappedRepresentation',
   'Surface3D',
 ]);
-const DEEPEST_MAPPING = 8;
-
-/** Raised with a sentence a person can read: why this product's geometry could not be used. */
-export class UnreadableGeometry extends Error {}
+/** Deepest nesting of mapped items and booleans that is followed: real files clip a wall some dozens of times. */
+const DEEPEST = 100;
 
 /** All solids of the product's body, placed, millimetres; empty where the product has no body at all. */
 export function readBodies(context: CurveContext, product: { readonly [attribute: string]: unknown }): Body[] {
@@ -55,14 +56,18 @@ export function readBodies(context: CurveContext, product: { readonly [attribute
         SOLID_TYPES.has(text(r?.RepresentationType) ?? ''),
     );
   if (!body) return [];
-  return refs(body.Items).flatMap((item) => itemBodies(context, item, placed, 0));
+  const items = refs(body.Items);
+  const bodies = items.flatMap((item) => itemBodies(context, item, placed, 0));
+  if (bodies.length === 0 && items.some((item) => !CURVES.has(file.entity(item))))
+    throw new UnreadableGeometry('its body is flat: it encloses no room');
+  return bodies;
 }
 
 function itemBodies(context: CurveContext, id: number, placed: Affine, depth: number): Body[] {
   const { file, placements } = context;
   const entity = file.entity(id);
+  if (depth > DEEPEST) throw new UnreadableGeometry(`its item #${id} refers to itself or is nested too deep`);
   if (entity === 'IFCMAPPEDITEM') {
-    if (depth > DEEPEST_MAPPING) throw new UnreadableGeometry(`mapped item #${id} refers to itself`);
     const item = file.line(id);
     const source = file.line(ref(item?.MappingSource) ?? 0);
     const mapped = file.line(ref(source?.MappedRepresentation) ?? 0);
@@ -70,24 +75,15 @@ function itemBodies(context: CurveContext, id: number, placed: Affine, depth: nu
     const at = compose(placed, compose(target, inverseOfOrigin(placements.axis3(ref(source?.MappingOrigin)))));
     return refs(mapped?.Items).flatMap((inner) => itemBodies(context, inner, at, depth + 1));
   }
-  if (entity === 'IFCEXTRUDEDAREASOLID') {
-    const prism = extrusion(context, id, placed);
-    if (prism) return [prism];
-  }
-  return meshBody(context, id, entity, placed);
-}
-
-function extrusion(context: CurveContext, id: number, placed: Affine): Prism | undefined {
-  const { file, placements, mm } = context;
   const line = file.line(id);
-  const profile = readProfile(context, ref(line?.SweptArea));
-  const depth = (num(line?.Depth) ?? Number.NaN) * mm;
-  if (!profile || !(depth > 0)) return undefined;
-  // The direction is a direction: its length does not scale the depth.
-  const along = placements.direction(ref(line?.ExtrudedDirection)) ?? Z;
-  const at = placements.axis3(ref(line?.Position));
-  const sweep: Vec3 = applyDirection(at, scale(along, depth));
-  return movedPrism({ kind: 'prism', frame: at, ...profile, sweep }, placed);
+  if (!line) throw new UnreadableGeometry(`its item #${id} is missing or can not be read`);
+  return (
+    sweptBodies(context, line, entity, placed) ??
+    tubeBodies(context, line, entity, placed) ??
+    primitiveBody(context, line, entity, placed) ??
+    booleanBodies(context, id, placed, (operand) => itemBodies(context, operand, placed, depth + 1)) ??
+    meshBody(context, id, entity, placed)
+  );
 }
 
 const CURVES = new Set([
@@ -115,7 +111,8 @@ function meshBody({ file, mm }: CurveContext, id: number, entity: string, placed
     y: scale(placed.y, mm),
     z: scale(placed.z, mm),
   };
-  return [weldedMesh(movedMesh(raw, toMm))];
+  const mesh = weldedMesh(movedMesh(raw, toMm));
+  return isFlat(mesh) ? [] : [mesh];
 }
 
 /** One item that can't be drawn makes one element unreadable; a fault that kills web-ifc's memory ends the reader. */

@@ -1,10 +1,16 @@
-/** Plane curves as points in millimetres: arcs drawn within ARC_SAGITTA, their vertices on the true arc. */
+/**
+ * Curves as points in millimetres: arcs drawn with their vertices on the true arc. Each curve keeps its own parameter
+ * (ISO 10303-42), because trims and the ends of swept disks are given in it.
+ */
+import { arcThrough, type Chords } from '../geometry/arc.js';
 import { chordsFor } from '../geometry/polygon.js';
-import { cross2, length2, sub2 } from '../geometry/vector.js';
-import type { Polygon, Vec2 } from '../model.js';
+import { type Spline, splinePoints } from '../geometry/spline.js';
+import { add, dot, length2, lerp, scale, sub, sub2 } from '../geometry/vector.js';
+import type { Polygon, Vec2, Vec3 } from '../model.js';
+import { ARC_SAGITTA } from '../tolerances.js';
 import type { Placements } from './placement.js';
-import { isArcIndex, type StepFile } from './step-file.js';
-import { bool, list, num, nums, ref, refs } from './value.js';
+import { isArcIndex, type Line, type StepFile } from './step-file.js';
+import { bool, list, num, nums, ref, refs, text } from './value.js';
 
 export interface CurveContext {
   readonly file: StepFile;
@@ -13,13 +19,32 @@ export interface CurveContext {
   readonly mm: number;
   /** Radians per file angle unit. */
   readonly angle: number;
+  /** How arcs are drawn; within ARC_SAGITTA when left out. */
+  readonly chords?: Chords;
 }
+
+export interface Curve {
+  readonly from: number;
+  readonly to: number;
+  /** From one parameter to another, both ends included; backwards where the first is the larger. */
+  points(from: number, to: number): Vec3[];
+  /** The parameter at a point that lies on the curve; undefined where this kind of curve can't tell. */
+  parameterAt?(p: Vec3): number | undefined;
+  /** Length of the parameter's full turn, where the curve closes on itself. */
+  readonly period?: number;
+  /** Of a composite curve: how many segments it has. */
+  readonly segments?: number;
+}
+
+/** Deepest nesting of curves in curves that is followed. */
+const DEEPEST = 8;
 
 /** A closed curve as an outline; undefined where its kind is not known to us. */
 export function outlineOf(context: CurveContext, id: number | undefined): Polygon | undefined {
-  const points = id === undefined ? undefined : curvePoints(context, id);
-  if (!points || points.length < 3) return undefined;
-  return withoutRepeats(points);
+  const curve = id === undefined ? undefined : readCurve(context, id);
+  if (!curve || !Number.isFinite(curve.to - curve.from)) return undefined;
+  const points = withoutRepeats(curve.points(curve.from, curve.to).map(([x, y]): Vec2 => [x, y]));
+  return points.length < 3 ? undefined : points;
 }
 
 function withoutRepeats(points: readonly Vec2[]): Polygon {
@@ -28,145 +53,201 @@ function withoutRepeats(points: readonly Vec2[]): Polygon {
   return kept;
 }
 
-function curvePoints(context: CurveContext, id: number): Vec2[] | undefined {
+export function readCurve(context: CurveContext, id: number, depth = 0): Curve | undefined {
   const { file, placements } = context;
   const line = file.line(id);
-  if (!line) return undefined;
+  if (!line || depth > DEEPEST) return undefined;
   switch (file.entity(id)) {
     case 'IFCPOLYLINE':
-      return refs(line.Points).map((p): Vec2 => {
-        const at = placements.point(p);
-        return [at[0], at[1]];
-      });
+      return chained(refs(line.Points).map((p) => [placements.point(p)]));
     case 'IFCINDEXEDPOLYCURVE':
-      return indexedPoints(context, ref(line.Points), line.Segments);
+      return indexed(context, line);
     case 'IFCCOMPOSITECURVE':
-      return compositePoints(context, refs(line.Segments));
+    case 'IFC2DCOMPOSITECURVE':
+      return composite(context, refs(line.Segments), depth);
     case 'IFCCIRCLE':
     case 'IFCELLIPSE':
-      return conicPoints(context, id, 0, 2 * Math.PI);
+      return conic(context, line);
+    case 'IFCLINE':
+      return straight(context, line);
     case 'IFCTRIMMEDCURVE':
-      return trimmedPoints(context, id);
+      return trimmed(context, line, depth);
+    case 'IFCSURFACECURVE':
+      return readCurve(context, ref(line.Curve3D) ?? 0, depth + 1);
+    case 'IFCBSPLINECURVEWITHKNOTS':
+    case 'IFCRATIONALBSPLINECURVEWITHKNOTS':
+    case 'IFCBEZIERCURVE':
+    case 'IFCRATIONALBEZIERCURVE':
+      return spline(context, line);
     default:
       return undefined;
   }
 }
 
-function indexedPoints({ file, mm }: CurveContext, pointList: number | undefined, segments: unknown): Vec2[] {
-  const points = list(file.line(pointList ?? 0)?.CoordList).map((c): Vec2 => {
-    const [x, y] = nums(c);
-    return [(x ?? 0) * mm, (y ?? 0) * mm];
-  });
-  if (!Array.isArray(segments)) return points;
-  const out: Vec2[] = [];
-  for (const segment of segments) {
-    const indices = nums((segment as { value?: unknown }).value);
-    const ends = indices.map((i) => points[i - 1]).filter((p): p is Vec2 => p !== undefined);
-    if (isArcIndex(segment) && ends.length === 3) out.push(...arcThrough(ends[0]!, ends[1]!, ends[2]!));
-    else out.push(...ends);
-  }
-  return out;
+/** Legs of one parameter each, given by their points after the start; the first leg is the start alone. */
+function chained(legs: readonly (readonly Vec3[])[]): Curve | undefined {
+  if (legs.length < 2) return undefined;
+  const ends = legs.map((leg) => leg[leg.length - 1]!);
+  const between = (k: number, a: number, b: number): Vec3[] => {
+    const leg = [ends[k]!, ...legs[k + 1]!];
+    const at = (t: number): Vec3 => {
+      const s = t * (leg.length - 1);
+      const i = Math.min(Math.floor(s), leg.length - 2);
+      return lerp(leg[i]!, leg[i + 1]!, s - i);
+    };
+    const inner = leg.filter((_, i) => i / (leg.length - 1) > a && i / (leg.length - 1) < b);
+    return [at(a), ...inner, at(b)];
+  };
+  return {
+    from: 0,
+    to: legs.length - 1,
+    points: eitherWay((from, to) => {
+      const out: Vec3[] = [];
+      for (let k = 0; k + 1 < legs.length; k++) {
+        const [a, b] = [Math.max(from - k, 0), Math.min(to - k, 1)];
+        if (b > a) out.push(...between(k, a, b).slice(out.length > 0 ? 1 : 0));
+      }
+      return out;
+    }),
+  };
 }
 
-function compositePoints(context: CurveContext, segments: readonly number[]): Vec2[] | undefined {
-  const out: Vec2[] = [];
+const eitherWay =
+  (forward: (from: number, to: number) => Vec3[]): Curve['points'] =>
+  (from, to) =>
+    from <= to ? forward(from, to) : forward(to, from).reverse();
+
+function indexed(context: CurveContext, { Points, Segments }: Line): Curve | undefined {
+  const { file, mm } = context;
+  const points = list(file.line(ref(Points) ?? 0)?.CoordList).map((c): Vec3 => {
+    const [x, y, z] = nums(c);
+    return [(x ?? 0) * mm, (y ?? 0) * mm, (z ?? 0) * mm];
+  });
+  if (!Array.isArray(Segments)) return chained(points.map((p) => [p]));
+  const legs: Vec3[][] = [];
+  for (const segment of Segments) {
+    const ends = nums((segment as { value?: unknown }).value)
+      .map((i) => points[i - 1])
+      .filter((p): p is Vec3 => p !== undefined);
+    if (ends.length < 2) return undefined;
+    if (legs.length === 0) legs.push([ends[0]!]);
+    if (isArcIndex(segment) && ends.length === 3)
+      legs.push(arcThrough(ends[0]!, ends[1]!, ends[2]!, chordsOf(context)).slice(1));
+    else legs.push(...ends.slice(1).map((p) => [p]));
+  }
+  return chained(legs);
+}
+
+const chordsOf = ({ chords }: CurveContext): Chords => chords ?? chordsFor;
+
+function composite(context: CurveContext, segments: readonly number[], depth: number): Curve | undefined {
+  const parts: { curve: Curve; forward: boolean; start: number }[] = [];
+  let total = 0;
   for (const id of segments) {
     const segment = context.file.line(id);
-    const points = curvePoints(context, ref(segment?.ParentCurve) ?? 0);
-    if (!points) return undefined;
-    out.push(...(bool(segment?.SameSense) === false ? points.reverse() : points));
+    const curve = readCurve(context, ref(segment?.ParentCurve) ?? 0, depth + 1);
+    if (!curve || !Number.isFinite(curve.to - curve.from)) return undefined;
+    parts.push({ curve, forward: bool(segment?.SameSense) !== false, start: total });
+    total += curve.to - curve.from;
   }
-  return out;
+  return {
+    from: 0,
+    to: total,
+    segments: parts.length,
+    points: eitherWay((from, to) =>
+      parts.flatMap(({ curve, forward, start }) => {
+        const [a, b] = [Math.max(from - start, 0), Math.min(to - start, curve.to - curve.from)];
+        if (b <= a) return [];
+        return forward ? curve.points(curve.from + a, curve.from + b) : curve.points(curve.to - a, curve.to - b);
+      }),
+    ),
+  };
 }
 
-/** From start to end in radians of the conic's parameter; the end point is included. */
-function conicPoints(context: CurveContext, id: number, start: number, sweep: number): Vec2[] | undefined {
-  const { file, placements, mm } = context;
-  const line = file.line(id);
-  const radius = num(line?.Radius);
-  const a = (radius ?? num(line?.SemiAxis1) ?? Number.NaN) * mm;
-  const b = (radius ?? num(line?.SemiAxis2) ?? Number.NaN) * mm;
+/** In the file's angle unit. */
+function conic(context: CurveContext, line: Line): Curve | undefined {
+  const { placements, mm, angle } = context;
+  const radius = num(line.Radius);
+  const a = (radius ?? num(line.SemiAxis1) ?? Number.NaN) * mm;
+  const b = (radius ?? num(line.SemiAxis2) ?? Number.NaN) * mm;
   if (!(a > 0 && b > 0)) return undefined;
-  const at = placements.axis2(ref(line?.Position));
-  const n = 4 * Math.ceil(chordsFor(Math.max(a, b), sweep) / 4);
-  return Array.from({ length: n + 1 }, (_, i): Vec2 => {
-    const t = start + (sweep * i) / n;
-    const [x, y] = [a * Math.cos(t), b * Math.sin(t)];
-    return [at.origin[0] + at.x[0] * x + at.y[0] * y, at.origin[1] + at.x[1] * x + at.y[1] * y];
-  });
+  const at = placements.axis3(ref(line.Position));
+  const turn = (2 * Math.PI) / angle;
+  return {
+    from: 0,
+    to: turn,
+    period: turn,
+    points: (from, to) => {
+      const [start, sweep] = [from * angle, (to - from) * angle];
+      const n = 4 * Math.ceil(chordsOf(context)(Math.max(a, b), sweep) / 4);
+      return Array.from({ length: n + 1 }, (_, i): Vec3 => {
+        const t = start + (sweep * i) / n;
+        return add(at.origin, add(scale(at.x, a * Math.cos(t)), scale(at.y, b * Math.sin(t))));
+      });
+    },
+    parameterAt: (p) => {
+      const d = sub(p, at.origin);
+      return Math.atan2(dot(d, at.y) / b, dot(d, at.x) / a) / angle;
+    },
+  };
 }
 
-function trimmedPoints(context: CurveContext, id: number): Vec2[] | undefined {
-  const { file, placements } = context;
-  const line = file.line(id);
-  const basis = ref(line?.BasisCurve) ?? 0;
-  const forward = bool(line?.SenseAgreement) !== false;
-  const entity = file.entity(basis);
-  if (entity === 'IFCLINE') {
-    const ends = [trimPoint(context, line?.Trim1, basis), trimPoint(context, line?.Trim2, basis)];
-    return ends[0] && ends[1] ? [ends[0], ends[1]] : undefined;
-  }
-  if (entity !== 'IFCCIRCLE' && entity !== 'IFCELLIPSE') return undefined;
-  const from = trimAngle(context, line?.Trim1, basis);
-  const to = trimAngle(context, line?.Trim2, basis);
-  if (from === undefined || to === undefined) return undefined;
-  const turn = 2 * Math.PI;
-  const sweep = forward
-    ? (((to - from) % turn) + turn) % turn || turn
-    : -((((from - to) % turn) + turn) % turn || turn);
-  return conicPoints(context, basis, from, sweep);
-
-  function trimPoint(c: CurveContext, trim: unknown, lineId: number): Vec2 | undefined {
-    const point = refs(trim)[0];
-    if (point !== undefined) {
-      const p = placements.point(point);
-      return [p[0], p[1]];
-    }
-    const t = nums(trim)[0];
-    const base = c.file.line(lineId);
-    const vector = c.file.line(ref(base?.Dir) ?? 0);
-    const d = placements.direction(ref(vector?.Orientation));
-    if (t === undefined || !d) return undefined;
-    const p = placements.point(ref(base?.Pnt));
-    const k = t * (num(vector?.Magnitude) ?? 1) * c.mm;
-    return [p[0] + d[0] * k, p[1] + d[1] * k];
-  }
+function straight({ file, placements, mm }: CurveContext, line: Line): Curve | undefined {
+  const vector = file.line(ref(line.Dir) ?? 0);
+  const along = placements.direction(ref(vector?.Orientation));
+  const step = (num(vector?.Magnitude) ?? 1) * mm;
+  if (!along || !(step > 0)) return undefined;
+  const start = placements.point(ref(line.Pnt));
+  const at = (t: number): Vec3 => add(start, scale(along, t * step));
+  return {
+    from: Number.NEGATIVE_INFINITY,
+    to: Number.POSITIVE_INFINITY,
+    points: (from, to) => [at(from), at(to)],
+    parameterAt: (p) => dot(sub(p, start), along) / step,
+  };
 }
 
-function trimAngle(context: CurveContext, trim: unknown, conic: number): number | undefined {
-  const { file, placements, mm, angle } = context;
-  const parameter = nums(trim)[0];
-  if (parameter !== undefined) return parameter * angle;
-  const point = refs(trim)[0];
-  if (point === undefined) return undefined;
-  const line = file.line(conic);
-  const at = placements.axis2(ref(line?.Position));
-  const p = placements.point(point);
-  const d: Vec2 = [p[0] - at.origin[0], p[1] - at.origin[1]];
-  const a = num(line?.Radius) ?? num(line?.SemiAxis1) ?? 1;
-  const b = num(line?.Radius) ?? num(line?.SemiAxis2) ?? 1;
-  return Math.atan2((d[0] * at.y[0] + d[1] * at.y[1]) / (b * mm), (d[0] * at.x[0] + d[1] * at.x[1]) / (a * mm));
+/** Its own parameter starts at 0 and counts along its sense. */
+function trimmed(context: CurveContext, line: Line, depth: number): Curve | undefined {
+  const basis = readCurve(context, ref(line.BasisCurve) ?? 0, depth + 1);
+  if (!basis) return undefined;
+  const trim = (value: unknown): number | undefined => {
+    const point = refs(value)[0];
+    const parameter = nums(value)[0];
+    const byPoint = point === undefined ? undefined : basis.parameterAt?.(context.placements.point(point));
+    return text(line.MasterRepresentation) === 'CARTESIAN' ? (byPoint ?? parameter) : (parameter ?? byPoint);
+  };
+  const [first, last] = [trim(line.Trim1), trim(line.Trim2)];
+  if (first === undefined || last === undefined) return undefined;
+  let sense = bool(line.SenseAgreement) === false ? -1 : 1;
+  let span = (last - first) * sense;
+  if (basis.period !== undefined) {
+    span = ((span % basis.period) + basis.period) % basis.period;
+    if (span < 1e-9 * basis.period) span = basis.period;
+  } else if (span < 0) [span, sense] = [-span, -sense]; // of a line only the two ends count
+  if (!(span > 0)) return undefined;
+  return { from: 0, to: span, points: (from, to) => basis.points(first + sense * from, first + sense * to) };
 }
 
-/** The arc from a through b to c, both ends included; a straight line where the three lie on one. */
-export function arcThrough(a: Vec2, b: Vec2, c: Vec2): Vec2[] {
-  const ab = sub2(b, a);
-  const ac = sub2(c, a);
-  const d = 2 * cross2(ab, ac);
-  if (Math.abs(d) < 1e-9 * length2(ab) * length2(ac)) return [a, b, c];
-  const [l1, l2] = [ab[0] ** 2 + ab[1] ** 2, ac[0] ** 2 + ac[1] ** 2];
-  const centre: Vec2 = [a[0] + (ac[1] * l1 - ab[1] * l2) / d, a[1] + (ab[0] * l2 - ac[0] * l1) / d];
-  const angleOf = (p: Vec2) => Math.atan2(p[1] - centre[1], p[0] - centre[0]);
-  const radius = length2(sub2(a, centre));
-  const start = angleOf(a);
-  const turn = 2 * Math.PI;
-  let sweep = (((angleOf(c) - start) % turn) + turn) % turn;
-  if (d < 0) sweep -= turn; // clockwise
-  const n = chordsFor(radius, sweep);
-  return Array.from({ length: n + 1 }, (_, i): Vec2 => {
-    if (i === 0) return a;
-    if (i === n) return c;
-    const t = start + (sweep * i) / n;
-    return [centre[0] + radius * Math.cos(t), centre[1] + radius * Math.sin(t)];
-  });
+function spline({ placements }: CurveContext, line: Line): Curve | undefined {
+  const points = refs(line.ControlPointsList).map((p) => placements.point(p));
+  const degree = num(line.Degree) ?? 0;
+  if (degree < 1 || points.length <= degree) return undefined;
+  const values = nums(line.Knots);
+  // Bézier curves of IFC2X3 have no knots of their own: whole numbers, each as often as the degree.
+  const bezier = Array.from({ length: (points.length - 1) / degree + 1 }, (_, i) => i);
+  const counts = nums(line.KnotMultiplicities);
+  const knots =
+    values.length > 0
+      ? values.flatMap((k, i) => Array.from({ length: counts[i] ?? 1 }, () => k))
+      : [0, ...bezier.flatMap((k) => Array.from({ length: degree }, () => k)), bezier.length - 1];
+  if (knots.length !== points.length + degree + 1) return undefined;
+  const given = nums(line.WeightsData ?? line.Weights);
+  const weights = given.length === points.length ? given : points.map(() => 1);
+  const curve: Spline = { degree, points, weights, knots };
+  return {
+    from: knots[degree]!,
+    to: knots[points.length]!,
+    points: (a, b) => splinePoints(curve, a, b, ARC_SAGITTA),
+  };
 }

@@ -1,9 +1,24 @@
 /** Profiles of swept solids as exact outlines, millimetres, in the profile's own plane. */
 import { type Affine, applyPoint } from '../geometry/frame.js';
-import { circle, counterClockwise, rectangle } from '../geometry/polygon.js';
+import { area, counterClockwise, circle as fullCircle, rectangle } from '../geometry/polygon.js';
 import type { Polygon, Vec2 } from '../model.js';
 import { type CurveContext, outlineOf } from './curves.js';
+import { UnreadableGeometry } from './unreadable.js';
 import { num, ref, refs } from './value.js';
+
+/** All parts of a profile: one, but for composite profiles. Undefined as with {@link readProfile}. */
+export function readProfiles(context: CurveContext, id: number | undefined, depth = 0): Profile[] | undefined {
+  const line = id === undefined ? undefined : context.file.line(id);
+  if (line && context.file.entity(id!) === 'IFCCOMPOSITEPROFILEDEF' && depth < DEEPEST) {
+    const parts = refs(line.Profiles).map((part) => readProfiles(context, part, depth + 1));
+    return parts.every((part) => part !== undefined) ? parts.flat() : undefined;
+  }
+  const profile = readProfile(context, id);
+  return profile && [profile];
+}
+
+/** Deepest nesting of profiles in profiles that is followed. */
+const DEEPEST = 4;
 
 export interface Profile {
   readonly outline: Polygon;
@@ -13,8 +28,10 @@ export interface Profile {
 /** Undefined for kinds that we leave to tessellation (steel sections and the like, self-crossing outlines). */
 export function readProfile(context: CurveContext, id: number | undefined, depth = 0): Profile | undefined {
   const { file, placements, mm } = context;
+  const circle = (diameter: number) => fullCircle(diameter, [0, 0], context.chords);
+  const roundedRectangle = (w: number, h: number, r: number) => withCorners(w, h, r, circle);
   const line = id === undefined ? undefined : file.line(id);
-  if (!line || depth > 4) return undefined;
+  if (!line || depth > DEEPEST) return undefined;
   const entity = file.entity(id!);
   const size = (x: unknown) => (num(x) ?? Number.NaN) * mm;
   const placed = (outline: Polygon, voids: readonly Polygon[] = []): Profile | undefined =>
@@ -28,17 +45,39 @@ export function readProfile(context: CurveContext, id: number | undefined, depth
     case 'IFCRECTANGLEHOLLOWPROFILEDEF': {
       const [x, y, wall] = [size(line.XDim), size(line.YDim), size(line.WallThickness)];
       const outer = roundedRectangle(x, y, (num(line.OuterFilletRadius) ?? 0) * mm);
-      return placed(outer, [roundedRectangle(x - 2 * wall, y - 2 * wall, (num(line.InnerFilletRadius) ?? 0) * mm)]);
+      const isHollow = wall > 0 && 2 * wall < Math.min(x, y);
+      const inner = () => roundedRectangle(x - 2 * wall, y - 2 * wall, (num(line.InnerFilletRadius) ?? 0) * mm);
+      return placed(outer, isHollow ? [inner()] : []);
     }
     case 'IFCCIRCLEPROFILEDEF':
       return placed(circle(2 * size(line.Radius)));
-    case 'IFCCIRCLEHOLLOWPROFILEDEF':
-      return placed(circle(2 * size(line.Radius)), [circle(2 * (size(line.Radius) - size(line.WallThickness)))]);
+    case 'IFCCIRCLEHOLLOWPROFILEDEF': {
+      const inside = size(line.Radius) - size(line.WallThickness);
+      return placed(
+        circle(2 * size(line.Radius)),
+        inside > 0 && size(line.WallThickness) > 0 ? [circle(2 * inside)] : [],
+      );
+    }
     case 'IFCELLIPSEPROFILEDEF': {
       const [a, b] = [size(line.SemiAxis1), size(line.SemiAxis2)];
       return placed(
         circle(2 * Math.max(a, b)).map(([x, y]): Vec2 => [(x * a) / Math.max(a, b), (y * b) / Math.max(a, b)]),
       );
+    }
+    case 'IFCTRAPEZIUMPROFILEDEF': {
+      const [bottom, top, y, offset] = [
+        size(line.BottomXDim),
+        size(line.TopXDim),
+        size(line.YDim),
+        size(line.TopXOffset),
+      ];
+      const left = offset - bottom / 2;
+      return placed([
+        [-bottom / 2, -y / 2],
+        [bottom / 2, -y / 2],
+        [left + top, y / 2],
+        [left, y / 2],
+      ]);
     }
     case 'IFCARBITRARYCLOSEDPROFILEDEF':
     case 'IFCARBITRARYPROFILEDEFWITHVOIDS': {
@@ -71,7 +110,7 @@ export function transformed(profile: Profile, map: Affine): Profile {
   return { outline: move(profile.outline), voids: profile.voids.map(move) };
 }
 
-function roundedRectangle(width: number, height: number, radius: number): Polygon {
+function withCorners(width: number, height: number, radius: number, circle: (diameter: number) => Polygon): Polygon {
   const r = Math.min(radius, width / 2, height / 2);
   if (!(r > 0)) return rectangle(width, height);
   const corner = circle(2 * r); // starts at +x, counter-clockwise, a multiple of four vertices
@@ -91,7 +130,12 @@ function roundedRectangle(width: number, height: number, radius: number): Polygo
   );
 }
 
-const finite = (profile: Profile): Profile | undefined =>
-  [profile.outline, ...profile.voids].every((p) => p.length > 2 && p.every((q) => q.every(Number.isFinite)))
-    ? profile
-    : undefined;
+/** Profiles smaller than this enclose nothing, mm². */
+const LEAST_AREA = 1;
+
+function finite(profile: Profile): Profile | undefined {
+  const loops = [profile.outline, ...profile.voids];
+  if (!loops.every((p) => p.length > 2 && p.every((q) => q.every(Number.isFinite)))) return undefined;
+  if (area(profile.outline) < LEAST_AREA) throw new UnreadableGeometry('its profile encloses no area');
+  return profile;
+}

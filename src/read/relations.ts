@@ -9,6 +9,8 @@ export interface Relations {
   readonly openingsOf: OneToMany;
   readonly fillingsOf: OneToMany;
   readonly propertySetsOf: OneToMany;
+  /** Element → IfcCovering elements on it. */
+  readonly coveringsOf: OneToMany;
   readonly typeOf: OneToOne;
   readonly materialOf: OneToOne;
   /** Element → spatial structure element that contains it. */
@@ -38,6 +40,7 @@ export function readRelations(file: StepFile): Relations {
     openingsOf: oneToMany(pairs('IFCRELVOIDSELEMENT', 'RelatingBuildingElement', 'RelatedOpeningElement')),
     fillingsOf: oneToMany(pairs('IFCRELFILLSELEMENT', 'RelatingOpeningElement', 'RelatedBuildingElement')),
     propertySetsOf: oneToMany(flipped(definitions(file))),
+    coveringsOf: oneToMany(pairs('IFCRELCOVERSBLDGELEMENTS', 'RelatingBuildingElement', 'RelatedCoverings')),
     typeOf: new Map(flipped(pairs('IFCRELDEFINESBYTYPE', 'RelatingType', 'RelatedObjects'))),
     materialOf: new Map(flipped(pairs('IFCRELASSOCIATESMATERIAL', 'RelatingMaterial', 'RelatedObjects'))),
     containerOf: new Map(flipped(pairs('IFCRELCONTAINEDINSPATIALSTRUCTURE', 'RelatingStructure', 'RelatedElements'))),

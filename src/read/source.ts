@@ -1,6 +1,6 @@
 /** One opened file with everything that reading its elements needs. */
 import type { Body, Problem, ProjectFacts, Storey } from '../model.js';
-import { readBodies, UnreadableGeometry } from './body.js';
+import { readBodies } from './body.js';
 import { InputError } from './container.js';
 import type { CurveContext } from './curves.js';
 import { BrokenPlacement, Placements } from './placement.js';
@@ -9,6 +9,7 @@ import { type Relations, readRelations } from './relations.js';
 import { type DrawingLayer, readDrawingLayers, readMaterialRatings } from './scans.js';
 import type { Line, StepFile } from './step-file.js';
 import { readUnits, type Units } from './units.js';
+import { UnreadableGeometry } from './unreadable.js';
 import { num, ref, text } from './value.js';
 
 /** Worked out when first asked for, since many files need it for no element, and then kept. */

@@ -57,6 +57,14 @@ const barrier = z.object({
   rating,
 });
 
+const ductSize = z.object({ width: mm, height: mm, diameter: mm }).nullable();
+const wallLayer = z
+  .object({
+    thickness: mm,
+    from: z.enum(['geometry', 'layers', 'covering', 'property', 'name', 'size', 'brief']),
+  })
+  .nullable();
+
 const duct = z.object({
   ...ref,
   name: z.string(),
@@ -67,6 +75,15 @@ const duct = z.object({
   diameter: mm,
   sectionFrom: z.enum(['profile', 'mesh', 'property']).nullable(),
   sectionResidual: mm,
+  sectionProblem: z.enum(['noShape', 'notClosed', 'noAxis']).nullable(),
+  wall: z.object({
+    outline: z.enum(['sheet', 'insulation', 'unknown']),
+    evidence: z.string(),
+    sheet: wallLayer,
+    insulation: wallLayer,
+    lining: wallLayer,
+  }),
+  sizes: z.object({ inside: ductSize, sheet: ductSize, insulation: ductSize }),
   material: z.enum(['steel', 'stainless', 'aluminium', 'plastic', 'unknown']),
   axis: z.tuple([vec3, vec3]).nullable(),
   run: z.string().nullable(),

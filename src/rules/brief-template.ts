@@ -33,6 +33,12 @@ facts:
   ductMaterials:
     # - { words: [galvanised, Z275], material: steel }
 
+  # What words in the names of ducts, of their types or materials say: flexible, and thicknesses in mm of the sheet, the
+  # insulation outside it (0: none) and the lining inside it.
+  ducts:
+    # - { words: [insulated 50], sheet: 0.8, insulation: 50 }
+    # - { words: [flexi], flexible: true }
+
   # true: all protection of ducts is modelled or listed below, so a duct without any has none. false: it is not known.
   protectionModelled: false
 

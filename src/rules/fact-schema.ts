@@ -144,6 +144,13 @@ const duct = group('the duct', {
   diameter: number('the diameter of the duct', 'mm'),
   sectionFrom: text('where the section of the duct comes from', ['profile', 'mesh', 'property']),
   sectionResidual: number('how far the measured section is off its shape', 'mm'),
+  sectionProblem: text('why the section of the duct is not known', ['noShape', 'notClosed', 'noAxis']),
+  wall: group('the wall of the duct', {
+    outline: text('what the outline of the duct is the outside of', ['sheet', 'insulation']),
+    sheet: number("the thickness of the duct's sheet", 'mm'),
+    insulation: number("the thickness of the duct's insulation", 'mm'),
+    lining: number("the thickness of the duct's lining", 'mm'),
+  }),
   material: text('the material of the duct', ['steel', 'stainless', 'aluminium', 'plastic']),
   run: text('the run of the duct'),
   system: text('the system of the duct'),

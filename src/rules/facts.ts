@@ -143,6 +143,13 @@ export function ductFacts(duct: DuctFacts): FactObject {
     diameter: duct.diameter,
     sectionFrom: duct.sectionFrom,
     sectionResidual: duct.sectionResidual,
+    sectionProblem: duct.sectionProblem,
+    wall: known({
+      outline: choice(duct.wall.outline),
+      sheet: duct.wall.sheet?.thickness,
+      insulation: duct.wall.insulation?.thickness,
+      lining: duct.wall.lining?.thickness,
+    }),
     material: choice(duct.material),
     run: duct.run,
     system: duct.system,

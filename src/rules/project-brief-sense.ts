@@ -23,6 +23,7 @@ export function requireBriefSense(source: YamlSource, { facts, choices }: Projec
   requireOneMeaning(source, ['facts', 'constructions'], facts.constructions);
   requireOneMeaning(source, ['facts', 'damperPurposes'], facts.damperPurposes);
   requireOneMeaning(source, ['facts', 'ductMaterials'], facts.ductMaterials);
+  requireOneMeaning(source, ['facts', 'ducts'], facts.ducts);
   for (const [i, { system, duct }] of facts.protections.entries()) {
     if ((system === undefined) !== (duct === undefined)) continue;
     throw source.errorAt(

@@ -48,6 +48,17 @@ const facts = z.strictObject({
     z.strictObject({ words, material: z.enum(['steel', 'stainless', 'aluminium', 'plastic']), note }),
     'What words in the names of materials of ducts mean.',
   ),
+  ducts: listOf(
+    z.strictObject({
+      words,
+      flexible: z.boolean().optional(),
+      sheet: z.number().positive().max(20).optional().describe('Thickness of the sheet, mm.'),
+      insulation: z.number().min(0).max(500).optional().describe('Of the insulation outside, mm; 0: there is none.'),
+      lining: z.number().positive().max(500).optional().describe('Of the insulation inside, mm.'),
+      note,
+    }),
+    'What words in the names of ducts, of their types or materials say of them.',
+  ),
   protectionModelled: z
     .boolean()
     .default(false)

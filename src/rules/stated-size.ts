@@ -7,8 +7,15 @@ export function statedSize(duct: DuctFacts) {
   return { ...duct.stated, given, difference: given ? statedDifference(duct) : null };
 }
 
-/** A section says not which of its sides is called the width, so of both ways the nearer counts. */
-function statedDifference({ shape, width, height, diameter, stated, sectionFrom }: DuctFacts): number | null {
+/**
+ * Of the sheet where it is known, since a stated size says nothing of insulation. A section says not which of its sides
+ * is called the width, so of both ways the nearer counts.
+ */
+function statedDifference(duct: DuctFacts): number | null {
+  const { shape, stated, sectionFrom } = duct;
+  // The insulation was told from the stated size, so that size can't be checked by what is left.
+  if (duct.wall.insulation?.from === 'size') return null;
+  const { width, height, diameter } = duct.sizes.sheet ?? duct;
   // What was taken from the properties can't be compared with them.
   if (sectionFrom === 'property' || shape === 'unknown') return null;
   if (shape === 'circular')

@@ -3,7 +3,7 @@
  * no fewer. The formulas are in fixtures/cases and use nothing of the program under test.
  */
 import { describe, expect, it } from 'vitest';
-import { CASES, type Case, type ExpectedPenetration } from '../../fixtures/cases.js';
+import { CASES, type Case, type ExpectedPenetration, REPRESENTATION_CASES } from '../../fixtures/cases.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import type { Crossings, Federation, Penetration } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
@@ -17,7 +17,7 @@ async function review(files: Case['files']): Promise<{ federation: Federation; c
   return { federation, crossings: findPenetrations(federation) };
 }
 
-describe.each(CASES)('$name: $why', ({ files, truth }) => {
+describe.each([...CASES, ...REPRESENTATION_CASES])('$name: $why', ({ files, truth }) => {
   it('is found and measured', async () => {
     const { federation, crossings } = await review(files);
     const { penetrations } = crossings;
@@ -49,6 +49,8 @@ describe.each(CASES)('$name: $why', ({ files, truth }) => {
       expect(actual.duct.shape).toBe(section.shape === 'oval' ? 'oval' : section.shape);
       if (section.shape === 'circular') expect(actual.duct.diameter).toEqual(near(section.diameter));
       else expect([actual.duct.width, actual.duct.height]).toEqual([near(section.width), near(section.height)]);
+      if (expected.sectionFrom) expect(actual.duct.sectionFrom).toBe(expected.sectionFrom);
+      if (expected.gapsTo) expect(actual.gapsTo).toBe(expected.gapsTo);
       expect(actual.opening === null).toBe(expected.opening === null);
       if (expected.opening)
         expect(actual.opening).toMatchObject({

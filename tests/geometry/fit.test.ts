@@ -53,6 +53,22 @@ describe('fitShape', () => {
     expect(fit.breadth).toBeCloseTo(300, 1);
   });
 
+  it.each([0.5, 3, 30])('knows a rectangle whose corners are rounded by %d mm', (r) => {
+    const corner = (x: number, y: number, from: number): Vec2[] =>
+      Array.from({ length: 7 }, (_, i): Vec2 => {
+        const a = ((from + i / 6) * Math.PI) / 2;
+        return [x + r * Math.cos(a), y + r * Math.sin(a)];
+      });
+    const [w, h] = [300 - r, 200 - r];
+    const outline = [...corner(w, h, 0), ...corner(-w, h, 1), ...corner(-w, -h, 2), ...corner(w, -h, 3)];
+    expect(fitShape(outline)).toMatchObject({ shape: 'rectangular', length: 600, breadth: 400 });
+  });
+
+  it('says how far the chords of a coarse circle lie within the true one: r · (1 − cos(π/n))', () => {
+    expect(fitShape(ngon(12, 400)).chord).toBeCloseTo(200 * (1 - Math.cos(Math.PI / 12)), 6);
+    expect(fitShape(rectangle(600, 400)).chord).toBeCloseTo(0, 6);
+  });
+
   it.each<[string, Polygon]>([
     [
       'an L',

@@ -1,9 +1,10 @@
 /** Items that web-ifc can't draw: one element's fault, said in words; but a dead instance must end its reader. */
 import { describe, expect, it } from 'vitest';
-import { readBodies, UnreadableGeometry } from '../../src/read/body.js';
+import { readBodies } from '../../src/read/body.js';
 import type { CurveContext } from '../../src/read/curves.js';
 import { Placements } from '../../src/read/placement.js';
 import type { StepFile } from '../../src/read/step-file.js';
+import { UnreadableGeometry } from '../../src/read/unreadable.js';
 
 const ref = (value: number) => ({ type: 5, value });
 const LINES: Readonly<Record<number, Record<string, unknown>>> = {

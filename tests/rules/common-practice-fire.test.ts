@@ -69,6 +69,25 @@ ruleCases('gap-within-range', [
     findings: [{ outcome: 'failed', side: 'top', measured: -5, margin: -15 }, wouldPass, wouldPass, wouldPass],
   },
   {
+    why: 'to an outline that may be sheet or insulation: the sheet lies no nearer to the edge',
+    crossings: one({ gapsTo: 'unknown', gaps: gaps({ top: 5, bottom: 70, min: 5, max: 70 }) }),
+    findings: [
+      { outcome: 'failed', side: 'bottom', measured: 70 },
+      { outcome: 'cantTell', side: 'top', missing: ['penetration.gapsTo'] },
+      { outcome: 'cantTell', wouldBe: null, missing: ['penetration.gapsTo'] },
+      { outcome: 'cantTell', wouldBe: null, missing: ['penetration.gapsTo'] },
+    ],
+  },
+  {
+    why: 'to insulation whose thickness nobody knows',
+    crossings: one({ gapsTo: 'insulation' }),
+    findings: Array.from({ length: 4 }, () => ({
+      outcome: 'cantTell' as const,
+      wouldBe: null,
+      missing: ['duct.wall.insulation'],
+    })),
+  },
+  {
     why: 'round: the narrowest and the widest',
     crossings: one({ gaps: { ...NO_GAPS, min: 20, max: 64 } }),
     findings: [

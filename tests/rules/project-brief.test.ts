@@ -59,6 +59,7 @@ describe('the template', () => {
         constructions: [],
         damperPurposes: [],
         ductMaterials: [],
+        ducts: [],
         protectionModelled: false,
         protections: [],
       },

@@ -272,6 +272,22 @@ ruleCases('gap-within-tested-range', [
   ...applied.map((given) => ({ ...given, findings: four({ outcome: 'inapplicable' }) })),
   under('30 mm all round', {}, ...four({ outcome: 'passed' })),
   under(
+    '30 mm to an outline that may be sheet or insulation',
+    { gapsTo: 'unknown' },
+    ...four({ outcome: 'cantTell', wouldBe: null, missing: ['penetration.gapsTo'] }),
+  ),
+  under(
+    '70 mm to such an outline',
+    { gapsTo: 'unknown', gaps: gaps({ bottom: 70, max: 70 }) },
+    { outcome: 'failed', side: 'bottom', margin: -20 },
+    ...Array.from({ length: 3 }, () => ({ outcome: 'cantTell' as const, missing: ['penetration.gapsTo'] })),
+  ),
+  under(
+    '30 mm to insulation',
+    { gapsTo: 'insulation' },
+    ...four({ outcome: 'cantTell', wouldBe: null, missing: ['duct.wall.insulation'] }),
+  ),
+  under(
     '70 mm below',
     { gaps: gaps({ bottom: 70, max: 70 }) },
     { outcome: 'failed', side: 'bottom', margin: -20, limit: { atLeast: 10, atMost: 50 } },

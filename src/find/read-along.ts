@@ -1,0 +1,188 @@
+/** One body read as straight along one direction, where its sections agree. */
+import { type Fit, fitShape, outlineOfFit } from '../geometry/fit.js';
+import { frameAlong, fromPlane } from '../geometry/frame.js';
+import { lineHits } from '../geometry/mesh.js';
+import { area, centroid, contains, convexHull, edgeDistance, interiorPoint } from '../geometry/polygon.js';
+import { cutBody, extent, forEachVertex } from '../geometry/section.js';
+import { add, dot, scale, sub, Z, ZERO } from '../geometry/vector.js';
+import type { Body, Frame, Polygon, Prism, Vec3 } from '../model.js';
+import { CONTACT, FIT_RESIDUAL, JOINT, MOST_BRIDGED } from '../tolerances.js';
+import type { Straight } from './straight.js';
+
+/** Where along the length sections are compared. */
+const STATIONS = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9];
+/** So many of them must agree; the others may be cut short at an end, or stand out all round as a stiffener does. */
+const LEAST_AGREEING = 6;
+/** Another body this much as long as the main one takes part in its section. */
+const LEAST_SHARE = 0.8;
+/** How near to an end its section is looked at, mm. */
+const END_INSET = 0.5;
+
+interface Cut {
+  readonly outline: Polygon;
+  readonly hole: Polygon | undefined;
+}
+
+/**
+ * @param bodies all of the element, the main one among them
+ * @returns undefined where the body is not straight this way, or its section is neither a profile nor any known shape
+ */
+export function readAlong(main: Body, direction: Vec3, bodies: readonly Body[]): Omit<Straight, 'shells'> | undefined {
+  const [low, high] = extent([main], ZERO, direction);
+  const hint = main.kind === 'prism' ? main.frame.x : Math.abs(direction[2]) > 0.9 ? ([1, 0, 0] as const) : Z;
+  const planeAt = (s: number): Frame => frameAlong(scale(direction, s), direction, hint);
+  const cutAt = (s: number) => sectionOf(main, planeAt(s));
+  const section = commonSection(STATIONS.map((t) => cutAt(low + (high - low) * t)));
+  if (!section) return undefined;
+  const middle = planeAt((low + high) / 2);
+  const beside = bodies.filter((body) => body !== main && isAsLong(body, direction, high - low));
+  const { outline: drawn, parts } = joinedOutline(section.outline, beside, middle);
+  const fit = fitShape(drawn);
+  const exact = [main, ...parts].every((body) => body.kind === 'prism');
+  if (!exact && fit.shape === 'unknown') return undefined;
+  // A mesh section that is no clean shape (rounded corners) is measured as it is drawn.
+  const outline = exact || fit.residual > FIT_RESIDUAL ? drawn : outlineOfFit(fit);
+  const isSquare = [low + END_INSET, high - END_INSET].every((s) => {
+    const end = cutAt(s);
+    return end && isSame(end, section);
+  });
+  const base = planeAt(low);
+  const prism: Prism = { kind: 'prism', frame: base, outline, voids: [], sweep: scale(direction, high - low) };
+  const replaced = isSquare ? [main, ...parts] : [];
+  // Flanges and the like stand out beyond the fitted section: then the mesh itself stays, to be measured to as well.
+  const keep = isSquare && main.kind === 'mesh' && standsOut(main, base, outline);
+  const centre = fromPlane(base, fit.shape === 'unknown' ? centroid(outline) : fit.centre);
+  const [from, to] = axisEnds({ main, centre, direction, low, high, isSquare, beside: bodies, section, planeAt });
+  return {
+    axis: [add(centre, scale(direction, from - low)), add(centre, scale(direction, to - low))],
+    direction,
+    plane: base,
+    outline,
+    fit,
+    inside: insideOf(section, main),
+    from: exact ? 'profile' : 'mesh',
+    bodies: [
+      ...(isSquare ? [prism] : []),
+      ...(keep ? [main] : []),
+      ...bodies.filter((body) => !replaced.includes(body)),
+    ],
+    section: isSquare ? [prism] : [main, ...parts],
+  };
+}
+
+/** The one outline of the body on the plane; undefined where there are several, or where too much of it is a guess. */
+function sectionOf(body: Body, plane: Frame): Cut | undefined {
+  const { outers, holes, bridged } = cutBody(body, plane);
+  const [outline] = [...outers].sort((a, b) => area(b) - area(a));
+  if (!outline || outers.some((o) => o !== outline && !contains(outline, interiorPoint(o)))) return undefined;
+  if (bridged > MOST_BRIDGED * perimeter(outline)) return undefined;
+  return { outline, hole: [...holes].sort((a, b) => area(b) - area(a))[0] };
+}
+
+function perimeter(p: Polygon): number {
+  return p.reduce((sum, [x, y], i) => {
+    const [u, v] = p[(i + 1) % p.length]!;
+    return sum + Math.hypot(u - x, v - y);
+  }, 0);
+}
+
+function commonSection(cuts: readonly (Cut | undefined)[]): Cut | undefined {
+  const known = cuts.filter((cut) => cut !== undefined);
+  const agreeing = (cut: Cut) => known.filter((other) => isSame(cut, other)).length;
+  const fromMiddle = (cut: Cut) => Math.abs(cuts.indexOf(cut) - (cuts.length - 1) / 2);
+  const [common] = [...known].sort((a, b) => agreeing(b) - agreeing(a) || fromMiddle(a) - fromMiddle(b));
+  if (!common || agreeing(common) < LEAST_AGREEING) return undefined;
+  const rest = cuts.filter((cut) => !cut || !isSame(cut, common));
+  const fits = (cut: Cut | undefined): boolean => {
+    if (!cut) return false;
+    if (area(cut.outline) < area(common.outline)) return cut.outline.every((p) => isIn(common.outline, p));
+    return centreDistance(cut, common) <= FIT_RESIDUAL;
+  };
+  return rest.every(fits) ? common : undefined;
+}
+
+const isIn = (outline: Polygon, p: Polygon[number]): boolean =>
+  contains(outline, p) || edgeDistance(outline, [p, p, p]) <= FIT_RESIDUAL;
+
+const centreDistance = (a: Cut, b: Cut): number => {
+  const [p, q] = [centroid(a.outline), centroid(b.outline)];
+  return Math.hypot(p[0] - q[0], p[1] - q[1]);
+};
+
+const isSame = (a: Cut, b: Cut): boolean =>
+  Math.abs(area(a.outline) - area(b.outline)) <= 0.01 * area(b.outline) && centreDistance(a, b) <= FIT_RESIDUAL;
+
+function isAsLong(body: Body, direction: Vec3, length: number): boolean {
+  const [low, high] = extent([body], ZERO, direction);
+  return high - low >= LEAST_SHARE * length;
+}
+
+/** Bodies side by side that fill one outline, such as the parts of a composite profile. */
+function joinedOutline(own: Polygon, beside: readonly Body[], plane: Frame): { outline: Polygon; parts: Body[] } {
+  const outlines: Polygon[] = [own];
+  const parts: Body[] = [];
+  for (const body of beside) {
+    const { outers } = cutBody(body, plane);
+    const touches = outers.some(
+      (o) => !contains(own, interiorPoint(o)) && !contains(o, interiorPoint(own)) && edgeDistance(o, own) <= CONTACT,
+    );
+    if (!touches) continue;
+    outlines.push(...outers);
+    parts.push(body);
+  }
+  const hull = convexHull(outlines.flat());
+  const filled = outlines.reduce((sum, o) => sum + area(o), 0) / area(hull);
+  return parts.length > 0 && Math.abs(filled - 1) < 0.01 ? { outline: hull, parts } : { outline: own, parts: [] };
+}
+
+const insideOf = ({ hole }: Cut, main: Body): Fit | undefined => {
+  if (main.kind === 'prism' && main.voids.length === 0) return undefined;
+  return hole && fitShape(hole);
+};
+
+interface Ends {
+  readonly main: Body;
+  readonly centre: Vec3;
+  readonly direction: Vec3;
+  readonly low: number;
+  readonly high: number;
+  readonly isSquare: boolean;
+  readonly beside: readonly Body[];
+  readonly section: Cut;
+  readonly planeAt: (s: number) => Frame;
+}
+
+/** Where the centre line leaves the body, and the bodies that carry the same section on without a gap. */
+function axisEnds({ main, centre, direction, beside, section, planeAt, ...ends }: Ends): readonly [number, number] {
+  let { low, high } = ends;
+  if (!ends.isSquare && main.kind === 'mesh') {
+    const hits = lineHits(main, centre, direction);
+    if (hits.length > 1) [low, high] = [ends.low + Math.min(...hits), ends.low + Math.max(...hits)];
+  }
+  const pieces = beside
+    .filter((body) => body !== main)
+    .map((body) => extent([body], ZERO, direction))
+    .map(([from, to], i) => ({ from, to, body: beside.filter((b) => b !== main)[i]! }))
+    .sort((a, b) => a.from - b.from);
+  const goesOn = (body: Body, from: number, to: number): boolean => {
+    const cut = sectionOf(body, planeAt((from + to) / 2));
+    return cut !== undefined && isSame(cut, section);
+  };
+  for (const { from, to, body } of pieces)
+    if (to > high && from <= high + JOINT && goesOn(body, Math.max(from, high), to)) high = to;
+  for (const { from, to, body } of pieces.reverse())
+    if (from < low && to >= low - JOINT && goesOn(body, from, Math.min(to, low))) low = from;
+  return [low, high];
+}
+
+function standsOut(body: Body, plane: Frame, outline: Polygon): boolean {
+  const [xs, ys] = [outline.map((p) => p[0]), outline.map((p) => p[1])];
+  const box = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)] as const;
+  let out = false;
+  forEachVertex(body, (p) => {
+    const d = sub(p, plane.origin);
+    const [x, y] = [dot(d, plane.x), dot(d, plane.y)];
+    if (Math.max(box[0] - x, x - box[1], box[2] - y, y - box[3]) > FIT_RESIDUAL) out = true;
+  });
+  return out;
+}
