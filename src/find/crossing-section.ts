@@ -1,7 +1,10 @@
 /** The section of a duct where it crosses: its shape and sizes, and the directions of its sides as the barrier cuts them. */
 import { type Fit, fitShape, sizeAlong } from '../geometry/fit.js';
-import { dot, scale, sub } from '../geometry/vector.js';
-import type { DuctFacts, Polygon, SectionShape, Vec2, Vec3 } from '../model.js';
+import { frameAlong } from '../geometry/frame.js';
+import { contains } from '../geometry/polygon.js';
+import { cutBodies } from '../geometry/section.js';
+import { add, dot, scale, sub } from '../geometry/vector.js';
+import type { Body, DuctFacts, Polygon, SectionShape, Vec2, Vec3 } from '../model.js';
 import type { SideDirections } from './gaps.js';
 import type { Plate } from './plates.js';
 import { type Straight, sectionDirections } from './straight.js';
@@ -31,7 +34,7 @@ type Sizes = Pick<Section, 'width' | 'height' | 'diameter'>;
 const NO_SIZE: Sizes = { width: undefined, height: undefined, diameter: undefined };
 
 /** The size of a section in the straight's plane; the width is what lies most nearly along the elevation's x. */
-export function sizesAcross(fit: Fit, s: Straight, plate: Plate): Sizes {
+export function sizesAcross(fit: Fit, s: Pick<Straight, 'fit' | 'plane'>, plate: Plate): Sizes {
   if (fit.shape === 'circular') return { ...NO_SIZE, diameter: fit.length };
   const [along, square] = sectionDirections(s);
   const isAcross = Math.abs(dot(along, plate.frame.x)) >= Math.abs(dot(square, plate.frame.x));
@@ -40,6 +43,35 @@ export function sizesAcross(fit: Fit, s: Straight, plate: Plate): Sizes {
 }
 
 const missOf = (fit: Fit): number => Math.max(fit.residual, fit.chord);
+
+/**
+ * Of a piece that is not straight as a whole, but is where it passes: sections square to its way there agree.
+ * @param bodies what crosses
+ * @param at where its way passes the barrier's middle plane
+ */
+export function localSection(bodies: readonly Body[], at: Vec3, way: Vec3, plate: Plate): Section | undefined {
+  const reach = Math.min(plate.thickness / 4, LOCAL_REACH);
+  const cuts = [-reach, 0, reach].map((s) => {
+    const plane = frameAlong(add(at, scale(way, s)), way, plate.frame.y);
+    const { outers, bridged } = cutBodies(bodies, plane);
+    const outline = outers.find((o) => contains(o, [0, 0]));
+    return outline && bridged === 0 ? { plane, fit: fitShape(outline) } : undefined;
+  });
+  const [before, here, after] = cuts;
+  if (!before || !here || !after || here.fit.shape === 'unknown') return undefined;
+  const isSame = ({ fit }: { fit: Fit }) =>
+    Math.abs(fit.length - here.fit.length) <= LOCAL_CHANGE && Math.abs(fit.breadth - here.fit.breadth) <= LOCAL_CHANGE;
+  if (![before, after].every(isSame)) return undefined;
+  const { fit, plane } = here;
+  return {
+    ...sizesAcross(fit, { fit, plane }, plate),
+    ...{ shape: fit.shape, from: 'mesh', residual: missOf(fit), problem: null },
+  };
+}
+
+/** How far before and behind the middle plane sections are compared, and how much their sizes may change, mm. */
+const LOCAL_REACH = 30;
+const LOCAL_CHANGE = 1;
 
 /**
  * Of a piece without an axis of its own only a square cut says what its section is.

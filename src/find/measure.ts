@@ -9,6 +9,7 @@ import {
   cutSection,
   ductEdges,
   fittedEdges,
+  localSection,
   type Section,
   sideDirections,
   straightSection,
@@ -64,9 +65,10 @@ export function measureCrossing<Service extends Neighbour>(
       ? openingFacts(mainLeaf.opening, mainOutline, mainLeaf.group.gross.barrier.model)
       : undefined;
   const isThrough = leaves[0].group.crossing === 'through';
+  const local = !straight && isThrough && axis ? localSection(primary.bodies, position, axis, plate) : undefined;
   const section = straight
     ? straightSection(straight, plate)
-    : cutSection(isThrough ? largest : undefined, skew, cut.bridged === 0);
+    : (local ?? cutSection(isThrough ? largest : undefined, skew, cut.bridged === 0));
   const inOpening = services.filter((service) => leaves.some((leaf) => standsIn(service, leaf)));
   const isRectangular = section.shape === 'rectangular';
   const directions =

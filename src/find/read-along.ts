@@ -25,23 +25,23 @@ interface Cut {
 
 /**
  * @param bodies all of the element, the main one among them
- * @returns undefined where the body is not straight this way, or its section is neither a profile nor any known shape
+ * @returns undefined where the body is not straight this way
  */
 export function readAlong(main: Body, direction: Vec3, bodies: readonly Body[]): Omit<Straight, 'shells'> | undefined {
   const [low, high] = extent([main], ZERO, direction);
   const hint = main.kind === 'prism' ? main.frame.x : Math.abs(direction[2]) > 0.9 ? ([1, 0, 0] as const) : Z;
   const planeAt = (s: number): Frame => frameAlong(scale(direction, s), direction, hint);
   const cutAt = (s: number) => sectionOf(main, planeAt(s));
-  const section = commonSection(STATIONS.map((t) => cutAt(low + (high - low) * t)));
-  if (!section) return undefined;
+  const common = commonSection(STATIONS.map((t) => cutAt(low + (high - low) * t)));
+  if (!common) return undefined;
+  const { section, isWhole } = common;
   const middle = planeAt((low + high) / 2);
   const beside = bodies.filter((body) => body !== main && isAsLong(body, direction, high - low));
   const { outline: drawn, parts } = joinedOutline(section.outline, beside, middle);
   const fit = fitShape(drawn);
-  const exact = [main, ...parts].every((body) => body.kind === 'prism');
-  if (!exact && fit.shape === 'unknown') return undefined;
+  const isExact = [main, ...parts].every((body) => body.kind === 'prism');
   // A mesh section that is no clean shape (rounded corners) is measured as it is drawn.
-  const outline = exact || fit.residual > FIT_RESIDUAL ? drawn : outlineOfFit(fit);
+  const outline = isExact || fit.shape === 'unknown' || fit.residual > FIT_RESIDUAL ? drawn : outlineOfFit(fit);
   const isSquare = [low + END_INSET, high - END_INSET].every((s) => {
     const end = cutAt(s);
     return end && isSame(end, section);
@@ -60,7 +60,8 @@ export function readAlong(main: Body, direction: Vec3, bodies: readonly Body[]):
     outline,
     fit,
     inside: insideOf(section, main),
-    from: exact ? 'profile' : 'mesh',
+    isWhole,
+    from: isExact ? 'profile' : 'mesh',
     bodies: [
       ...(isSquare ? [prism] : []),
       ...(keep ? [main] : []),
@@ -68,6 +69,15 @@ export function readAlong(main: Body, direction: Vec3, bodies: readonly Body[]):
     ],
     section: isSquare ? [prism] : [main, ...parts],
   };
+}
+
+/** Whether cuts square to the direction, at the middle and near both ends, meet a gap in the surface. */
+export function isOpenAlong(body: Body, direction: Vec3): boolean {
+  const [low, high] = extent([body], ZERO, direction);
+  return [0.1, 0.5, 0.9].some((t) => {
+    const at = scale(direction, low + (high - low) * t);
+    return cutBody(body, frameAlong(at, direction, Z)).bridged > 0;
+  });
 }
 
 /** The one outline of the body on the plane; undefined where there are several, or where too much of it is a guess. */
@@ -86,7 +96,7 @@ function perimeter(p: Polygon): number {
   }, 0);
 }
 
-function commonSection(cuts: readonly (Cut | undefined)[]): Cut | undefined {
+function commonSection(cuts: readonly (Cut | undefined)[]): { section: Cut; isWhole: boolean } | undefined {
   const known = cuts.filter((cut) => cut !== undefined);
   const agreeing = (cut: Cut) => known.filter((other) => isSame(cut, other)).length;
   const fromMiddle = (cut: Cut) => Math.abs(cuts.indexOf(cut) - (cuts.length - 1) / 2);
@@ -98,7 +108,7 @@ function commonSection(cuts: readonly (Cut | undefined)[]): Cut | undefined {
     if (area(cut.outline) < area(common.outline)) return cut.outline.every((p) => isIn(common.outline, p));
     return centreDistance(cut, common) <= FIT_RESIDUAL;
   };
-  return rest.every(fits) ? common : undefined;
+  return rest.every(fits) ? { section: common, isWhole: rest.length === 0 } : undefined;
 }
 
 const isIn = (outline: Polygon, p: Polygon[number]): boolean =>

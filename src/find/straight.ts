@@ -4,13 +4,13 @@
  * sideways.
  */
 import { type Fit, fitShape } from '../geometry/fit.js';
-import { solidsOf } from '../geometry/mesh.js';
-import { principalDirections } from '../geometry/principal.js';
+import { lineHits, solidsOf } from '../geometry/mesh.js';
+import { principalDirections, tubeDirections } from '../geometry/principal.js';
 import { extent, forEachVertex } from '../geometry/section.js';
 import { add, distance, length, lineAngle, scale, sub, unit } from '../geometry/vector.js';
 import type { AirElement, Body, Frame, Polygon, Vec3 } from '../model.js';
 import { PORT_ON_FACE } from '../tolerances.js';
-import { readAlong } from './read-along.js';
+import { isOpenAlong, readAlong } from './read-along.js';
 import { type Shells, toldApart } from './shells.js';
 
 /** A straight piece: a section carried along an axis. */
@@ -24,6 +24,8 @@ export interface Straight {
   readonly fit: Fit;
   /** The largest hole of the section: the inside of a hollow profile. */
   readonly inside: Fit | undefined;
+  /** The same section all along; false: an end is cut off askew, or something stands out all round. */
+  readonly isWhole: boolean;
   readonly from: 'profile' | 'mesh';
   /** What to measure with: the exact prism in place of the body it was read from, and every other body. */
   readonly bodies: readonly Body[];
@@ -35,23 +37,46 @@ export interface Straight {
 
 /** Directions nearer than this to each other are one, degrees. */
 const SAME_DIRECTION = 1;
+/** Of two directions of one mesh that differ by less only the first is tried, degrees. */
+const NEARLY = 5;
 
 /** Every way in which the element is straight, the likeliest first; empty for bends, branches and transitions. */
 export function straightReadings(element: AirElement): Straight[] {
   const bodies = element.bodies.flatMap(solidsOf);
   const main = largest(bodies);
   if (!main) return [];
+  const ways = directions(main);
   const readings: Straight[] = [];
-  for (const direction of directions(main)) {
+  for (const direction of ways) {
     const reading = readAlong(main, direction, bodies);
     if (reading) readings.push(toldApart(reading, main, bodies));
   }
   const portAxis = axisOfPorts(element);
-  const known = portAxis ? readings.filter((r) => lineAngle(r.direction, portAxis) < SAME_DIRECTION) : [];
-  if (portAxis) return known;
+  if (portAxis) return readings.filter((r) => lineAngle(r.direction, portAxis) < SAME_DIRECTION);
+  const likely = trusted(main, ways, readings);
   // Air goes along a tube, and along a pipe-shaped piece, whatever its length.
-  const certain = readings.filter((r) => r.inside || r.fit.shape === 'circular' || r.fit.shape === 'oval');
-  return certain.length > 0 ? certain : readings.sort((a, b) => lengthOf(b) - lengthOf(a));
+  const certain = likely.filter((r) => r.inside || r.fit.shape === 'circular' || r.fit.shape === 'oval');
+  if (certain.length > 0) return certain;
+  const whole = likely.filter((r) => r.isWhole);
+  return (whole.length > 0 ? whole : likely).sort((a, b) => lengthOf(b) - lengthOf(a));
+}
+
+/**
+ * Of a surface with gaps most sections are guesses, and a box without one side reads as straight three ways: then it is
+ * a tube that is open at both ends, or its length decides.
+ */
+function trusted(main: Body, ways: readonly Vec3[], readings: Straight[]): Straight[] {
+  if (main.kind === 'prism' || !ways.some((way) => isOpenAlong(main, way))) return readings;
+  const tubes = readings.filter(
+    (r) => !isOpenAlong(main, r.direction) && lineHits(main, r.axis[0], r.direction).length === 0,
+  );
+  if (tubes.length > 0) return tubes;
+  const lengthAlong = (way: Vec3): number => {
+    const [low, high] = extent([main], [0, 0, 0], way);
+    return high - low;
+  };
+  const longest = Math.max(...ways.map(lengthAlong));
+  return readings.filter((r) => lengthAlong(r.direction) > longest - PORT_ON_FACE);
 }
 
 export const lengthOf = (s: Straight): number => distance(s.axis[0], s.axis[1]);
@@ -109,11 +134,13 @@ function directions(body: Body): Vec3[] {
   }
   const points: Vec3[] = [];
   forEachVertex(body, (p) => points.push(p));
-  return [...principalDirections(points)];
+  const all = [...tubeDirections(body), ...principalDirections(points)];
+  // A direction that is nearly another is the same one, thrown off by what stands out of the duct.
+  return all.filter((d, i) => all.slice(0, i).every((other) => lineAngle(d, other) > NEARLY));
 }
 
 /** The two section directions of the fit in space: along its longer side, and square to that. */
-export function sectionDirections(s: Straight): readonly [Vec3, Vec3] {
+export function sectionDirections(s: Pick<Straight, 'fit' | 'plane'>): readonly [Vec3, Vec3] {
   const [u, v] = s.fit.along;
   return [add(scale(s.plane.x, u), scale(s.plane.y, v)), add(scale(s.plane.x, -v), scale(s.plane.y, u))];
 }

@@ -33,9 +33,9 @@ const tolerance = (size: number): number => Math.max(FIT_RESIDUAL, size * FIT_RE
 
 export function fitShape(outline: Polygon): Fit {
   const fit = fitVertices(outline);
-  const { length } = outline;
-  const middles = outline.map((p, i): Vec2 => {
-    const q = outline[(i + 1) % length]!;
+  const hull = withoutStraight(convexHull(outline));
+  const middles = hull.map((p, i): Vec2 => {
+    const q = hull[(i + 1) % hull.length]!;
     return [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
   });
   return { ...fit, chord: Math.max(...middles.map((p) => Math.abs(missBy(p, fit)))) };

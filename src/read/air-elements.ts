@@ -1,6 +1,6 @@
 /** Ductwork and the other services that may share its openings. */
 import { parseRating } from '../fire-rating/parse.js';
-import type { AirElement, DamperPurpose, OtherService, Port, Rating } from '../model.js';
+import type { AirElement, Body, DamperPurpose, OtherService, Port, Rating } from '../model.js';
 import { type Classified, classify, predefinedType, readSystem } from './classify.js';
 import { isFlexible, readWall } from './duct-layers.js';
 import { ductMaterial, readLayers } from './materials.js';
@@ -63,7 +63,9 @@ function readAirElement(
   model: string,
   found: Extract<Classified, { is: 'air' }>,
 ): AirElement | undefined {
-  const bodies = tryBodies(source, line, WHAT[found.kind]);
+  const own = tryBodies(source, line, WHAT[found.kind]);
+  if (!own) return undefined;
+  const bodies = own.length > 0 ? own : partBodies(source, id);
   if (!bodies) return undefined;
   if (bodies.length === 0) {
     noteNoBody(source, line, WHAT[found.kind]);
@@ -87,6 +89,21 @@ function readAirElement(
     stated: statedSizes(source, id),
     damper: found.kind === 'damper' ? readDamper(source, id, line) : undefined,
   };
+}
+
+/** Of a duct that is an assembly; undefined where a part can't be used, since the rest would show half a duct. */
+function partBodies(source: Source, whole: number): Body[] | undefined {
+  const { file, relations } = source;
+  const bodies: Body[] = [];
+  for (const part of relations.partsOf.get(whole) ?? []) {
+    const line = file.line(part);
+    // Parts that are ductwork are elements of their own, coverings are insulation.
+    if (!line || file.entity(part) === 'IFCCOVERING' || classify(source, part, line).is !== 'nothing') continue;
+    const own = tryBodies(source, line, 'Part of a duct');
+    if (!own) return undefined;
+    bodies.push(...own);
+  }
+  return bodies;
 }
 
 function readPorts({ file, relations, placements }: Source, id: number): Port[] {

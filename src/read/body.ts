@@ -8,6 +8,7 @@ import { negate, scale } from '../geometry/vector.js';
 import type { Body } from '../model.js';
 import { booleanBodies, primitiveBody } from './boolean.js';
 import type { CurveContext } from './curves.js';
+import { drawnWrong } from './drawn-wrong.js';
 import { sweptBodies } from './swept.js';
 import { tubeBodies } from './tubes.js';
 import { UnreadableGeometry } from './unreadable.js';
@@ -39,7 +40,7 @@ const SOLID_TYPES = new Set([
   'Surface3D',
 ]);
 /** Deepest nesting of mapped items and booleans that is followed: real files clip a wall some dozens of times. */
-const DEEPEST = 100;
+const DEEPEST = 500;
 
 /** All solids of the product's body, placed, millimetres; empty where the product has no body at all. */
 export function readBodies(context: CurveContext, product: { readonly [attribute: string]: unknown }): Body[] {
@@ -57,23 +58,26 @@ export function readBodies(context: CurveContext, product: { readonly [attribute
     );
   if (!body) return [];
   const items = refs(body.Items);
-  const bodies = items.flatMap((item) => itemBodies(context, item, placed, 0));
+  const bodies = items.flatMap((item) => itemBodies(context, item, placed, []));
   if (bodies.length === 0 && items.some((item) => !CURVES.has(file.entity(item))))
     throw new UnreadableGeometry('its body is flat: it encloses no room');
   return bodies;
 }
 
-function itemBodies(context: CurveContext, id: number, placed: Affine, depth: number): Body[] {
+/** @param within the items that this one is part of */
+function itemBodies(context: CurveContext, id: number, placed: Affine, within: readonly number[]): Body[] {
   const { file, placements } = context;
   const entity = file.entity(id);
-  if (depth > DEEPEST) throw new UnreadableGeometry(`its item #${id} refers to itself or is nested too deep`);
+  if (within.includes(id)) throw new UnreadableGeometry(`its item #${id} refers to itself`);
+  if (within.length > DEEPEST) throw new UnreadableGeometry(`its item #${id} is nested too deep`);
+  const path = [...within, id];
   if (entity === 'IFCMAPPEDITEM') {
     const item = file.line(id);
     const source = file.line(ref(item?.MappingSource) ?? 0);
     const mapped = file.line(ref(source?.MappedRepresentation) ?? 0);
     const target = placements.operator(ref(item?.MappingTarget));
     const at = compose(placed, compose(target, inverseOfOrigin(placements.axis3(ref(source?.MappingOrigin)))));
-    return refs(mapped?.Items).flatMap((inner) => itemBodies(context, inner, at, depth + 1));
+    return refs(mapped?.Items).flatMap((inner) => itemBodies(context, inner, at, path));
   }
   const line = file.line(id);
   if (!line) throw new UnreadableGeometry(`its item #${id} is missing or can not be read`);
@@ -81,7 +85,7 @@ function itemBodies(context: CurveContext, id: number, placed: Affine, depth: nu
     sweptBodies(context, line, entity, placed) ??
     tubeBodies(context, line, entity, placed) ??
     primitiveBody(context, line, entity, placed) ??
-    booleanBodies(context, id, placed, (operand) => itemBodies(context, operand, placed, depth + 1)) ??
+    booleanBodies(context, id, placed, (operand) => itemBodies(context, operand, placed, path)) ??
     meshBody(context, id, entity, placed)
   );
 }
@@ -100,8 +104,11 @@ const CURVES = new Set([
   'IFCLINE',
 ]);
 
-function meshBody({ file, mm }: CurveContext, id: number, entity: string, placed: Affine): Body[] {
+function meshBody(context: CurveContext, id: number, entity: string, placed: Affine): Body[] {
+  const { file, mm } = context;
   if (CURVES.has(entity)) return [];
+  const wrong = drawnWrong(context, id);
+  if (wrong) throw new UnreadableGeometry(`its ${nice(entity)} has ${wrong}, of a kind that is not read`);
   const raw = drawn(file, id, entity);
   if (raw.triangles.length === 0) throw new UnreadableGeometry(`its ${nice(entity)} gives no surface`);
   if (!isFiniteMesh(raw)) throw new UnreadableGeometry(`its ${nice(entity)} has coordinates that are no numbers`);

@@ -9,6 +9,7 @@ import { circle, rectangle } from '../geometry/polygon.js';
 import { cross, negate, scale, unit } from '../geometry/vector.js';
 import type { Body, Frame, Polygon, Vec2, Vec3 } from '../model.js';
 import { type CurveContext, outlineOf } from './curves.js';
+import { drawnWrong } from './drawn-wrong.js';
 import type { Line } from './step-file.js';
 import { UnreadableGeometry } from './unreadable.js';
 import { bool, num, ref, text } from './value.js';
@@ -39,8 +40,8 @@ export function booleanBodies(
       return left;
     }
   }
-  const wrong = drawnWrong(context, id, 0);
-  if (wrong) throw new UnreadableGeometry(`it is cut with ${wrong}, which can not be done exactly`);
+  const wrong = drawnWrong(context, id);
+  if (wrong) throw new UnreadableGeometry(`it is cut from or with ${wrong}, which can not be done exactly`);
   return undefined;
 }
 
@@ -83,37 +84,6 @@ function placedFrame(at: Affine, placed: Affine): { frame: Frame; scaleX: number
   const prism = movedPrism({ kind: 'prism', frame: at, outline: unitSquare, voids: [], sweep: at.z }, placed);
   const corner = prism?.outline[2];
   return prism && corner && { frame: prism.frame, scaleX: corner[0], scaleY: corner[1] };
-}
-
-/** What is known to come out wrong of web-ifc (measured); null where all parts of the tree come out right. */
-const DRAWN_WRONG: Readonly<Record<string, string>> = {
-  IFCROUNDEDRECTANGLEPROFILEDEF: 'a rounded profile',
-  IFCADVANCEDBREP: 'an advanced B-rep',
-  IFCADVANCEDBREPWITHVOIDS: 'an advanced B-rep',
-  IFCFIXEDREFERENCESWEPTAREASOLID: 'a solid swept along a curve',
-  IFCSWEPTDISKSOLIDPOLYGONAL: 'a disk swept along a curve',
-};
-
-function drawnWrong(context: CurveContext, id: number, depth: number): string | null {
-  const { file, placements } = context;
-  const line = file.line(id);
-  if (!line || depth > 200) return null;
-  const known = DRAWN_WRONG[file.entity(id)];
-  if (known) return known;
-  if (file.entity(id) === 'IFCSWEPTDISKSOLID' && num(line.StartParam) !== undefined)
-    return 'a disk swept along a curve';
-  const direction = file.line(ref(line.ExtrudedDirection) ?? 0)?.DirectionRatios;
-  if (Array.isArray(direction)) {
-    const size = Math.hypot(...direction.map((v) => num(v) ?? 0));
-    if (Math.abs(size - 1) > 1e-6 && placements.direction(ref(line.ExtrudedDirection)))
-      return 'an extrusion of wrong depth';
-  }
-  for (const part of [line.FirstOperand, line.SecondOperand, line.SweptArea, line.TreeRootExpression]) {
-    const at = ref(part);
-    const wrong = at === undefined ? null : drawnWrong(context, at, depth + 1);
-    if (wrong) return wrong;
-  }
-  return null;
 }
 
 /** Blocks and cylinders, which are prisms; cones, spheres and pyramids are left to web-ifc. */
