@@ -4,6 +4,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
+import { readPieces } from '../../src/find/pieces.js';
+import { distance } from '../../src/geometry/vector.js';
 import type { Barrier, Crossings, Federation } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { ratedrun, temporaryFolder } from '../cli/program.js';
@@ -62,6 +64,19 @@ describe.skipIf(!hasModels)('real models', () => {
     expect(crossings.apart).toEqual([]);
   });
 
+  it('reads the axes of ducts to where their ports are, and their sheet from hollow profiles', async () => {
+    const { federation } = await review('bcf-mep.ifc');
+    const pieces = readPieces(federation.airElements).filter(({ element }) => element.kind === 'segment');
+    expect(pieces).toHaveLength(5);
+    for (const { element, straight, wall } of pieces) {
+      expect(straight).toMatchObject({ from: 'profile', fit: { shape: 'circular' } });
+      expect(straight!.fit.length).toBeCloseTo(300, 0);
+      expect(wall.gapsTo).toBe('sheet');
+      const ends = straight!.axis.map((end) => Math.min(...element.ports.map((port) => distance(port.at, end))));
+      for (const off of ends) expect(off).toBeLessThan(0.2);
+    }
+  });
+
   it('ratings of an office: 25 walls of 1 HR, 13 of 2 HR, which name no criteria', async () => {
     const { federation } = await review('office-architecture.ifc');
     expect(ratings(federation.barriers)).toEqual({ 'durationOnly 1 HR': 25, 'durationOnly 2 HR': 13, unstated: 451 });
@@ -118,6 +133,65 @@ describe.skipIf(!hasModels)('real models', () => {
     expect(kinds(young!)).toEqual(kinds(old!));
   });
 });
+
+/**
+ * Flow elements counted in the text of a file, with nothing of the program: what their entity or the entity of their type
+ * shows to be ductwork, to be something else, or leaves open.
+ */
+function flowElements(file: string) {
+  const text = new TextDecoder('latin1').decode(modelInput(file).bytes);
+  const lines = new Map(
+    [...text.matchAll(/#(\d+)\s*=\s*(IFC\w+)\s*\(((?:[^;']|'[^']*')*)\)\s*;/g)].map((m) => [m[1]!, m]),
+  );
+  const typeOf = new Map<string, string>();
+  for (const [, , entity, args] of lines.values()) {
+    if (entity !== 'IFCRELDEFINESBYTYPE') continue;
+    const [, members, type] = /\(([#\d,\s]+)\)\s*,\s*#(\d+)\s*$/.exec(args!)!;
+    for (const [, id] of members!.matchAll(/#(\d+)/g)) typeOf.set(id!, lines.get(type!)![2]!);
+  }
+  const DUCT = /^IFC(DUCTSEGMENT|DUCTFITTING|DAMPER|DUCTSILENCER|AIRTERMINAL|AIRTERMINALBOX)(TYPE)?$/;
+  const counts = { ductwork: [] as string[], open: 0 };
+  for (const [id, [, , entity, args]] of lines) {
+    const isDuct = DUCT.test(entity!) && !entity!.endsWith('TYPE');
+    const isGeneric = /^IFCFLOW(SEGMENT|FITTING|CONTROLLER|TREATMENTDEVICE|TERMINAL)$/.test(entity!);
+    const type = typeOf.get(id);
+    if (isDuct || (isGeneric && type !== undefined && DUCT.test(type)))
+      counts.ductwork.push(/'([^']*)'/.exec(args!)![1]!);
+    // Without a type only words can tell; terminals without one are lamps and basins as a rule and are not looked for.
+    else if (/^IFCFLOW(SEGMENT|FITTING|CONTROLLER)$/.test(entity!) && type === undefined) counts.open += 1;
+  }
+  return counts;
+}
+
+describe.skipIf(!hasModels)(
+  'every duct-like element is read, or skipped with a reason, or said to be unclassified, in',
+  () => {
+    it.each(modelFiles)('%s', async (file) => {
+      const { ductwork, open } = flowElements(file);
+      const { federation } = await review(file);
+      const [{ counts, problems }] = federation.models as [(typeof federation.models)[0]];
+      const read = federation.airElements.map((e) => e.globalId);
+      const skipped = problems.flatMap((p) =>
+        p.globalId !== null && ductwork.includes(p.globalId) ? [p.globalId] : [],
+      );
+      expect(counts.ducts + counts.fittings + counts.dampers + counts.silencers + counts.terminals).toBe(read.length);
+      // By type: each is one or the other, and neither twice.
+      const byType = read.filter((id) => ductwork.includes(id));
+      expect([...byType, ...skipped].sort()).toEqual([...ductwork].sort());
+      // By words: ductwork, some other service, or unclassified.
+      const byWords = read.length - byType.length;
+      const others = federation.otherServices.length;
+      expect(byWords + counts.unclassified).toBeLessThanOrEqual(open);
+      expect(byWords + counts.unclassified + others).toBeGreaterThanOrEqual(open);
+      // Nothing that is read holds what is no number.
+      for (const { bodies } of federation.airElements)
+        for (const body of bodies)
+          expect(
+            body.kind === 'mesh' ? body.positions.every(Number.isFinite) : body.outline.flat().every(Number.isFinite),
+          ).toBe(true);
+    });
+  },
+);
 
 describe.skipIf(!hasModels)('the commands run to the end on', () => {
   const folder = temporaryFolder();
