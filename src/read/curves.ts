@@ -4,11 +4,10 @@
  */
 import { arcThrough, type Chords } from '../geometry/arc.js';
 import { chordsFor } from '../geometry/polygon.js';
-import { type Spline, splinePoints } from '../geometry/spline.js';
 import { add, dot, length2, lerp, scale, sub, sub2 } from '../geometry/vector.js';
 import type { Polygon, Vec2, Vec3 } from '../model.js';
-import { ARC_SAGITTA } from '../tolerances.js';
 import type { Placements } from './placement.js';
+import { splineCurve } from './spline-curve.js';
 import { isArcIndex, type Line, type StepFile } from './step-file.js';
 import { bool, list, num, nums, ref, refs, text } from './value.js';
 
@@ -78,7 +77,7 @@ export function readCurve(context: CurveContext, id: number, depth = 0): Curve |
     case 'IFCRATIONALBSPLINECURVEWITHKNOTS':
     case 'IFCBEZIERCURVE':
     case 'IFCRATIONALBEZIERCURVE':
-      return spline(context, line);
+      return splineCurve(context.placements, line);
     default:
       return undefined;
   }
@@ -227,27 +226,4 @@ function trimmed(context: CurveContext, line: Line, depth: number): Curve | unde
   } else if (span < 0) [span, sense] = [-span, -sense]; // of a line only the two ends count
   if (!(span > 0)) return undefined;
   return { from: 0, to: span, points: (from, to) => basis.points(first + sense * from, first + sense * to) };
-}
-
-function spline({ placements }: CurveContext, line: Line): Curve | undefined {
-  const points = refs(line.ControlPointsList).map((p) => placements.point(p));
-  const degree = num(line.Degree) ?? 0;
-  if (degree < 1 || points.length <= degree) return undefined;
-  const values = nums(line.Knots);
-  // Bézier curves of IFC2X3 have no knots of their own: whole numbers, each as often as the degree.
-  const bezier = Array.from({ length: (points.length - 1) / degree + 1 }, (_, i) => i);
-  const counts = nums(line.KnotMultiplicities);
-  const knots =
-    values.length > 0
-      ? values.flatMap((k, i) => Array.from({ length: counts[i] ?? 1 }, () => k))
-      : [0, ...bezier.flatMap((k) => Array.from({ length: degree }, () => k)), bezier.length - 1];
-  if (knots.length !== points.length + degree + 1) return undefined;
-  const given = nums(line.WeightsData ?? line.Weights);
-  const weights = given.length === points.length ? given : points.map(() => 1);
-  const curve: Spline = { degree, points, weights, knots };
-  return {
-    from: knots[degree]!,
-    to: knots[points.length]!,
-    points: (a, b) => splinePoints(curve, a, b, ARC_SAGITTA),
-  };
 }

@@ -1,7 +1,7 @@
 /** Placements of products and items as affine maps into the file's own coordinates, in millimetres. */
 import { type Affine, compose, WORLD } from '../geometry/frame.js';
 import { cross, dot, length, perpendicularPart, scale, unit, X, Y, Z } from '../geometry/vector.js';
-import type { Vec2, Vec3 } from '../model.js';
+import type { Vec3 } from '../model.js';
 import type { StepFile } from './step-file.js';
 import { num, nums, ref } from './value.js';
 
@@ -67,11 +67,6 @@ export class Placements {
     if (length(x) < 1e-9) x = perpendicularPart(Math.abs(dot(z, X)) < 0.9 ? X : Y, z);
     x = unit(x);
     return { origin, x, y: cross(z, x), z };
-  }
-
-  axis2(id: number | undefined): { origin: Vec2; x: Vec2; y: Vec2 } {
-    const a = this.axis3(id);
-    return { origin: [a.origin[0], a.origin[1]], x: [a.x[0], a.x[1]], y: [a.y[0], a.y[1]] };
   }
 
   /** IfcCartesianTransformationOperator2D/3D, uniform or not; mirrored ones too. */

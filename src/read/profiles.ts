@@ -99,7 +99,7 @@ export function readProfile(context: CurveContext, id: number | undefined, depth
   }
 }
 
-export function transformed(profile: Profile, map: Affine): Profile {
+function transformed(profile: Profile, map: Affine): Profile {
   const move = (p: Polygon): Polygon =>
     counterClockwise(
       p.map(([x, y]): Vec2 => {

@@ -5,7 +5,7 @@
 import { type Affine, applyDirection, applyPoint, frameAlong, fromPlane } from '../geometry/frame.js';
 import { loft, type Ring } from '../geometry/loft.js';
 import { movedMesh, movedPrism } from '../geometry/mesh.js';
-import { circle } from '../geometry/polygon.js';
+import { circle, circleOf } from '../geometry/polygon.js';
 import {
   add,
   distance,
@@ -41,6 +41,20 @@ export function tubeBodies(context: CurveContext, line: Line, entity: string, pl
       const path = filleted(directrix(context, line), (num(line.FilletRadius) ?? 0) * context.mm, context);
       return swept(path, diskProfile(isStraight(path) ? context : forMesh(context), line), X, placed);
     }
+    case 'IFCSURFACECURVESWEPTAREASOLID': {
+      // Which way the profile is turned makes no difference to a circle; the rest is left to web-ifc.
+      const path = directrix(context, line);
+      const profiles = readProfiles(isStraight(path) ? context : forMesh(context), ref(line.SweptArea));
+      const [profile] = profiles ?? [];
+      if (profiles?.length !== 1 || !profile || !isRound(profile)) return undefined;
+      const at = context.placements.axis3(ref(line.Position));
+      return swept(
+        path.map((p) => applyPoint(at, p)),
+        profile,
+        X,
+        placed,
+      );
+    }
     case 'IFCFIXEDREFERENCESWEPTAREASOLID': {
       const path = directrix(context, line);
       const reference = context.placements.direction(ref(line.FixedReference));
@@ -59,6 +73,12 @@ export function tubeBodies(context: CurveContext, line: Line, entity: string, pl
       return undefined;
   }
 }
+
+const isRound = ({ outline, voids }: Profile): boolean =>
+  [outline, ...voids].every((loop) => {
+    const round = circleOf(loop);
+    return round !== null && Math.hypot(...round.centre) < 1e-6 * round.radius;
+  });
 
 function diskProfile(context: CurveContext, line: Line): Profile {
   const [radius, inner] = [(num(line.Radius) ?? Number.NaN) * context.mm, (num(line.InnerRadius) ?? 0) * context.mm];
