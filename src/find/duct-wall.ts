@@ -84,7 +84,9 @@ function judgeOutline(element: AirElement, straight: Straight | undefined, told:
       ...hollowSheet,
       insulation: { thickness: roundLength(drawnInsulation), from: 'geometry' },
     };
-  const excess = straight && excessOverStated(straight.fit, element.stated);
+  // Casings of dampers and silencers are larger than their nominal size, whatever is round them.
+  const isDuct = element.kind === 'segment' || element.kind === 'flexible' || element.kind === 'fitting';
+  const excess = straight && isDuct ? excessOverStated(straight.fit, element.stated) : undefined;
   const outside = told.filter(({ kind, place }) => kind === 'insulation' && place !== 'inside');
   const covering = outside.find(({ from }) => from === 'covering');
   const isLarger = (excess ?? 0) > MOST_SHEET + NOMINAL || (wall !== undefined && !isSheet);

@@ -6,6 +6,10 @@ const WRONG: Readonly<Record<string, string>> = {
   IFCROUNDEDRECTANGLEPROFILEDEF: 'a rounded profile',
   IFCFIXEDREFERENCESWEPTAREASOLID: 'a solid swept along a curve',
   IFCSWEPTDISKSOLIDPOLYGONAL: 'a disk swept along a curve',
+  // Not measured, for want of any model that has them.
+  IFCREVOLVEDAREASOLIDTAPERED: 'a bend of changing section',
+  IFCSECTIONEDSPINE: 'a solid of changing section',
+  IFCSECTIONEDSOLIDHORIZONTAL: 'a solid of changing section',
 };
 /** Open at their edges: a cut finds and bridges the gaps, but booleans with them go astray. */
 const WRONG_IN_BOOLEANS: Readonly<Record<string, string>> = {
