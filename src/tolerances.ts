@@ -30,6 +30,9 @@ export const PARALLEL = 0.5;
 /** A duct within this of running along a barrier does not pass it by its faces. */
 export const GRAZING = 5;
 
+/** A duct comes out at a face where this share of its section does: the rest is rounding of where its end was drawn. */
+export const WHOLE_SECTION = 0.98;
+
 /** Leaves whose faces are nearer than this are one barrier: linings, laminates and the cavity of a cavity wall. */
 export const LEAF_DISTANCE = 60;
 

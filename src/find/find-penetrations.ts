@@ -1,7 +1,7 @@
 /** Federation in, every crossing of ductwork and barriers out: measured, named, in the order of the register. */
 import { type Box, boxesMeet, boxOf, grown } from '../geometry/box.js';
-import { dot, lineAngle, sub } from '../geometry/vector.js';
-import type { Barrier, BarrierFacts, Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
+import { distance, dot, lineAngle, sub } from '../geometry/vector.js';
+import type { Barrier, BarrierFacts, Crossings, Federation, Penetration, ProjectFacts, Side, Vec3 } from '../model.js';
 import { NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
 import { filesApart } from './apart.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
@@ -153,17 +153,31 @@ function keysOf(crossed: readonly Crossed[]): Map<Crossed, string> {
     const pair = `${c.measured.primary.element.globalId}\n${c.barrier.globalId}`;
     same.set(pair, [...(same.get(pair) ?? []), c]);
   }
-  const along = ({ measured: { primary, position } }: Crossed): number =>
-    primary.straight ? dot(sub(position, primary.straight.axis[0]), primary.straight.direction) : 0;
   const keys = new Map<Crossed, string>();
   for (const list of same.values()) {
     const oneDuct = list.every((c) => c.measured.primary === list[0]!.measured.primary);
-    if (oneDuct) list.sort((a, b) => along(a) - along(b)); // else they stand by position already
+    if (oneDuct) list.sort((a, b) => alongDuct(a) - alongDuct(b)); // else they stand by position already
     list.forEach((c, i) => {
       keys.set(c, penetrationKey(c.measured.primary.element.globalId, c.barrier.globalId, i + 1));
     });
   }
   return keys;
+}
+
+/**
+ * How far along its duct a crossing is. Which end is the first shows a sweep; of a mesh it is the one that is drawn
+ * first, so that a building keeps its keys when it is turned.
+ */
+function alongDuct({ measured: { primary, position } }: Crossed): number {
+  const { straight, element } = primary;
+  if (!straight) return 0;
+  const [start, end] = straight.axis;
+  const along = dot(sub(position, start), straight.direction);
+  const [body] = element.bodies;
+  if (body?.kind !== 'mesh') return along;
+  const [x, y, z] = body.positions;
+  const first: Vec3 = [x!, y!, z!];
+  return distance(first, end) < distance(first, start) ? -along : along;
 }
 
 /** @param beside all crossings of the same barrier */

@@ -1,11 +1,11 @@
 /** From single intrusions to crossings: pieces that meet inside a barrier make one crossing. */
 import { fromPlane } from '../geometry/frame.js';
-import { bounds, boxCentre, edgeDistance, overlaps } from '../geometry/polygon.js';
+import { area, bounds, boxCentre, edgeDistance, overlaps } from '../geometry/polygon.js';
 import { distance, dot, lineAngle } from '../geometry/vector.js';
 import type { Crossing, Polygon, Vec3 } from '../model.js';
-import { CONTACT, FACE_INSET, GRAZING, JOINT, PARALLEL } from '../tolerances.js';
+import { CONTACT, FACE_INSET, GRAZING, JOINT, PARALLEL, WHOLE_SECTION } from '../tolerances.js';
 import { type Intrusion, outlinesOf } from './intrusions.js';
-import type { GrossBody, Plate } from './plates.js';
+import { faceHeights, type GrossBody, type Plate } from './plates.js';
 import type { PortLinks } from './port-links.js';
 
 export interface Group {
@@ -56,7 +56,8 @@ function isConcentric(p: readonly Polygon[], q: readonly Polygon[]): boolean {
   return Math.hypot(off[0]!, off[1]!) < size / 4;
 }
 
-function crossingOf(members: readonly Intrusion[], { thickness }: Plate): Crossing {
+function crossingOf(members: readonly Intrusion[], plate: Plate): Crossing {
+  const { thickness } = plate;
   if (members.some((m) => !m.contained)) return 'partial';
   const sorted = [...members].sort((a, b) => a.low - b.low);
   let reached = sorted[0]!.high;
@@ -65,7 +66,20 @@ function crossingOf(members: readonly Intrusion[], { thickness }: Plate): Crossi
     if (m.low - reached > JOINT) whole = false;
     reached = Math.max(reached, m.high);
   }
-  return whole && reached >= thickness / 2 - CONTACT ? 'through' : 'endsInside';
+  whole &&=
+    reached >= thickness / 2 - CONTACT && faceHeights(plate).every((height) => comesOut(members, plate, height));
+  return whole ? 'through' : 'endsInside';
+}
+
+/** The section comes out at the face as a whole, not only the rim of an end that stands obliquely to it. */
+function comesOut(members: readonly Intrusion[], plate: Plate, height: number): boolean {
+  const out = members.filter(({ low, high }) => low <= height && height <= high);
+  const expected = out.flatMap(({ piece: { straight } }) =>
+    straight ? [area(straight.outline) / Math.abs(dot(straight.direction, plate.frame.z))] : [],
+  );
+  if (expected.length === 0) return true; // of bends and the like the section is not known
+  const shown = out.flatMap(({ piece }) => outlinesOf(piece, plate, height)).reduce((sum, o) => sum + area(o), 0);
+  return shown >= Math.min(...expected) * WHOLE_SECTION;
 }
 
 /** Of groups that are one crossing seen against several faces (at a corner, along a curve), the best view is kept. */

@@ -3,11 +3,12 @@ import type { Box } from '../geometry/box.js';
 import { fromPlane, raised } from '../geometry/frame.js';
 import { centroid, contains, densify, pointEdgeDistance } from '../geometry/polygon.js';
 import { cutBodies, extent, forEachVertex } from '../geometry/section.js';
-import { dot, lerp, lineAngle, sub } from '../geometry/vector.js';
+import { add, dot, lerp, lineAngle, scale, sub } from '../geometry/vector.js';
 import type { Polygon, Vec2, Vec3 } from '../model.js';
 import { CONTACT, GRAZING } from '../tolerances.js';
 import type { Piece } from './pieces.js';
 import { faceHeights, type GrossBody, type Plate } from './plates.js';
+import type { Straight } from './straight.js';
 
 export interface Intrusion {
   readonly piece: Piece;
@@ -21,6 +22,10 @@ export interface Intrusion {
 
 /** Steps at which outlines are tested against the barrier's edge. */
 const OUTLINE_STEP = 100;
+/** Shares of a line at which points of it are tried. */
+const STATIONS = [0.1, 0.3, 0.5, 0.7, 0.9];
+/** Lines along a duct, beside its centre line, that are tried. */
+const MOST_LINES = 24;
 /** Points of a piece without a direction of its own that are tried. */
 const MOST_SAMPLES = 24;
 
@@ -68,7 +73,10 @@ function candidatePlates(piece: Piece, gross: GrossBody, barrierBox: Box): Plate
 }
 
 function samplePoints({ straight, element, bodies, box }: Piece, within: Box): Vec3[] {
-  if (straight) return [0.1, 0.5, 0.9].map((t) => lerp(straight.axis[0], straight.axis[1], t));
+  if (straight) {
+    const onAxis = STATIONS.map((t) => lerp(straight.axis[0], straight.axis[1], t));
+    return [...onAxis, ...pointsNear(straight, within)];
+  }
   const near: Vec3[] = [];
   const isNear = (p: Vec3) => ([0, 1, 2] as const).every((i) => p[i] >= within.min[i] && p[i] <= within.max[i]);
   for (const body of bodies)
@@ -93,7 +101,9 @@ function intrusionAt(piece: Piece, gross: GrossBody, plate: Plate): Intrusion | 
   const [low, high] = range;
   let touched = false;
   let contained = true;
-  for (const s of gross.testHeights(plate, low, high)) {
+  // What goes along the faces may be in the barrier between the usual heights only.
+  const between = isParallel(piece, plate) ? STATIONS.map((t) => low + (high - low) * t) : [];
+  for (const s of [...gross.testHeights(plate, low, high), ...between]) {
     const outlines = outlinesOf(piece, plate, s);
     const barrier = gross.outline(plate, s);
     for (const outline of outlines) {
@@ -108,11 +118,12 @@ function intrusionAt(piece: Piece, gross: GrossBody, plate: Plate): Intrusion | 
 export const outlinesOf = (piece: Piece, plate: Plate, s: number): readonly Polygon[] =>
   cutBodies(piece.bodies, raised(plate.frame, s)).outers;
 
-/** A duct along the barrier with its centre line outside passes nothing, however deep its side is set in. */
+/** A duct along the barrier with its centre line beyond one face passes nothing, however deep its side is set in. */
 function runsAlongside(piece: Piece, plate: Plate): boolean {
   if (!piece.straight || !isParallel(piece, plate)) return false;
-  const [, high] = faceHeights(plate);
-  return piece.straight.axis.every((end) => Math.abs(dot(sub(end, plate.frame.origin), plate.frame.z)) > high);
+  const [low, high] = faceHeights(plate);
+  const ends = piece.straight.axis.map((end) => dot(sub(end, plate.frame.origin), plate.frame.z));
+  return ends.every((s) => s > high) || ends.every((s) => s < low);
 }
 
 /** Edges within CONTACT of the barrier's own edge lie on it. */
@@ -136,4 +147,27 @@ function liesIn(outline: Polygon, barrier: readonly Polygon[]): 'inside' | 'outs
   return within.some((p) => barrier.some((b) => contains(b, p) && pointEdgeDistance(p, b) > CONTACT))
     ? 'across'
     : 'outside';
+}
+
+/** Along a barrier, or over its edge, only a short stretch of a duct may lie in it, and that off the centre line. */
+function pointsNear({ axis, outline, plane }: Straight, within: Box): Vec3[] {
+  const dense = densify(outline, OUTLINE_STEP);
+  const every = Math.ceil(dense.length / MOST_LINES);
+  const rim = dense.filter((_, i) => i % every === 0).map((p) => fromPlane(plane, p));
+  return [axis[0], ...rim].flatMap((from) => stretchIn(from, sub(axis[1], axis[0]), within));
+}
+
+/** Points of a line, evenly spread over the part of it that is in the box. */
+function stretchIn(from: Vec3, along: Vec3, { min, max }: Box): Vec3[] {
+  let [enters, leaves] = [0, 1];
+  for (const i of [0, 1, 2] as const) {
+    if (along[i] === 0) {
+      if (from[i] < min[i] || from[i] > max[i]) return [];
+      continue;
+    }
+    const [a, b] = [(min[i] - from[i]) / along[i], (max[i] - from[i]) / along[i]];
+    enters = Math.max(enters, Math.min(a, b));
+    leaves = Math.min(leaves, Math.max(a, b));
+  }
+  return enters < leaves ? STATIONS.map((t) => add(from, scale(along, enters + (leaves - enters) * t))) : [];
 }

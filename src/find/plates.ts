@@ -83,8 +83,11 @@ export class GrossBody {
   nominalThickness(): number | undefined {
     const [x, y, z] = [X, Y, Z].map((axis) => extent(this.barrier.bodies, ZERO, axis));
     const middle: Vec3 = [(x![0] + x![1]) / 2, (y![0] + y![1]) / 2, (z![0] + z![1]) / 2];
-    const found = this.platesNear(middle).map((p) => p.thickness);
-    return found.length > 0 ? Math.min(...found) : undefined;
+    // A plate in line with the middle may lie elsewhere: the rebated end of a wall, a step.
+    const found = this.platesNear(middle).filter(
+      ({ frame, thickness }) => Math.abs(dot(sub(middle, frame.origin), frame.z)) <= thickness / 2,
+    );
+    return found.length > 0 ? Math.min(...found.map((p) => p.thickness)) : undefined;
   }
 
   /**

@@ -50,9 +50,9 @@ function missBy(p: Vec2, fit: VertexFit): number {
 
 function fitVertices(outline: Polygon): VertexFit {
   const hull = withoutStraight(convexHull(outline));
-  const box = leastRectangle(hull);
   const round = fitCircle(hull);
   if (round && round.residual <= Math.min(FIT_RESIDUAL, round.length * FIT_RESIDUAL_SHARE)) return round;
+  const box = leastRectangle(hull);
   const filled = area(outline) / (box.length * box.breadth);
   if (filled >= LEAST_FILL && area(outline) / area(hull) > 0.99 && hasFourSides(hull, box))
     return { ...box, shape: 'rectangular', residual: rectangleResidual(outline, box) };

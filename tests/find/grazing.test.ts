@@ -1,0 +1,43 @@
+/** Ducts that slant so much, or meet a barrier so near its edge, that a line along their axis does not show the crossing. */
+import { expect, it } from 'vitest';
+import { findPenetrations } from '../../src/find/find-penetrations.js';
+import { readFederation } from '../../src/read/read-federation.js';
+import { drawLoose, type LooseDuct } from './loose-ducts.js';
+
+const DUCT: LooseDuct = {
+  kind: 'wall',
+  thickness: 200,
+  middle: [0, 0, 0],
+  bearing: 0,
+  rise: 0,
+  length: 4000,
+  round: false,
+  width: 400,
+  height: 400,
+};
+
+it.each<[string, Partial<LooseDuct>, string[]]>([
+  ['goes from face to face at 4 degrees, and out at the ends of the wall too', { bearing: 4 }, ['partial']],
+  ['runs along beyond one face, its side set into the wall', { middle: [0, 250, 0], bearing: 2 }, []],
+  ['stands in the plane of the wall, half in its end', { middle: [1500, 0, 0], rise: 89 }, ['partial']],
+  ['lies in the plane of the wall, half in its top', { middle: [0, 0, 1500] }, ['partial']],
+  [
+    'dips into the top at 20 degrees within the thickness',
+    { middle: [0, 0, 1800], rise: -20, height: 100 },
+    ['partial'],
+  ],
+  ['lies in a slab, over its edge', { kind: 'slab', middle: [0, -1600, 0] }, ['partial']],
+  [
+    'ends inside, one corner of its end out at the far face',
+    { middle: [-1000, -1400, 0], bearing: 45, round: true },
+    ['endsInside'],
+  ],
+  [
+    'reaches the wall with the rim of its end only',
+    { middle: [-1000, -1600, 0], bearing: 45, round: true },
+    ['endsInside'],
+  ],
+])('%s', async (_, change, crossings) => {
+  const federation = await readFederation([drawLoose([{ ...DUCT, ...change }], 'grazing.ifc')]);
+  expect(findPenetrations(federation).penetrations.map((p) => p.crossing)).toEqual(crossings);
+});
