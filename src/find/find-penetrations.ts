@@ -5,11 +5,12 @@ import type { Barrier, BarrierFacts, Crossings, Federation, Penetration, Project
 import { NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
 import { filesApart } from './apart.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
+import type { GrossBody } from './gross-body.js';
 import { penetrationKey, shortTags } from './keys.js';
 import { type LeafStack, piecesOf } from './leaves.js';
 import { clearDistance, type Measured, measureCrossing } from './measure.js';
 import { refOf } from './pieces.js';
-import type { GrossBody, Plate } from './plates.js';
+import type { Plate } from './plates.js';
 import { roundLength } from './rounding.js';
 import { type Found, type PlacedService, searchFederation } from './search.js';
 

@@ -4,8 +4,9 @@ import { bounds, boxCentre, edgeDistance, overlaps } from '../geometry/polygon.j
 import { distance, dot, lineAngle } from '../geometry/vector.js';
 import type { Crossing, Polygon, Vec3 } from '../model.js';
 import { CONTACT, FACE_INSET, GRAZING, JOINT, PARALLEL } from '../tolerances.js';
+import type { GrossBody } from './gross-body.js';
 import { type Intrusion, outlinesOf } from './intrusions.js';
-import type { GrossBody, Plate } from './plates.js';
+import type { Plate } from './plates.js';
 import type { PortLinks } from './port-links.js';
 
 export interface Group {

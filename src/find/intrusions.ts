@@ -6,8 +6,9 @@ import { cutBodies, extent, forEachVertex } from '../geometry/section.js';
 import { dot, lerp, lineAngle, sub } from '../geometry/vector.js';
 import type { Polygon, Vec2, Vec3 } from '../model.js';
 import { CONTACT, GRAZING } from '../tolerances.js';
+import type { GrossBody } from './gross-body.js';
 import type { Piece } from './pieces.js';
-import { faceHeights, type GrossBody, type Plate } from './plates.js';
+import { faceHeights, type Plate } from './plates.js';
 
 export interface Intrusion {
   readonly piece: Piece;

@@ -2,10 +2,14 @@
 import { fitShape, sizeAlong } from '../geometry/fit.js';
 import { raised } from '../geometry/frame.js';
 import { area, bounds, contains } from '../geometry/polygon.js';
+import { facesOf } from '../geometry/round-faces.js';
 import { cutBodies } from '../geometry/section.js';
-import type { Opening, OpeningFacts, Polygon, Vec2 } from '../model.js';
+import { length2, sub2 } from '../geometry/vector.js';
+import type { Body, Opening, OpeningFacts, Polygon, Vec2 } from '../model.js';
 import { CONTACT } from '../tolerances.js';
-import { faceHeights, type GrossBody, type Plate } from './plates.js';
+import type { GrossBody } from './gross-body.js';
+import { type Curve, faceHeights, type Plate } from './plates.js';
+import { cutRound } from './round-plates.js';
 
 export interface FoundOpening {
   /** Undefined for a hole in the barrier's body. */
@@ -29,7 +33,10 @@ export function findOpening(gross: GrossBody, plate: Plate, centre: Vec2): Found
 }
 
 function openingElement(opening: Opening, plate: Plate): FoundOpening {
-  const cut = (height: number): readonly Polygon[] => cutBodies(opening.bodies, raised(plate.frame, height)).outers;
+  const { bodies } = opening;
+  const curve = plate.curve && followsCurve(bodies, plate.curve) ? plate.curve : undefined;
+  const cut = (height: number): readonly Polygon[] =>
+    (curve ? cutRound(bodies, plate, curve, height) : cutBodies(bodies, raised(plate.frame, height))).outers;
   return {
     element: opening,
     outlineAt(height, centre) {
@@ -39,6 +46,10 @@ function openingElement(opening: Opening, plate: Plate): FoundOpening {
     },
   };
 }
+
+/** Bent like its wall; most openings are straight, in curved walls too. */
+const followsCurve = (bodies: readonly Body[], { centre }: Curve): boolean =>
+  facesOf(bodies).round.some((faces) => length2(sub2(faces.centre, centre)) < CONTACT);
 
 /** The outline with the point in it, else the one whose box is nearest to it: oblique ducts leave the point behind. */
 function nearest(outlines: readonly Polygon[], at: Vec2): Polygon | undefined {

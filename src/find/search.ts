@@ -4,11 +4,11 @@ import { type Box, boxesMeet, boxOf, grown } from '../geometry/box.js';
 import type { Barrier, Federation, OtherService } from '../model.js';
 import { CONTACT, FACING_REACH } from '../tolerances.js';
 import { type FacingPair, findFacingEnds } from './facing-ends.js';
+import { GrossBody } from './gross-body.js';
 import { groupIntrusions, withoutRepeats } from './groups.js';
 import { intrusionsOf } from './intrusions.js';
 import { type LeafStack, readLeaf, stackLeaves } from './leaves.js';
 import { type Piece, readPieces } from './pieces.js';
-import { GrossBody } from './plates.js';
 import { PortLinks } from './port-links.js';
 
 export interface PlacedService {
