@@ -98,6 +98,8 @@ export interface ModelCounts {
   readonly silencers: number;
   readonly terminals: number;
   readonly barriers: number;
+  /** Walls, floors and roofs without a body of their own: the barriers that they are made of are counted instead. */
+  readonly barriersOfParts: number;
   readonly openings: number;
   /** Pipes, cable carriers and other services that may share an opening with a duct. */
   readonly otherServices: number;
@@ -230,6 +232,8 @@ export interface ProjectFacts {
     readonly drawing: string;
     readonly revision: string;
   }[];
+  /** What is a barrier here beside walls, slabs and roofs: ceilings, bulkheads, proxies, by words in their names. */
+  readonly barriers: readonly { readonly words: readonly string[]; readonly kind: BarrierKind }[];
   readonly constructions: readonly { readonly words: readonly string[]; readonly construction: Construction }[];
   /** By words in the damper's own name or its type's. */
   readonly damperPurposes: readonly { readonly words: readonly string[]; readonly purpose: DamperPurpose }[];

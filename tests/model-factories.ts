@@ -169,6 +169,7 @@ export const modelInfo = (counts: Partial<ModelInfo['counts']> = {}): ModelInfo 
     silencers: 0,
     terminals: 0,
     barriers: 0,
+    barriersOfParts: 0,
     openings: 0,
     otherServices: 0,
     skipped: 0,

@@ -40,6 +40,11 @@ export class GrossBody {
     this.round = barrier.kind === 'wall' ? round : [];
   }
 
+  /** Its faces stand at more than two depths somewhere, so that one duct may pass more than one thickness. */
+  get isStepped(): boolean {
+    return this.directions.some(({ offsets }) => offsets.length > 2);
+  }
+
   /** The gross body's cut with the plate's frame at a height along its normal; holes are listed, not cut out. */
   cut(plate: Plate, height: number): Region {
     const { z, origin } = plate.frame;

@@ -5,6 +5,7 @@ import { readServices } from './air-elements.js';
 import { readBarriers } from './barriers.js';
 import { InputError, type StepBytes } from './container.js';
 import { type MapConversion, readMapConversion, readWorldCoordinateSystem } from './georeference.js';
+import { BrokenPlacement } from './placement.js';
 import { openSource } from './source.js';
 import { StepFile } from './step-file.js';
 import { text } from './value.js';
@@ -40,7 +41,7 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
     const project = file.line(file.ids('IFCPROJECT')[0] ?? 0);
     if (!project) throw new InputError('has no IfcProject; export the whole model');
     const application = file.line(file.ids('IFCAPPLICATION')[0] ?? 0);
-    const { barriers, skipped: skippedBarriers } = readBarriers(source, model);
+    const { barriers, skipped: skippedBarriers, ofBarriers } = readBarriers(source, model);
     const { air, others, skipped, unclassified } = readServices(source, model);
     const count = (...kinds: AirElement['kind'][]) => air.filter((e) => kinds.includes(e.kind)).length;
     return {
@@ -48,7 +49,7 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
       lengthUnit: source.units.lengthName,
       projectGlobalId: text(project.GlobalId) ?? null,
       application: text(application?.ApplicationFullName) ?? null,
-      worldCoordinateSystem: readWorldCoordinateSystem(source),
+      worldCoordinateSystem: placedOrRefused(() => readWorldCoordinateSystem(source)),
       mapConversion: readMapConversion(source),
       counts: {
         ducts: count('segment', 'flexible'),
@@ -57,6 +58,7 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
         silencers: count('silencer'),
         terminals: count('terminal'),
         barriers: barriers.length,
+        barriersOfParts: ofBarriers,
         openings: barriers.reduce((sum, barrier) => sum + barrier.openings.length, 0),
         otherServices: others.length,
         skipped: skipped + skippedBarriers,
@@ -69,6 +71,16 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
     };
   } finally {
     file.close();
+  }
+}
+
+/** A file whose own origin can't be followed can't be laid over any other. */
+function placedOrRefused<T>(read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof BrokenPlacement)) throw error;
+    throw new InputError(`can not be placed: ${error.message}; mend its world coordinate system and export it again`);
   }
 }
 

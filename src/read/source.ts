@@ -76,29 +76,23 @@ export function readElement(source: Source, id: number, line: Line): ReadElement
 
 /** The bodies of a product, or undefined with a problem noted where they can't be used. */
 export function tryBodies(source: Source, line: Line, what: string): Body[] | undefined {
-  const globalId = text(line.GlobalId) ?? null;
-  const label = text(line.Name) ? `"${text(line.Name)}"` : `#${line.expressID}`;
   try {
     return readBodies(source, line);
   } catch (error) {
     // A broken placement or item makes this element unreadable, not the file; anything else must surface.
     if (!(error instanceof UnreadableGeometry) && !(error instanceof BrokenPlacement)) throw error;
-    source.problems.push({
-      code: 'unreadable-geometry',
-      globalId,
-      message: `${what} ${label} was not read: ${error.message}.`,
-    });
+    noteProblem(source, line, 'unreadable-geometry', `was not read: ${error.message}.`, what);
     return undefined;
   }
 }
 
-export function noteNoBody(source: Source, line: Line, what: string): void {
+export const noteNoBody = (source: Source, line: Line, what: string): void =>
+  noteProblem(source, line, 'no-body', 'was not read: it has no Body representation.', what);
+
+/** @param says goes on after what the element is and its name */
+export function noteProblem(source: Source, line: Line, code: string, says: string, what: string): void {
   const label = text(line.Name) ? `"${text(line.Name)}"` : `#${line.expressID}`;
-  source.problems.push({
-    code: 'no-body',
-    globalId: text(line.GlobalId) ?? null,
-    message: `${what} ${label} was not read: it has no Body representation.`,
-  });
+  source.problems.push({ code, globalId: text(line.GlobalId) ?? null, message: `${what} ${label} ${says}` });
 }
 
 /** The storey that holds the element, directly or through the wholes and spaces it is part of. */

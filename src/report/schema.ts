@@ -197,6 +197,7 @@ const model = z.object({
     silencers: count,
     terminals: count,
     barriers: count,
+    barriersOfParts: count,
     openings: count,
     otherServices: count,
     skipped: count,

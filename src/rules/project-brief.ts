@@ -36,6 +36,10 @@ const facts = z.strictObject({
     }),
     'Ratings from drawings, for barriers whose model states none that can be read.',
   ),
+  barriers: listOf(
+    z.strictObject({ words, kind: z.enum(['wall', 'floor', 'roof']), note }),
+    'What is a barrier beside walls, slabs and roofs (a ceiling, a bulkhead, a proxy), by words in names.',
+  ),
   constructions: listOf(
     z.strictObject({ words, construction: z.enum(CONSTRUCTIONS).exclude(['unknown']), note }),
     'What words in the names of materials, layers or barriers mean.',

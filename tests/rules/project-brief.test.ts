@@ -56,6 +56,7 @@ describe('the template', () => {
       facts: {
         ratingProperties: [],
         ratings: [],
+        barriers: [],
         constructions: [],
         damperPurposes: [],
         ductMaterials: [],
