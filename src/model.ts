@@ -205,6 +205,17 @@ export const CONSTRUCTIONS = [
 ] as const;
 export type Construction = (typeof CONSTRUCTIONS)[number];
 
+/** What words in names say about a construction: a row of a construction table. */
+export interface ConstructionWords {
+  readonly construction: Construction;
+  /** Parts of names; case, accents and hyphens make no difference. */
+  readonly words: readonly string[];
+  /** Words that must stand alone. */
+  readonly wholeWords?: readonly string[] | undefined;
+  /** Classes of other layers that leave the barrier what it is, such as the concrete on a deck. */
+  readonly beside?: readonly Construction[] | undefined;
+}
+
 /** A wall, floor or roof. `bodies` is the gross body: before openings are cut. */
 export interface Barrier extends Element {
   readonly kind: BarrierKind;
@@ -234,7 +245,8 @@ export interface ProjectFacts {
   }[];
   /** What is a barrier here beside walls, slabs and roofs: ceilings, bulkheads, proxies, by words in their names. */
   readonly barriers: readonly { readonly words: readonly string[]; readonly kind: BarrierKind }[];
-  readonly constructions: readonly { readonly words: readonly string[]; readonly construction: Construction }[];
+  /** Asked before every table. */
+  readonly constructions: readonly ConstructionWords[];
   /** By words in the damper's own name or its type's. */
   readonly damperPurposes: readonly { readonly words: readonly string[]; readonly purpose: DamperPurpose }[];
   readonly ductMaterials: readonly { readonly words: readonly string[]; readonly material: DuctMaterial }[];

@@ -1,9 +1,10 @@
 /** Walls, floors and roofs with their gross bodies, openings and ratings. */
+
+import { constructionOf } from '../construction/construction-of.js';
 import type { Barrier, MaterialLayer, Opening } from '../model.js';
 import { faultOfBarrier, leastSize } from './barrier-body.js';
 import { type BarrierElement, barrierElements, nounOf } from './barrier-elements.js';
 import { readRating, withBriefRating } from './barrier-rating.js';
-import { constructionOf } from './construction.js';
 import { readLayers } from './materials.js';
 import { noteNoBody, noteProblem, readElement, type Source, tryBodies } from './source.js';
 import { bool, text } from './value.js';
@@ -50,7 +51,11 @@ function readBarrier(source: Source, { id, line, kind, bodies, parts }: BarrierE
     rating: withBriefRating(source, element, readRating(source, holders, compartmentation)),
     compartmentation,
     layers: built,
-    construction: constructionOf(built, [element.name, typeName], source.facts?.constructions),
+    construction: constructionOf(
+      built.map((layer) => layer.material),
+      [element.name, typeName],
+      source.constructions,
+    ),
   };
 }
 

@@ -1,9 +1,10 @@
 /** One file: bytes in, everything this program needs of it out, as plain data in the file's own coordinates. */
 import type { Affine } from '../geometry/frame.js';
-import type { AirElement, Barrier, ModelCounts, OtherService, Problem, ProjectFacts } from '../model.js';
+import type { AirElement, Barrier, ModelCounts, OtherService, Problem } from '../model.js';
 import { readServices } from './air-elements.js';
 import { readBarriers } from './barriers.js';
 import { InputError, type StepBytes } from './container.js';
+import type { Guidance } from './file-reader.js';
 import { type MapConversion, readMapConversion, readWorldCoordinateSystem } from './georeference.js';
 import { BrokenPlacement } from './placement.js';
 import { openSource } from './source.js';
@@ -24,8 +25,7 @@ export interface FileModel {
   readonly barriers: readonly Barrier[];
 }
 
-export interface ReadFileOptions {
-  readonly facts?: ProjectFacts | undefined;
+export interface ReadFileOptions extends Guidance {
   /** Where web-ifc's wasm file lies, with a slash at the end; beside its script when left out. */
   readonly wasmFolder?: string;
 }
@@ -37,7 +37,7 @@ export interface ReadFileOptions {
 export async function readFile(step: StepBytes, model: string, options: ReadFileOptions = {}): Promise<FileModel> {
   const file = await openStep(step, options.wasmFolder);
   try {
-    const source = openSource(file, options.facts);
+    const source = openSource(file, options);
     const project = file.line(file.ids('IFCPROJECT')[0] ?? 0);
     if (!project) throw new InputError('has no IfcProject; export the whole model');
     const application = file.line(file.ids('IFCAPPLICATION')[0] ?? 0);

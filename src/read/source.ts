@@ -1,8 +1,9 @@
 /** One opened file with everything that reading its elements needs. */
-import type { Body, Problem, ProjectFacts, Storey } from '../model.js';
+import type { Body, ConstructionWords, Problem, ProjectFacts, Storey } from '../model.js';
 import { readBodies } from './body.js';
 import { InputError } from './container.js';
 import type { CurveContext } from './curves.js';
+import type { Guidance } from './file-reader.js';
 import { BrokenPlacement, Placements } from './placement.js';
 import { Properties } from './properties.js';
 import { type Relations, readRelations } from './relations.js';
@@ -31,10 +32,12 @@ export interface Source extends CurveContext {
   readonly drawingLayers: () => readonly DrawingLayer[];
   /** What the project's brief says of where its models keep their facts. */
   readonly facts: ProjectFacts | undefined;
+  /** What words say about constructions: the brief's own first, then the tables'. */
+  readonly constructions: readonly ConstructionWords[];
 }
 
 /** @throws InputError when the file's units make no sense: nothing could be measured then. */
-export function openSource(file: StepFile, facts?: ProjectFacts): Source {
+export function openSource(file: StepFile, { facts, constructions = [] }: Guidance = {}): Source {
   const units = readUnits(file);
   if (!(units.length > 0))
     throw new InputError(
@@ -54,6 +57,7 @@ export function openSource(file: StepFile, facts?: ProjectFacts): Source {
     materialRatings: once(() => readMaterialRatings(file)),
     drawingLayers: once(() => readDrawingLayers(file)),
     facts,
+    constructions: [...(facts?.constructions ?? []), ...constructions],
   };
 }
 

@@ -1,10 +1,16 @@
 /** Walls and floors of parts, with steps, ribs, hollows, recesses; what is expected follows from the drawing in each case. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { type BuilderOptions, ModelBuilder } from '../../fixtures/model-builder.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import type { ProjectFacts } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
+import { constructionRows, loadRules } from '../../src/rules/index.js';
 import { NO_FACTS } from '../read/no-facts.js';
+
+const constructions = constructionRows(
+  loadRules([{ file: 'constructions.yaml', text: readFileSync('rules/constructions.yaml', 'utf8') }]),
+);
 
 type Build = (b: ModelBuilder) => void;
 
@@ -13,7 +19,7 @@ async function review(build: Build, facts: Partial<ProjectFacts> = {}, options: 
   build(b);
   const all = { ...NO_FACTS, ...facts };
   const bytes = new TextEncoder().encode(b.toString());
-  const federation = await readFederation([{ name: 'parts.ifc', bytes }], { facts: all });
+  const federation = await readFederation([{ name: 'parts.ifc', bytes }], { facts: all, constructions });
   return { federation, penetrations: findPenetrations(federation, { facts: all }).penetrations };
 }
 
