@@ -76,3 +76,12 @@ export const LEAST_SHELL_LENGTH = 150;
 
 /** A stated size is the drawn one when it is within this, and within a sheet on either side: sizes are rounded. */
 export const NOMINAL = 2;
+
+/** What stands further from an opening does not bear on how it is sealed. */
+export const AROUND_REACH = 2000;
+
+/** So far before a face the walls are looked for that meet it: further than any skirting, nearer than any furniture. */
+export const BESIDE_FACE = 20;
+
+/** Steps at which the top of a wall is compared with the structure above it. */
+export const HEAD_STEP = 200;

@@ -9,9 +9,9 @@ import { area, contains, interiorPoint, pointEdgeDistance } from '../geometry/po
 import { facesOf, type RoundFaces } from '../geometry/round-faces.js';
 import { cutBodies, extent, type Region } from '../geometry/section.js';
 import { withSlits } from '../geometry/slits.js';
-import { add, dot, lineAngle, scale, sub, X, Y, Z, ZERO } from '../geometry/vector.js';
+import { add, dot, length, lineAngle, scale, sub, X, Y, Z, ZERO } from '../geometry/vector.js';
 import type { Barrier, Body, Polygon, Vec3 } from '../model.js';
-import { CAVITY, CONTACT, FACE_INSET, GRAZING, PARALLEL } from '../tolerances.js';
+import { CAVITY, CONTACT, FACE_INSET, GRAZING, HEAD_STEP, PARALLEL } from '../tolerances.js';
 import { drawnNormal, elevationFrame, faceHeights, inSolid, type Plate, plate, type Stretch } from './plates.js';
 import { cutRound, meetings, radial } from './round-plates.js';
 
@@ -77,6 +77,28 @@ export class GrossBody {
     ...this.directions.flatMap((d) => this.platesOn(at, d.normal)),
     ...this.round.flatMap((r) => this.roundPlates(r, at, radial(r, at))),
   ];
+
+  /** Upright planes along the middle of a wall: one for each straight run, one every few steps of a curved one. */
+  sheets(): { readonly plate: Plate; readonly width: number | undefined }[] {
+    const places = [middleOf(this.bodies), ...this.bodies.map(insideOf)];
+    const flat = places.flatMap((at) => this.platesNear(at)).filter((p) => !p.curve && Math.abs(p.frame.z[2]) < 0.1);
+    const thin = flat.filter((p, i) => flat.findIndex((q) => isSameSheet(p, q)) === i);
+    const round = this.round.flatMap((faces) => {
+      const radius = (faces.radii[0]! + faces.radii.at(-1)!) / 2;
+      const n = Math.max(8, Math.ceil((2 * Math.PI * radius) / HEAD_STEP));
+      const [, , z] = middleOf(this.bodies);
+      return Array.from({ length: n }, (_, i) => {
+        const angle = (2 * Math.PI * i) / n;
+        const out: Vec3 = [Math.cos(angle), Math.sin(angle), 0];
+        const at: Vec3 = [faces.centre[0] + out[0] * radius, faces.centre[1] + out[1] * radius, z];
+        return { plates: this.roundPlates(faces, at, out), at, width: (2 * Math.PI * radius) / n };
+      }).flatMap(({ plates, at, width }) => {
+        const plate = plates.find((p) => length(sub(p.frame.origin, at)) < p.thickness);
+        return plate ? [{ plate, width }] : [];
+      });
+    });
+    return [...thin.map((plate) => ({ plate, width: undefined })), ...round];
+  }
 
   /** Thickness at the middle of the body, or of its parts; undefined where nothing there has two parallel faces. */
   nominalThickness(): number | undefined {
@@ -170,6 +192,9 @@ const withRoom = (body: Body): Body =>
   body.kind === 'prism' && body.voids.length > 0 && lineAngle(body.sweep, Z) < PARALLEL
     ? { ...body, outline: withSlits(body.outline, body.voids), voids: [] }
     : body;
+
+const isSameSheet = (a: Plate, b: Plate): boolean =>
+  lineAngle(a.frame.z, b.frame.z) < PARALLEL && Math.abs(dot(sub(a.frame.origin, b.frame.origin), a.frame.z)) < CONTACT;
 
 const isGrazing = (direction: Vec3, normal: Vec3): boolean => lineAngle(direction, normal) > 90 - GRAZING;
 

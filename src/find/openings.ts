@@ -69,10 +69,7 @@ interface ElementOpening extends FoundOpening {
 }
 
 function openingElement(opening: Opening, plate: Plate): ElementOpening {
-  const { bodies } = opening;
-  const curve = plate.curve && followsCurve(bodies, plate.curve) ? plate.curve : undefined;
-  const cut = (height: number): readonly Polygon[] =>
-    (curve ? cutRound(bodies, plate, curve, height) : cutBodies(bodies, raised(plate.frame, height))).outers;
+  const cut = (height: number) => openingCut(opening.bodies, plate, height);
   return {
     element: opening,
     outlineAt(height, centre) {
@@ -81,6 +78,13 @@ function openingElement(opening: Opening, plate: Plate): ElementOpening {
       return nearest(here.length > 0 ? here : cut(height - Math.sign(height) * CONTACT), centre);
     },
   };
+}
+
+/** Outlines of an opening on a cutting plane of the plate; on a cylinder where it is bent like its wall. */
+export function openingCut(bodies: readonly Body[], plate: Plate, height: number): readonly Polygon[] {
+  const { curve } = plate;
+  if (curve && followsCurve(bodies, curve)) return cutRound(bodies, plate, curve, height).outers;
+  return cutBodies(bodies, raised(plate.frame, height)).outers;
 }
 
 /** Bent like its wall; most openings are straight, in curved walls too. */

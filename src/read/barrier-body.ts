@@ -1,5 +1,4 @@
 /** Is the body of a barrier one that can be measured? Faults are said; only what nothing can be made of is left out. */
-import { fitShape } from '../geometry/fit.js';
 import { facesOf } from '../geometry/round-faces.js';
 import { distance, dot, length, lineAngle, perpendicularPart, sub, unit } from '../geometry/vector.js';
 import type { Body, Mesh, Vec3 } from '../model.js';
@@ -81,11 +80,4 @@ function sharedLength([a, b]: Edge, [c, d]: Edge): number {
   if (off(c) > CONTACT / 2 || off(d) > CONTACT / 2) return 0;
   const [from, to] = [dot(sub(c, a), along), dot(sub(d, a), along)].sort((x, y) => x - y) as [number, number];
   return Math.max(0, Math.min(to, distance(a, b)) - Math.max(from, 0));
-}
-
-/** Of one prism: its sweep or the breadth of its profile; meshes and several bodies have no size that is sure. */
-export function leastSize(bodies: readonly Body[]): number | undefined {
-  const [body, ...more] = bodies;
-  if (body?.kind !== 'prism' || more.length > 0) return undefined;
-  return Math.min(length(body.sweep), fitShape(body.outline).breadth);
 }

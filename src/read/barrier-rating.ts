@@ -1,6 +1,6 @@
 /** What a barrier states of its fire rating, and what the project's drawings say of it. */
 import { parseRating } from '../fire-rating/parse.js';
-import type { Rating } from '../model.js';
+import type { DrawingRating, Rating } from '../model.js';
 import { singleMaterial } from './materials.js';
 import type { ReadElement, Source } from './source.js';
 import { bool, label } from './value.js';
@@ -43,17 +43,28 @@ function materialRating(source: Source, id: number): string | undefined {
   return material === undefined ? undefined : source.materialRatings().get(material);
 }
 
-/** A drawing's rating stands in where the model states none that can be read; where both do, the model's is kept. */
-export function withBriefRating(source: Source, { globalId, name }: ReadElement, stated: Rating): Rating {
-  const given = source.facts?.ratings.find(({ barrier }) => barrier === globalId || barrier === name);
-  if (!given) return stated;
+/** What the brief's table of drawings says of a barrier, by its name or GlobalId. */
+export function drawingRating({ facts }: Source, { globalId, name }: ReadElement): DrawingRating | undefined {
+  const given = facts?.ratings.find(({ barrier }) => barrier === globalId || barrier === name);
+  if (!given) return undefined;
   const { flags: _, ...rating } = parseRating(given.rating, { object: 'barrier' });
+  return { rating: { ...rating, from: 'brief' }, drawing: given.drawing, revision: given.revision };
+}
+
+/** A drawing's rating stands in where the model states none that can be read; where both do, the model's is kept. */
+export function withDrawing(
+  source: Source,
+  { globalId, name }: ReadElement,
+  stated: Rating,
+  given: DrawingRating | undefined,
+): Rating {
+  if (!given) return stated;
   const isKnown = stated.state === 'stated' || stated.state === 'durationOnly';
-  if (isKnown && stated.text !== given.rating)
+  if (isKnown && stated.text !== given.rating.text)
     source.problems.push({
       code: 'rating-disagrees',
       globalId,
-      message: `"${name}" is rated "${stated.text}" in the model but "${given.rating}" in drawing ${given.drawing} ${given.revision}; the model's rating was used.`,
+      message: `"${name}" is rated "${stated.text}" in the model but "${given.rating.text}" in drawing ${given.drawing} ${given.revision}; the model's rating was used.`,
     });
-  return isKnown ? stated : { ...rating, from: 'brief' };
+  return isKnown ? stated : given.rating;
 }

@@ -2,9 +2,9 @@
 
 import { constructionOf } from '../construction/construction-of.js';
 import type { Barrier, MaterialLayer, Opening } from '../model.js';
-import { faultOfBarrier, leastSize } from './barrier-body.js';
+import { faultOfBarrier } from './barrier-body.js';
 import { type BarrierElement, barrierElements, nounOf } from './barrier-elements.js';
-import { readRating, withBriefRating } from './barrier-rating.js';
+import { drawingRating, readRating, withDrawing } from './barrier-rating.js';
 import { readLayers } from './materials.js';
 import { noteNoBody, noteProblem, readElement, type Source, tryBodies } from './source.js';
 import { bool, text } from './value.js';
@@ -39,6 +39,7 @@ function readBarrier(source: Source, { id, line, kind, bodies, parts }: BarrierE
     .map((holder) => bool(source.properties.find(holder, /^Pset_\w+Common$/, 'Compartmentation')?.value))
     .find((value) => value !== undefined);
   const element = readElement(source, id, line);
+  const drawing = drawingRating(source, element);
   const layers = readLayers(source, id);
   const built = layers.length > 0 ? layers : parts.flatMap((part) => layersOfPart(source, part));
   const typeName = text(source.file.line(source.relations.typeOf.get(id) ?? 0)?.Name) ?? '';
@@ -48,8 +49,10 @@ function readBarrier(source: Source, { id, line, kind, bodies, parts }: BarrierE
     bodies,
     kind,
     openings: [...holders, ...parts].flatMap((holder) => readOpenings(source, holder, model)),
-    rating: withBriefRating(source, element, readRating(source, holders, compartmentation)),
+    rating: withDrawing(source, element, readRating(source, holders, compartmentation), drawing),
     compartmentation,
+    extendToStructure: bool(source.properties.find(id, /^Pset_WallCommon$/, 'ExtendToStructure')?.value),
+    drawing,
     layers: built,
     construction: constructionOf(
       built.map((layer) => layer.material),
@@ -59,13 +62,13 @@ function readBarrier(source: Source, { id, line, kind, bodies, parts }: BarrierE
   };
 }
 
-/** A part that stands for a layer: its material, and as thick as its least size where that is exact. */
+/** A part that may stand for a layer, a stud or a rail: its material; how thick it is there, its body alone tells. */
 function layersOfPart(source: Source, part: number): MaterialLayer[] {
   const line = source.file.line(part);
   if (!line) return [];
   const own = readLayers(source, part);
   const material = own.length > 0 ? own.map((layer) => layer.material).join(', ') : (text(line.Name) ?? '');
-  return [{ material, thickness: leastSize(tryBodies(source, line, 'Part') ?? []) }];
+  return [{ material, thickness: undefined }];
 }
 
 function readOpenings(source: Source, host: number, model: string): Opening[] {
@@ -76,7 +79,9 @@ function readOpenings(source: Source, host: number, model: string): Opening[] {
     const bodies = tryBodies(source, line, 'Opening');
     if (bodies === undefined) return [];
     if (bodies.length === 0) noteNoBody(source, line, 'Opening');
-    const filledBy = (relations.fillingsOf.get(id) ?? []).map((filling) => text(file.line(filling)?.GlobalId) ?? '');
-    return [{ ...readElement(source, id, line), model, bodies, filledBy }];
+    const fillings = relations.fillingsOf.get(id) ?? [];
+    const filledBy = fillings.map((filling) => text(file.line(filling)?.GlobalId) ?? '');
+    const holdsDoor = fillings.some((filling) => /^IFC(DOOR|WINDOW)/.test(file.entity(filling)));
+    return [{ ...readElement(source, id, line), model, bodies, filledBy, holdsDoor }];
   });
 }

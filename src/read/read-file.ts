@@ -1,8 +1,9 @@
 /** One file: bytes in, everything this program needs of it out, as plain data in the file's own coordinates. */
 import type { Affine } from '../geometry/frame.js';
-import type { AirElement, Barrier, ModelCounts, OtherService, Problem } from '../model.js';
+import type { AirElement, Barrier, Column, ModelCounts, OtherService, Problem } from '../model.js';
 import { readServices } from './air-elements.js';
 import { readBarriers } from './barriers.js';
+import { readColumns } from './columns.js';
 import { InputError, type StepBytes } from './container.js';
 import type { Guidance } from './file-reader.js';
 import { type MapConversion, readMapConversion, readWorldCoordinateSystem } from './georeference.js';
@@ -23,6 +24,7 @@ export interface FileModel {
   readonly airElements: readonly AirElement[];
   readonly otherServices: readonly OtherService[];
   readonly barriers: readonly Barrier[];
+  readonly columns: readonly Column[];
 }
 
 export interface ReadFileOptions extends Guidance {
@@ -68,6 +70,7 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
       airElements: air,
       otherServices: others,
       barriers,
+      columns: readColumns(source, model),
     };
   } finally {
     file.close();

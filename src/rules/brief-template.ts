@@ -55,6 +55,7 @@ facts:
 choices:
   # jurisdiction: where the building stands
   # edition: the code and its edition
+  # headMovement: 15
 
   # Once one system is listed here, list them all: what is not listed cannot be told.
   # dampers is allowed, or never for systems that must not have any (kitchen exhaust, say).

@@ -62,8 +62,8 @@ describe.each([['IFC4'], ['IFC2X3']] as const)('a wall of parts, %s', (schema) =
       },
     ]);
     expect(federation.barriers[0]!.layers.slice(0, 2)).toEqual([
-      { material: 'Gypsum plasterboard', thickness: 16 },
-      { material: 'Gypsum plasterboard', thickness: 16 },
+      { material: 'Gypsum plasterboard', thickness: undefined },
+      { material: 'Gypsum plasterboard', thickness: undefined },
     ]);
   });
 
