@@ -5,7 +5,8 @@
  * @example
  * const rules = loadRules([{ file: 'my-rules.yaml', text }]);
  * const brief = loadBrief({ file: 'my-project.yaml', text: briefText }, rules);
- * const federation = await readFederation([{ name: 'services.ifc', bytes }], { facts: brief.facts });
+ * const constructions = constructionRows(rules);
+ * const federation = await readFederation([{ name: 'services.ifc', bytes }], { facts: brief.facts, constructions });
  * const crossings = findPenetrations(federation, { facts: brief.facts, separation: largestSeparation(rules) });
  * const { judgement, results } = judgeWithResults(crossings, rules, { brief, models: federation.models });
  * const report = buildReport({ models: federation.models, crossings, judgement, results, createdAt, toolVersion: '1.0.0' });
@@ -13,11 +14,12 @@
 export { type FindOptions, findPenetrations } from './find/find-penetrations.js';
 export * from './model.js';
 export { InputError } from './read/container.js';
-export type { FileReader, ModelInput } from './read/file-reader.js';
+export type { FileReader, Guidance, ModelInput } from './read/file-reader.js';
 export { type ReadOptions, readFederation } from './read/read-federation.js';
 export { buildReport, type ReportInput } from './report/build-report.js';
 export { parseReport, type Report, reportJsonSchema } from './report/schema.js';
 export {
+  constructionRows,
   type ExampleResult,
   type JudgeOptions,
   judge,

@@ -98,6 +98,8 @@ export interface ModelCounts {
   readonly silencers: number;
   readonly terminals: number;
   readonly barriers: number;
+  /** Walls, floors and roofs without a body of their own: the barriers that they are made of are counted instead. */
+  readonly barriersOfParts: number;
   readonly openings: number;
   /** Pipes, cable carriers and other services that may share an opening with a duct. */
   readonly otherServices: number;
@@ -185,6 +187,8 @@ export interface OtherService extends Element {
 export interface Opening extends Element {
   /** GlobalIds of the elements that fill it (IfcRelFillsElement). */
   readonly filledBy: readonly string[];
+  /** One of them is a door or a window. */
+  readonly holdsDoor: boolean;
 }
 
 export type BarrierKind = 'wall' | 'floor' | 'roof';
@@ -203,6 +207,17 @@ export const CONSTRUCTIONS = [
 ] as const;
 export type Construction = (typeof CONSTRUCTIONS)[number];
 
+/** What words in names say about a construction: a row of a construction table. */
+export interface ConstructionWords {
+  readonly construction: Construction;
+  /** Parts of names; case, accents and hyphens make no difference. */
+  readonly words: readonly string[];
+  /** Words that must stand alone. */
+  readonly wholeWords?: readonly string[] | undefined;
+  /** Classes of other layers that leave the barrier what it is, such as the concrete on a deck. */
+  readonly beside?: readonly Construction[] | undefined;
+}
+
 /** A wall, floor or roof. `bodies` is the gross body: before openings are cut. */
 export interface Barrier extends Element {
   readonly kind: BarrierKind;
@@ -212,6 +227,21 @@ export interface Barrier extends Element {
   readonly compartmentation: boolean | undefined;
   readonly layers: readonly MaterialLayer[];
   readonly construction: Construction;
+  /** Pset_WallCommon.ExtendToStructure. */
+  readonly extendToStructure: boolean | undefined;
+  /** What a drawing says of it, where the brief lists one. */
+  readonly drawing: DrawingRating | undefined;
+}
+
+export interface DrawingRating {
+  readonly rating: Rating;
+  readonly drawing: string;
+  readonly revision: string;
+}
+
+/** What bears on openings near it and is no barrier. */
+export interface Column extends Element {
+  readonly kind: 'column';
 }
 
 // -------------------------------------------------------------------------------------------------- facts of a project
@@ -230,7 +260,10 @@ export interface ProjectFacts {
     readonly drawing: string;
     readonly revision: string;
   }[];
-  readonly constructions: readonly { readonly words: readonly string[]; readonly construction: Construction }[];
+  /** What is a barrier here beside walls, slabs and roofs: ceilings, bulkheads, proxies, by words in their names. */
+  readonly barriers: readonly { readonly words: readonly string[]; readonly kind: BarrierKind }[];
+  /** Asked before every table. */
+  readonly constructions: readonly ConstructionWords[];
   /** By words in the damper's own name or its type's. */
   readonly damperPurposes: readonly { readonly words: readonly string[]; readonly purpose: DamperPurpose }[];
   readonly ductMaterials: readonly { readonly words: readonly string[]; readonly material: DuctMaterial }[];
@@ -275,6 +308,7 @@ export interface Federation {
   readonly airElements: readonly AirElement[];
   readonly otherServices: readonly OtherService[];
   readonly barriers: readonly Barrier[];
+  readonly columns: readonly Column[];
 }
 
 // ------------------------------------------------------------------------------------------------------ penetrations
@@ -292,9 +326,39 @@ export interface BarrierFacts extends ElementRef {
   readonly thickness: number | null;
   /** Other elements that form one barrier with this one. */
   readonly leaves: readonly ElementRef[];
+  /** Of the element that names the barrier alone: what tests are compared with; linings and other leaves not included. */
+  readonly leafThickness: number | null;
+  /** What the crossing passes, one after the other along the normal; empty where nothing was crossed or measured. */
+  readonly buildUp: readonly BuildUpPart[];
   readonly construction: Construction;
   readonly layers: readonly MaterialLayer[];
+  /** Of all layers together; null where one does not state its own. */
+  readonly layersThickness: number | null;
   readonly rating: Rating;
+  /** The same from a drawing that the brief lists. */
+  readonly drawing: DrawingRating | null;
+  /** How a rated wall meets the structure above; null for what is no rated wall. */
+  readonly head: HeadFacts | null;
+}
+
+export interface BuildUpPart {
+  /** `leaf`: the element that names the barrier; `lining`: another element; `cavity`: nothing. */
+  readonly kind: 'leaf' | 'lining' | 'cavity';
+  readonly element: ElementRef | null;
+  readonly thickness: number;
+}
+
+export interface HeadFacts {
+  /** The largest clear height between the top of the wall and the structure; null: no structure above in the models. */
+  readonly gap: number | null;
+  /** Of the wall, where there is a gap. */
+  readonly length: number;
+  /** Where the gap is largest, world coordinates. */
+  readonly at: Vec3 | null;
+  /** Services that pass over the wall there. */
+  readonly passing: readonly ElementRef[];
+  /** What the model states of it. */
+  readonly extendToStructure: boolean | null;
 }
 
 /** Across a duct, as in {@link DuctFacts}. */
@@ -380,6 +444,18 @@ export interface OpeningFacts {
   readonly from: 'element' | 'hole';
 }
 
+/** `end`: the barrier's own edge, its top too; `slab`: a floor or roof over or under a wall; `corner`: another wall. */
+export type AroundKind = 'end' | 'slab' | 'corner' | 'column' | 'door' | 'opening';
+
+/** Something near an opening, in the barrier's plane. */
+export interface AroundOpening {
+  readonly side: Side;
+  readonly kind: AroundKind;
+  /** From the edge of the opening; of the duct where there is none. */
+  readonly distance: number;
+  readonly element: ElementRef;
+}
+
 export interface Penetration {
   readonly id: string;
   readonly key: string;
@@ -396,6 +472,8 @@ export interface Penetration {
   readonly gapsTo: 'sheet' | 'insulation' | 'unknown';
   readonly neighbours: readonly { readonly penetration: string; readonly distance: number }[];
   readonly others: readonly (ElementRef & { readonly kind: 'pipe' | 'cable' | 'duct' | 'other' })[];
+  /** The nearest of each kind on each side. */
+  readonly around: readonly AroundOpening[];
   readonly skew: number;
   readonly position: Vec3;
   readonly frame: { readonly normal: Vec3; readonly right: Vec3; readonly up: Vec3 };
@@ -437,11 +515,27 @@ export interface FileApart {
   readonly offset: Vec3;
 }
 
+/** An opening of a barrier that services pass, all of them together. */
+export interface OpeningSubject extends OpeningFacts {
+  readonly id: string;
+  readonly barrier: ElementRef;
+  readonly penetrations: readonly string[];
+  readonly services: readonly (ElementRef & { readonly kind: 'duct' | 'pipe' | 'cable' | 'other' })[];
+  readonly areaM2: number;
+  /** What is to be sealed: the opening less the services in it. */
+  readonly freeAreaM2: number;
+  /** More than one service: only a test of them together proves the seal. */
+  readonly combined: boolean;
+  /** Middle of the opening, world coordinates. */
+  readonly position: Vec3;
+}
+
 /** All that `find` found: what `judge` looks at. */
 export interface Crossings {
   readonly barriers: readonly BarrierFacts[];
   readonly penetrations: readonly Penetration[];
   readonly facingEnds: readonly FacingEnds[];
+  readonly openings: readonly OpeningSubject[];
   readonly apart: readonly FileApart[];
 }
 

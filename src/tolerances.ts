@@ -27,6 +27,12 @@ export const PORT_ON_FACE = 5;
 /** Faces whose normals differ by less are parallel: models are drawn square, with rounding noise. */
 export const PARALLEL = 0.5;
 
+/** Facets that turn by less from one to the next were drawn for a round face; a room of 36 corners is none. */
+export const FACET_TURN = 10;
+
+/** Corners of the facets of a round face lie this near to the circle: meshes keep about seven digits of their size. */
+export const ROUND_RESIDUAL = 0.2;
+
 /** A duct within this of running along a barrier does not pass it by its faces. */
 export const GRAZING = 5;
 
@@ -35,6 +41,9 @@ export const WHOLE_SECTION = 0.98;
 
 /** Leaves whose faces are nearer than this are one barrier: linings, laminates and the cavity of a cavity wall. */
 export const LEAF_DISTANCE = 60;
+
+/** Parts of one wall with a cavity up to this between them are passed as one; studs and ties need no more. */
+export const CAVITY = 300;
 
 /** Duct ends up to this far from a face can be meant to meet through the barrier. */
 export const FACING_REACH = 500;
@@ -70,3 +79,12 @@ export const LEAST_SHELL_LENGTH = 150;
 
 /** A stated size is the drawn one when it is within this, and within a sheet on either side: sizes are rounded. */
 export const NOMINAL = 2;
+
+/** What stands further from an opening does not bear on how it is sealed. */
+export const AROUND_REACH = 2000;
+
+/** So far before a face the walls are looked for that meet it: further than any skirting, nearer than any furniture. */
+export const BESIDE_FACE = 20;
+
+/** Steps at which the top of a wall is compared with the structure above it. */
+export const HEAD_STEP = 200;

@@ -36,9 +36,14 @@ export const barrier = (changes: Partial<BarrierFacts> = {}): BarrierFacts => ({
   storey: null,
   thickness: 128,
   leaves: [],
+  leafThickness: changes.thickness === undefined ? 128 : changes.thickness,
+  buildUp: [],
   construction: 'steelStud',
   layers: [],
+  layersThickness: null,
   rating: rating(),
+  drawing: null,
+  head: null,
   ...changes,
 });
 
@@ -109,6 +114,7 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
   gapsTo: 'sheet',
   neighbours: [],
   others: [],
+  around: [],
   skew: 0,
   position: [3000, 0, 2000],
   frame: { normal: [0, 1, 0], right: [1, 0, 0], up: [0, 0, 1] },
@@ -151,7 +157,7 @@ export function crossings(changes: Partial<Crossings> = {}): Crossings {
   const facing = changes.facingEnds ?? [];
   const named = [...penetrations, ...facing].map((one) => one.barrier);
   const barriers = [...new Map(named.map((one) => [`${one.model}/${one.globalId}`, one])).values()];
-  return { barriers, penetrations, facingEnds: facing, apart: [], ...changes };
+  return { barriers, penetrations, facingEnds: facing, openings: [], apart: [], ...changes };
 }
 
 export const modelInfo = (counts: Partial<ModelInfo['counts']> = {}): ModelInfo => ({
@@ -169,6 +175,7 @@ export const modelInfo = (counts: Partial<ModelInfo['counts']> = {}): ModelInfo 
     silencers: 0,
     terminals: 0,
     barriers: 0,
+    barriersOfParts: 0,
     openings: 0,
     otherServices: 0,
     skipped: 0,

@@ -9,7 +9,7 @@ import { writeRegister } from '../report/register.js';
 import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
 import { judgeWithResults, largestSeparation } from '../rules/index.js';
-import { readBrief, rulesFrom } from './documents.js';
+import { constructionsUnder, readBrief, rulesFrom } from './documents.js';
 import { readModels, UsageError, writeOutputs } from './io.js';
 import { startProgress } from './progress.js';
 import type { Streams } from './streams.js';
@@ -44,6 +44,7 @@ export async function check(models: readonly string[], options: CheckOptions, io
     const federation = await readFederation(inputs, {
       reader: workerReader(),
       facts,
+      constructions: await constructionsUnder(rules),
       onProgress: (file, done, of) => progress.report(`Read ${file}`, done / of),
     });
     const crossings = findPenetrations(federation, {

@@ -1,8 +1,10 @@
 /** Rule documents and project briefs as the command line names them. */
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
+import type { ConstructionWords } from '../model.js';
 import type { ReportInput } from '../report/build-report.js';
 import {
+  constructionRows,
   isProjectBrief,
   loadBrief,
   loadRules,
@@ -15,6 +17,10 @@ import { readInput, readRuleTexts, shippedRuleTexts } from './io.js';
 /** @param paths left out: the shipped rules */
 export const rulesFrom = async (paths: readonly string[] | undefined): Promise<RuleSet> =>
   loadRules(paths ? await readRuleTexts(paths) : await shippedRuleTexts());
+
+/** Rules that hold no construction table leave the shipped one in force: what walls are built of does not hang on them. */
+export const constructionsUnder = async (rules?: RuleSet): Promise<readonly ConstructionWords[]> =>
+  constructionRows(rules && rules.tables.length > 0 ? rules : await rulesFrom(undefined));
 
 export interface ReadBrief {
   readonly brief: ProjectBrief;

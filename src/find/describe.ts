@@ -5,11 +5,14 @@ import { add } from '../geometry/vector.js';
 import type {
   Barrier,
   BarrierFacts,
+  BuildUpPart,
   DuctFacts,
   DuctSize,
   DuctWall,
   Federation,
   Gaps,
+  HeadFacts,
+  MaterialLayer,
   Penetration,
   ProjectFacts,
   Side,
@@ -30,8 +33,14 @@ const rounded = (mm: number | undefined): number | null => (mm === undefined ? n
 export function barrierFacts(
   barrier: Barrier,
   thickness: number | undefined,
-  leaves: readonly Barrier[] = [],
+  more: {
+    readonly leaves?: readonly Barrier[];
+    readonly buildUp?: readonly BuildUpPart[];
+    readonly leafThickness?: number;
+    readonly head?: HeadFacts | undefined;
+  } = {},
 ): BarrierFacts {
+  const { leaves = [], buildUp = [], leafThickness = thickness, head } = more;
   return {
     ...refOf(barrier),
     name: barrier.name,
@@ -39,10 +48,23 @@ export function barrierFacts(
     storey: barrier.storey ?? null,
     thickness: rounded(thickness),
     leaves: leaves.map(refOf),
+    leafThickness: rounded(leafThickness),
+    buildUp,
     construction: barrier.construction,
     layers: barrier.layers,
+    layersThickness: rounded(totalOf(barrier.layers)),
     rating: leaves.reduce((rating, leaf) => lowerRating(rating, leaf.rating), barrier.rating),
+    drawing: barrier.drawing ?? null,
+    head: head ?? null,
   };
+}
+
+/** Undefined where a layer does not say how thick it is. */
+function totalOf(layers: readonly MaterialLayer[]): number | undefined {
+  const sizes = layers.map(({ thickness }) => thickness);
+  return sizes.length > 0 && sizes.every((size) => size !== undefined)
+    ? sizes.reduce((sum, size) => sum + size, 0)
+    : undefined;
 }
 
 export interface PenetrationParts<Service extends Neighbour> {
@@ -57,6 +79,7 @@ export interface PenetrationParts<Service extends Neighbour> {
   readonly facing: { readonly [S in Side]?: string };
   readonly others: Penetration['others'];
   readonly neighbours: Penetration['neighbours'];
+  readonly around: Penetration['around'];
 }
 
 export function describePenetration<Service extends Neighbour>(parts: PenetrationParts<Service>): Penetration {
@@ -78,6 +101,7 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
     gapsTo: measured.gapsTo,
     neighbours: parts.neighbours,
     others: parts.others,
+    around: parts.around,
     skew: roundAngle(measured.skew),
     position: world(federation, measured.position),
     frame: { normal: roundDirection(frame.z), right: roundDirection(frame.x), up: roundDirection(frame.y) },

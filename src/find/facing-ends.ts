@@ -7,8 +7,9 @@ import { contains } from '../geometry/polygon.js';
 import { add, distance, dot, lerp, lineAngle, negate, scale, sub } from '../geometry/vector.js';
 import type { Vec3 } from '../model.js';
 import { CONTACT, FACING_ANGLE, FACING_OFFSET, FACING_REACH, JOINT } from '../tolerances.js';
+import type { GrossBody } from './gross-body.js';
 import type { Piece } from './pieces.js';
-import type { GrossBody, Plate } from './plates.js';
+import type { Plate } from './plates.js';
 
 export interface FacingPair {
   readonly pieces: readonly [Piece, Piece];

@@ -1,17 +1,36 @@
 /** Federation in, every crossing of ductwork and barriers out: measured, named, in the order of the register. */
-import { type Box, boxesMeet, boxOf, grown } from '../geometry/box.js';
+import { type Box, boxesMeet, boxOf, boxOfPoints, grown } from '../geometry/box.js';
+import { fromPlane } from '../geometry/frame.js';
+import { area } from '../geometry/polygon.js';
 import { distance, dot, lineAngle, sub } from '../geometry/vector.js';
-import type { Barrier, BarrierFacts, Crossings, Federation, Penetration, ProjectFacts, Side, Vec3 } from '../model.js';
-import { NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
+import type {
+  Barrier,
+  BarrierFacts,
+  Column,
+  Crossings,
+  Federation,
+  HeadFacts,
+  Penetration,
+  Polygon,
+  ProjectFacts,
+  Side,
+  Vec3,
+} from '../model.js';
+import { AROUND_REACH, NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
 import { filesApart } from './apart.js';
+import { aroundOpening, type Surroundings } from './around-opening.js';
+import { allBarriers, crossedBarrier, headsOf } from './barrier-summary.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
+import type { GrossBody } from './gross-body.js';
+import { type Intrusion, outlinesOf } from './intrusions.js';
 import { penetrationKey, shortTags } from './keys.js';
 import { type LeafStack, piecesOf } from './leaves.js';
 import { clearDistance, type Measured, measureCrossing } from './measure.js';
+import { openingSubjects } from './opening-subjects.js';
 import { refOf } from './pieces.js';
-import type { GrossBody, Plate } from './plates.js';
+import type { Plate } from './plates.js';
 import { roundLength } from './rounding.js';
-import { type Found, type PlacedService, searchFederation } from './search.js';
+import { boxIndex, type Found, type PlacedService, searchFederation } from './search.js';
 
 export interface FindOptions {
   /** Largest separation that any rule asks for, mm: penetrations nearer than this are neighbours. */
@@ -40,9 +59,11 @@ const HOLE_REACH = 3000;
 
 export function findPenetrations(federation: Federation, options: FindOptions = {}): Crossings {
   const found = searchFederation(federation, options.onProgress);
+  const heads = headsOf(found, federation);
+  const surroundings = surroundingsOf(federation);
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
   const crossed = found.stacks
-    .map((stack) => measure(stack, found, byBarrier))
+    .map((stack) => measure(stack, found, byBarrier, heads))
     .sort((a, b) => inRegisterOrder(a, b, federation));
   const ids = new Map(crossed.map((c, i) => [c.stack, `P-${String(i + 1).padStart(4, '0')}`]));
   const keys = keysOf(crossed);
@@ -73,25 +94,35 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
         penetration: ids.get(other.stack)!,
         distance,
       })),
+      around: aroundCrossing(c, surroundings),
     });
   });
   return {
-    barriers: allBarriers(crossed, found, federation),
+    barriers: allBarriers(crossed, found.grossOf, heads),
     penetrations,
     facingEnds: found.facing.map(({ gross, pair }) => ({
-      barrier: barrierFacts(gross.barrier, pair.plate.thickness),
+      barrier: barrierFacts(gross.barrier, pair.plate.thickness, { head: heads.get(gross.barrier) }),
       ends: [refOf(pair.pieces[0].element), refOf(pair.pieces[1].element)],
       system: pair.system,
       storey: gross.barrier.storey ?? pair.pieces[0].element.storey ?? null,
       position: world(federation, pair.position),
       distance: roundLength(pair.distance),
     })),
+    openings: openingSubjects(
+      crossed.map(({ stack }) => ({ id: ids.get(stack)!, stack })),
+      found,
+      federation,
+    ),
     apart: filesApart(federation),
   };
 }
 
-function measure(stack: LeafStack, found: Found, byBarrier: ReadonlyMap<GrossBody, readonly LeafStack[]>): Crossed {
-  const [main] = stack.leaves;
+function measure(
+  stack: LeafStack,
+  found: Found,
+  byBarrier: ReadonlyMap<GrossBody, readonly LeafStack[]>,
+  heads: ReadonlyMap<Barrier, HeadFacts>,
+): Crossed {
   const reach = openingReach(stack);
   const own = new Set(piecesOf(stack));
   const beside = new Set(stack.leaves.flatMap((leaf) => byBarrier.get(leaf.group.gross) ?? []));
@@ -102,13 +133,35 @@ function measure(stack: LeafStack, found: Found, byBarrier: ReadonlyMap<GrossBod
     .filter(({ pieces }) => pieces.some((piece) => boxesMeet(piece.box, reach)))
     .map((other): CrossingService => ({ stack: other.stack, bodies: other.pieces.flatMap((piece) => piece.bodies) }));
   const services: Service[] = [...others, ...found.servicesIn(reach)];
-  const barrier = barrierFacts(
-    main.group.gross.barrier,
-    stack.plate.thickness,
-    stack.leaves.slice(1).map((l) => l.group.gross.barrier),
-  );
-  return { stack, barrier, measured: measureCrossing(stack, services) };
+  return { stack, barrier: crossedBarrier(stack, heads), measured: measureCrossing(stack, services) };
 }
+
+type SurroundingsIn = (box: Box) => Surroundings;
+
+function surroundingsOf({ barriers, columns }: Federation): SurroundingsIn {
+  const placed = <T extends Barrier | Column>(elements: readonly T[]) =>
+    boxIndex(elements.map((element) => ({ element, box: boxOf(element.bodies) })));
+  const [barriersIn, columnsIn] = [placed(barriers), placed(columns)];
+  return (box) => ({
+    barriers: barriersIn(box).map(({ element }) => element),
+    columns: columnsIn(box).map(({ element }) => element),
+  });
+}
+
+function aroundCrossing({ stack }: Crossed, surroundingsIn: SurroundingsIn): Penetration['around'] {
+  const leaf = stack.leaves.find((one) => one.opening) ?? stack.leaves[0];
+  const { gross, plate, intrusions } = leaf.group;
+  const outline = leaf.opening?.outlineAt(0, leaf.centre) ?? largestOf(intrusions, plate);
+  if (!outline) return [];
+  const near = grown(boxOfPoints(outline.map((p) => fromPlane(plate.frame, p))), AROUND_REACH);
+  return aroundOpening(gross, plate, outline, leaf.opening?.element, surroundingsIn(near)).map((one) => ({
+    ...one,
+    distance: roundLength(one.distance),
+  }));
+}
+
+const largestOf = (intrusions: readonly Intrusion[], plate: Plate): Polygon | undefined =>
+  intrusions.flatMap((i) => outlinesOf(i.piece, plate, 0)).sort((a, b) => area(b) - area(a))[0];
 
 /** Items by each of their keys, in the order of the list: no crossing need look through those of other barriers. */
 function groupBy<T>(items: readonly T[], keysFor: (item: T) => readonly GrossBody[]): Map<GrossBody, T[]> {
@@ -197,16 +250,3 @@ function neighboursOf(c: Crossed, beside: readonly Crossed[], reach: number): { 
 const sharePlane = (a: Plate, b: Plate): boolean =>
   lineAngle(a.frame.z, b.frame.z) < PARALLEL &&
   Math.abs(dot(sub(a.frame.origin, b.frame.origin), a.frame.z)) < (a.thickness + b.thickness) / 2;
-
-/** Every barrier read; where leaves make one barrier, it stands under the leaf that names it. */
-function allBarriers(crossed: readonly Crossed[], { grossOf }: Found, federation: Federation): BarrierFacts[] {
-  const named = new Map<Barrier, BarrierFacts>();
-  for (const { stack, barrier } of crossed) {
-    const { barrier: element } = stack.leaves[0].group.gross;
-    if (barrier.leaves.length >= (named.get(element)?.leaves.length ?? 0)) named.set(element, barrier);
-  }
-  return federation.barriers.map((barrier) => {
-    const gross = grossOf.get(barrier)!;
-    return named.get(barrier) ?? barrierFacts(barrier, gross.nominalThickness());
-  });
-}

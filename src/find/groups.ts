@@ -4,8 +4,9 @@ import { area, bounds, boxCentre, edgeDistance, overlaps } from '../geometry/pol
 import { distance, dot, lineAngle } from '../geometry/vector.js';
 import type { Crossing, Polygon, Vec3 } from '../model.js';
 import { CONTACT, FACE_INSET, GRAZING, JOINT, PARALLEL, WHOLE_SECTION } from '../tolerances.js';
+import type { GrossBody } from './gross-body.js';
 import { type Intrusion, outlinesOf } from './intrusions.js';
-import { faceHeights, type GrossBody, type Plate } from './plates.js';
+import { faceHeights, type Plate } from './plates.js';
 import type { PortLinks } from './port-links.js';
 
 export interface Group {

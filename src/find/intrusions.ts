@@ -3,11 +3,12 @@ import type { Box } from '../geometry/box.js';
 import { fromPlane, raised } from '../geometry/frame.js';
 import { centroid, contains, densify, pointEdgeDistance } from '../geometry/polygon.js';
 import { cutBodies, extent, forEachVertex } from '../geometry/section.js';
-import { add, dot, lerp, lineAngle, scale, sub } from '../geometry/vector.js';
+import { add, dot, length2, lerp, lineAngle, scale, sub, sub2 } from '../geometry/vector.js';
 import type { Polygon, Vec2, Vec3 } from '../model.js';
-import { CONTACT, GRAZING } from '../tolerances.js';
+import { CONTACT, GRAZING, PARALLEL } from '../tolerances.js';
+import type { GrossBody } from './gross-body.js';
 import type { Piece } from './pieces.js';
-import { faceHeights, type GrossBody, type Plate } from './plates.js';
+import { faceHeights, type Plate } from './plates.js';
 import type { Straight } from './straight.js';
 
 export interface Intrusion {
@@ -26,6 +27,8 @@ const OUTLINE_STEP = 100;
 const STATIONS = [0.1, 0.3, 0.5, 0.7, 0.9];
 /** Lines along a duct, beside its centre line, that are tried. */
 const MOST_LINES = 24;
+/** The ribs of decks and the cores of slabs are no narrower. */
+const RIB_STEP = 40;
 /** Points of a piece without a direction of its own that are tried. */
 const MOST_SAMPLES = 24;
 
@@ -63,13 +66,37 @@ function candidatePlates(piece: Piece, gross: GrossBody, barrierBox: Box): Plate
     const [start] = straight.axis;
     const reached = (plates: Plate[]) => plates.filter((plate) => rangeIn(piece, plate) !== undefined);
     const onAxis = reached(gross.platesOn(start, straight.direction));
-    if (onAxis.length > 0) return onAxis;
+    if (onAxis.length > 0 && !gross.isStepped) return onAxis;
+    const onRim = reached(
+      rimOf(straight, gross.isStepped).flatMap((p) => gross.platesOn(fromPlane(straight.plane, p), straight.direction)),
+    );
+    if (onAxis.length > 0) return onAxis.map((plate) => thinnestOf(plate, onRim));
     // The centre line misses the barrier, but an edge of the duct may not.
-    const rim = straight.outline.filter((_, i, all) => i % Math.ceil(all.length / 8) === 0);
-    const onRim = reached(rim.flatMap((p) => gross.platesOn(fromPlane(straight.plane, p), straight.direction)));
     if (onRim.length > 0) return onRim;
   }
   return samplePoints(piece, barrierBox).flatMap((p) => gross.platesNear(p));
+}
+
+/** Points just within the outline: a few, or so many that no rib slips between them. */
+function rimOf({ outline, fit }: Straight, isDense: boolean): Polygon {
+  const points = isDense ? densify(outline, RIB_STEP) : outline;
+  const few = isDense ? points : points.filter((_, i) => i % Math.ceil(points.length / 8) === 0);
+  return few.map((p): Vec2 => {
+    const inward = sub2(fit.centre, p);
+    const n = length2(inward);
+    return n > CONTACT ? [p[0] + (inward[0] * CONTACT) / n, p[1] + (inward[1] * CONTACT) / n] : p;
+  });
+}
+
+/** Over a rib, a step or a pier the barrier is thicker than beside it: where a duct passes both, the thinner counts. */
+function thinnestOf(plate: Plate, others: readonly Plate[]): Plate {
+  const { origin, z } = plate.frame;
+  const beside = others.filter(
+    (other) =>
+      lineAngle(other.frame.z, z) < PARALLEL &&
+      Math.abs(dot(sub(other.frame.origin, origin), z)) < (plate.thickness + other.thickness) / 2 - CONTACT,
+  );
+  return beside.reduce((thin, other) => (other.thickness < thin.thickness - CONTACT ? other : thin), plate);
 }
 
 function samplePoints({ straight, element, bodies, box }: Piece, within: Box): Vec3[] {

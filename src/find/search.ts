@@ -4,11 +4,11 @@ import { type Box, boxesMeet, boxOf, grown } from '../geometry/box.js';
 import type { Barrier, Federation, OtherService } from '../model.js';
 import { CONTACT, FACING_REACH } from '../tolerances.js';
 import { type FacingPair, findFacingEnds } from './facing-ends.js';
+import { GrossBody } from './gross-body.js';
 import { groupIntrusions, withoutRepeats } from './groups.js';
 import { intrusionsOf } from './intrusions.js';
 import { type LeafStack, readLeaf, stackLeaves } from './leaves.js';
 import { type Piece, readPieces } from './pieces.js';
-import { GrossBody } from './plates.js';
 import { PortLinks } from './port-links.js';
 
 export interface PlacedService {
@@ -23,6 +23,7 @@ export interface Found {
   readonly grossOf: ReadonlyMap<Barrier, GrossBody>;
   readonly pieces: readonly Piece[];
   readonly servicesIn: (box: Box) => PlacedService[];
+  readonly piecesIn: (box: Box) => Piece[];
 }
 
 export function searchFederation(federation: Federation, onProgress?: (done: number) => void): Found {
@@ -49,11 +50,11 @@ export function searchFederation(federation: Federation, onProgress?: (done: num
       facing.push(...findFacingEnds(gross, nearby, (piece) => taken.has(piece)).map((pair) => ({ gross, pair })));
     onProgress?.(++done / grossOf.size);
   }
-  return { stacks: stackLeaves(leaves), facing, grossOf, pieces, servicesIn: boxIndex(services) };
+  return { stacks: stackLeaves(leaves), facing, grossOf, pieces, servicesIn: boxIndex(services), piecesIn };
 }
 
 /** Static index on plan; heights are tested one by one. Answers come in the order of the list. */
-function boxIndex<T extends { readonly box: Box }>(items: readonly T[]): (box: Box) => T[] {
+export function boxIndex<T extends { readonly box: Box }>(items: readonly T[]): (box: Box) => T[] {
   if (items.length === 0) return () => [];
   const index = new Flatbush(items.length);
   for (const { box } of items) index.add(box.min[0], box.min[1], box.max[0], box.max[1]);

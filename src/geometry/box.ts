@@ -15,6 +15,14 @@ export function boxOf(bodies: readonly Body[]): Box {
   return { min: [x![0], y![0], z![0]], max: [x![1], y![1], z![1]] };
 }
 
+export function boxOfPoints(points: readonly Vec3[]): Box {
+  const on = (i: 0 | 1 | 2) => points.map((p) => p[i]);
+  return {
+    min: [Math.min(...on(0)), Math.min(...on(1)), Math.min(...on(2))],
+    max: [Math.max(...on(0)), Math.max(...on(1)), Math.max(...on(2))],
+  };
+}
+
 export const grown = (box: Box, by: number): Box => ({
   min: [box.min[0] - by, box.min[1] - by, box.min[2] - by],
   max: [box.max[0] + by, box.max[1] + by, box.max[2] + by],

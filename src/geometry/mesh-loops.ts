@@ -13,7 +13,8 @@ export interface MeshLoops {
 /** Ends nearer than this are one point: T-junctions, and vertices that welding left apart at a rounding step. */
 const SAME_POINT = 10 * WELD;
 
-export function meshLoops(mesh: Mesh, plane: Frame): MeshLoops {
+/** @param joinOpenAt chains that end at the least or the greatest x, this far out, go on along the edge there */
+export function meshLoops(mesh: Mesh, plane: Frame, joinOpenAt?: number): MeshLoops {
   const { positions, triangles } = mesh;
   const height = new Float64Array(positions.length / 3);
   for (let i = 0; i < height.length; i++)
@@ -52,9 +53,21 @@ export function meshLoops(mesh: Mesh, plane: Frame): MeshLoops {
     next.get(p)!.push(q);
     next.get(q)!.push(p);
   }
+  if (joinOpenAt !== undefined) for (const side of [-1, 1]) joinEnds(points, next, side * joinOpenAt);
   const { loops, chains } = chain(points, next);
   const joined = join(chains);
   return { loops: [...loops, ...joined.loops], bridged: joined.bridged };
+}
+
+/** The loose ends at one edge, from below upwards: solid lies between the first and the second, and so on. */
+function joinEnds(points: ReadonlyMap<string, Vec2>, next: Map<string, string[]>, at: number): void {
+  const loose = [...next.keys()]
+    .filter((key) => next.get(key)!.length % 2 === 1 && Math.abs(points.get(key)![0] - at) < 1e-6 * Math.abs(at))
+    .sort((a, b) => points.get(a)![1] - points.get(b)![1]);
+  for (let i = 0; i + 1 < loose.length; i += 2) {
+    next.get(loose[i]!)!.push(loose[i + 1]!);
+    next.get(loose[i + 1]!)!.push(loose[i]!);
+  }
 }
 
 function chain(points: ReadonlyMap<string, Vec2>, next: Map<string, string[]>): { loops: Vec2[][]; chains: Vec2[][] } {

@@ -110,8 +110,9 @@ function cutAlongSweep(prism: Prism, plane: Frame, a: number, b: number, d: numb
   return { outers: sizable(strips(prism.outline)), holes: sizable(prism.voids.flatMap(strips)), bridged: 0 };
 }
 
-function cutMesh(mesh: Mesh, plane: Frame): Region {
-  const { loops, bridged } = meshLoops(mesh, plane);
+/** @param joinOpenAt see {@link meshLoops} */
+export function cutMesh(mesh: Mesh, plane: Frame, joinOpenAt?: number): Region {
+  const { loops, bridged } = meshLoops(mesh, plane, joinOpenAt);
   return nest(sizable(loops.map(counterClockwise)), bridged);
 }
 

@@ -7,9 +7,9 @@ import type { ReadAnswer, ReadTask } from './read-worker.js';
 
 /** @param signal ends the worker that is reading, and every later one */
 export function workerReader(signal?: AbortSignal): FileReader {
-  return (input, model, facts) =>
+  return (input, model, guidance) =>
     new Promise<FileModel>((resolve, reject) => {
-      const workerData: ReadTask = { input, model, facts };
+      const workerData: ReadTask = { input, model, guidance };
       // Silent streams: whatever a library prints must not get between the lines of a report on stdout.
       const worker = new Worker(new URL('./read-worker.js', import.meta.url), {
         workerData,

@@ -120,7 +120,7 @@ function indexed(context: CurveContext, { Points, Segments }: Line): Curve | und
   const { file, mm } = context;
   const points = list(file.line(ref(Points) ?? 0)?.CoordList).map((c): Vec3 => {
     const [x, y, z] = nums(c);
-    return [(x ?? 0) * mm, (y ?? 0) * mm, (z ?? 0) * mm];
+    return [(x ?? Number.NaN) * mm, (y ?? Number.NaN) * mm, (z ?? 0) * mm];
   });
   if (!Array.isArray(Segments)) return chained(points.map((p) => [p]));
   const legs: Vec3[][] = [];

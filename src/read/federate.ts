@@ -35,6 +35,7 @@ export function federate(files: readonly FederatedFile[]): Federation {
         ports: e.ports.map((p) => ({ ...p, at: applyPoint(toInner, p.at) })),
       })),
       otherServices: model.otherServices.map(move),
+      columns: model.columns.map(move),
       barriers: model.barriers.map((b) => ({ ...move(b), openings: b.openings.map(move) })),
     };
   });
@@ -52,6 +53,7 @@ export function federate(files: readonly FederatedFile[]): Federation {
     frame,
     models: models.map((m) => ({ ...m, problems: [...m.problems, ...(problems.get(m.id) ?? [])] })),
     ...parts,
+    columns: moved.flatMap((m) => m.columns),
   };
 }
 

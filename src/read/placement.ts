@@ -3,7 +3,7 @@ import { type Affine, compose, WORLD } from '../geometry/frame.js';
 import { cross, dot, length, perpendicularPart, scale, unit, X, Y, Z } from '../geometry/vector.js';
 import type { Vec3 } from '../model.js';
 import type { StepFile } from './step-file.js';
-import { num, nums, ref } from './value.js';
+import { list, num, nums, ref } from './value.js';
 
 /** Raised with a sentence a person can read: why this placement could not be followed. */
 export class BrokenPlacement extends Error {}
@@ -40,7 +40,11 @@ export class Placements {
   }
 
   point(id: number | undefined): Vec3 {
-    const [x, y, z] = nums(this.file.line(id ?? 0)?.Coordinates);
+    const written = list(this.file.line(id ?? 0)?.Coordinates);
+    const [x, y, z] = nums(written);
+    // A number out of range would otherwise let the next one take its place.
+    if (nums(written).length < written.length)
+      throw new BrokenPlacement(`point #${id} has coordinates that are no numbers`);
     return [(x ?? 0) * this.mm, (y ?? 0) * this.mm, (z ?? 0) * this.mm];
   }
 

@@ -1,17 +1,15 @@
 /** Files in, one federation out. Where each file is read (here, or in a worker) is the reader's business. */
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
-import type { Federation, ProjectFacts } from '../model.js';
+import type { Federation } from '../model.js';
 import { InputError } from './container.js';
 import { type FederatedFile, federate } from './federate.js';
-import type { FileReader, ModelInput } from './file-reader.js';
+import type { FileReader, Guidance, ModelInput } from './file-reader.js';
 import type { FileModel } from './read-file.js';
 
-export interface ReadOptions {
+export interface ReadOptions extends Guidance {
   /** Left out: files are read in this thread, one after the other. */
   readonly reader?: FileReader;
-  /** From the project's brief. */
-  readonly facts?: ProjectFacts | undefined;
   /** Called when a file has been read. */
   readonly onProgress?: (file: string, done: number, of: number) => void;
 }
@@ -22,6 +20,7 @@ export interface ReadOptions {
 export async function readFederation(inputs: readonly ModelInput[], options: ReadOptions = {}): Promise<Federation> {
   // Loaded only where it is used: web-ifc is large, and a program that reads in workers has it there.
   const reader = options.reader ?? (await import('./read-here.js')).readHere;
+  const { facts, constructions } = options;
   const hashed = inputs.map((input) => ({ ...input, sha256: bytesToHex(sha256(input.bytes)) }));
   // By name, then content: the order in which files are named on the command line must not matter.
   hashed.sort((a, b) => compare(a.name, b.name) || compare(a.sha256, b.sha256));
@@ -32,7 +31,7 @@ export async function readFederation(inputs: readonly ModelInput[], options: Rea
       id,
       file: input.name,
       sha256: input.sha256,
-      model: await namingFile(input.name, reader(input, id, options.facts)),
+      model: await namingFile(input.name, reader(input, id, { facts, constructions })),
     });
     options.onProgress?.(input.name, i + 1, hashed.length);
   }

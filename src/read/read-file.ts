@@ -1,10 +1,13 @@
 /** One file: bytes in, everything this program needs of it out, as plain data in the file's own coordinates. */
 import type { Affine } from '../geometry/frame.js';
-import type { AirElement, Barrier, ModelCounts, OtherService, Problem, ProjectFacts } from '../model.js';
+import type { AirElement, Barrier, Column, ModelCounts, OtherService, Problem } from '../model.js';
 import { readServices } from './air-elements.js';
 import { readBarriers } from './barriers.js';
+import { readColumns } from './columns.js';
 import { InputError, type StepBytes } from './container.js';
+import type { Guidance } from './file-reader.js';
 import { type MapConversion, readMapConversion, readWorldCoordinateSystem } from './georeference.js';
+import { BrokenPlacement } from './placement.js';
 import { openSource } from './source.js';
 import { StepFile } from './step-file.js';
 import { text } from './value.js';
@@ -21,10 +24,10 @@ export interface FileModel {
   readonly airElements: readonly AirElement[];
   readonly otherServices: readonly OtherService[];
   readonly barriers: readonly Barrier[];
+  readonly columns: readonly Column[];
 }
 
-export interface ReadFileOptions {
-  readonly facts?: ProjectFacts | undefined;
+export interface ReadFileOptions extends Guidance {
   /** Where web-ifc's wasm file lies, with a slash at the end; beside its script when left out. */
   readonly wasmFolder?: string;
 }
@@ -36,11 +39,11 @@ export interface ReadFileOptions {
 export async function readFile(step: StepBytes, model: string, options: ReadFileOptions = {}): Promise<FileModel> {
   const file = await openStep(step, options.wasmFolder);
   try {
-    const source = openSource(file, options.facts);
+    const source = openSource(file, options);
     const project = file.line(file.ids('IFCPROJECT')[0] ?? 0);
     if (!project) throw new InputError('has no IfcProject; export the whole model');
     const application = file.line(file.ids('IFCAPPLICATION')[0] ?? 0);
-    const { barriers, skipped: skippedBarriers } = readBarriers(source, model);
+    const { barriers, skipped: skippedBarriers, ofBarriers } = readBarriers(source, model);
     const { air, others, skipped, unclassified } = readServices(source, model);
     const count = (...kinds: AirElement['kind'][]) => air.filter((e) => kinds.includes(e.kind)).length;
     return {
@@ -48,7 +51,7 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
       lengthUnit: source.units.lengthName,
       projectGlobalId: text(project.GlobalId) ?? null,
       application: text(application?.ApplicationFullName) ?? null,
-      worldCoordinateSystem: readWorldCoordinateSystem(source),
+      worldCoordinateSystem: placedOrRefused(() => readWorldCoordinateSystem(source)),
       mapConversion: readMapConversion(source),
       counts: {
         ducts: count('segment', 'flexible'),
@@ -57,6 +60,7 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
         silencers: count('silencer'),
         terminals: count('terminal'),
         barriers: barriers.length,
+        barriersOfParts: ofBarriers,
         openings: barriers.reduce((sum, barrier) => sum + barrier.openings.length, 0),
         otherServices: others.length,
         skipped: skipped + skippedBarriers,
@@ -66,9 +70,20 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
       airElements: air,
       otherServices: others,
       barriers,
+      columns: readColumns(source, model),
     };
   } finally {
     file.close();
+  }
+}
+
+/** A file whose own origin can't be followed can't be laid over any other. */
+function placedOrRefused<T>(read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    if (!(error instanceof BrokenPlacement)) throw error;
+    throw new InputError(`can not be placed: ${error.message}; mend its world coordinate system and export it again`);
   }
 }
 

@@ -1,8 +1,9 @@
 /** One opened file with everything that reading its elements needs. */
-import type { Body, Problem, ProjectFacts, Storey } from '../model.js';
+import type { Body, ConstructionWords, Problem, ProjectFacts, Storey } from '../model.js';
 import { readBodies } from './body.js';
 import { InputError } from './container.js';
 import type { CurveContext } from './curves.js';
+import type { Guidance } from './file-reader.js';
 import { BrokenPlacement, Placements } from './placement.js';
 import { Properties } from './properties.js';
 import { type Relations, readRelations } from './relations.js';
@@ -31,10 +32,12 @@ export interface Source extends CurveContext {
   readonly drawingLayers: () => readonly DrawingLayer[];
   /** What the project's brief says of where its models keep their facts. */
   readonly facts: ProjectFacts | undefined;
+  /** What words say about constructions: the brief's own first, then the tables'. */
+  readonly constructions: readonly ConstructionWords[];
 }
 
 /** @throws InputError when the file's units make no sense: nothing could be measured then. */
-export function openSource(file: StepFile, facts?: ProjectFacts): Source {
+export function openSource(file: StepFile, { facts, constructions = [] }: Guidance = {}): Source {
   const units = readUnits(file);
   if (!(units.length > 0))
     throw new InputError(
@@ -54,6 +57,7 @@ export function openSource(file: StepFile, facts?: ProjectFacts): Source {
     materialRatings: once(() => readMaterialRatings(file)),
     drawingLayers: once(() => readDrawingLayers(file)),
     facts,
+    constructions: [...(facts?.constructions ?? []), ...constructions],
   };
 }
 
@@ -76,29 +80,23 @@ export function readElement(source: Source, id: number, line: Line): ReadElement
 
 /** The bodies of a product, or undefined with a problem noted where they can't be used. */
 export function tryBodies(source: Source, line: Line, what: string): Body[] | undefined {
-  const globalId = text(line.GlobalId) ?? null;
-  const label = text(line.Name) ? `"${text(line.Name)}"` : `#${line.expressID}`;
   try {
     return readBodies(source, line);
   } catch (error) {
     // A broken placement or item makes this element unreadable, not the file; anything else must surface.
     if (!(error instanceof UnreadableGeometry) && !(error instanceof BrokenPlacement)) throw error;
-    source.problems.push({
-      code: 'unreadable-geometry',
-      globalId,
-      message: `${what} ${label} was not read: ${error.message}.`,
-    });
+    noteProblem(source, line, 'unreadable-geometry', `was not read: ${error.message}.`, what);
     return undefined;
   }
 }
 
-export function noteNoBody(source: Source, line: Line, what: string): void {
+export const noteNoBody = (source: Source, line: Line, what: string): void =>
+  noteProblem(source, line, 'no-body', 'was not read: it has no Body representation.', what);
+
+/** @param says goes on after what the element is and its name */
+export function noteProblem(source: Source, line: Line, code: string, says: string, what: string): void {
   const label = text(line.Name) ? `"${text(line.Name)}"` : `#${line.expressID}`;
-  source.problems.push({
-    code: 'no-body',
-    globalId: text(line.GlobalId) ?? null,
-    message: `${what} ${label} was not read: it has no Body representation.`,
-  });
+  source.problems.push({ code, globalId: text(line.GlobalId) ?? null, message: `${what} ${label} ${says}` });
 }
 
 /** The storey that holds the element, directly or through the wholes and spaces it is part of. */

@@ -79,6 +79,7 @@ export function buildReport(input: ReportInput): Report {
     barriers: crossings.barriers.map(printedBarrier),
     runs: [],
     penetrations,
+    openings: crossings.openings,
     findings,
     takeoff: null,
   } satisfies Report);

@@ -13,6 +13,7 @@ import {
   type Limit,
   type MaterialLayer,
   type ModelInfo,
+  type OpeningSubject,
   type Penetration,
   type RuleInfo,
   UNITS,
@@ -52,9 +53,45 @@ const barrier = z.object({
   storey,
   thickness: mm,
   leaves: z.array(elementRef),
+  leafThickness: mm.describe('Of the element that names the barrier alone'),
+  buildUp: z.array(
+    z.object({ kind: z.enum(['leaf', 'lining', 'cavity']), element: elementRef.nullable(), thickness: z.number() }),
+  ),
   construction,
   layers: z.array(z.object({ material: z.string(), thickness: mm })),
+  layersThickness: mm.describe('Of all layers together'),
   rating,
+  drawing: z.object({ rating, drawing: z.string(), revision: z.string() }).nullable(),
+  head: z
+    .object({
+      gap: mm.describe('Between the top of a rated wall and the structure above; null: none in the models'),
+      length: z.number(),
+      at: vec3.nullable(),
+      passing: z.array(elementRef),
+      extendToStructure: z.boolean().nullable(),
+    })
+    .nullable(),
+});
+
+const openingFacts = {
+  model: z.string(),
+  globalId: z.string().nullable(),
+  shape: z.enum(['rectangular', 'circular', 'other']),
+  width: z.number(),
+  height: z.number(),
+  from: z.enum(['element', 'hole']),
+};
+
+const openingSubject = z.object({
+  ...openingFacts,
+  id: z.string(),
+  barrier: elementRef,
+  penetrations: z.array(z.string()),
+  services: z.array(z.object({ ...ref, kind: z.enum(['duct', 'pipe', 'cable', 'other']) })),
+  areaM2: z.number(),
+  freeAreaM2: z.number().describe('To be sealed: the opening less the services in it'),
+  combined: z.boolean().describe('More than one service: only a test of them together proves the seal'),
+  position: vec3,
 });
 
 const ductSize = z.object({ width: mm, height: mm, diameter: mm }).nullable();
@@ -101,16 +138,7 @@ const penetrationFacts = {
   elements: z.array(elementRef),
   dampers: z.array(z.object({ ...ref, purpose: z.enum(['fire', 'fireSmoke', 'smoke', 'control', 'unknown']), rating })),
   barrier,
-  opening: z
-    .object({
-      model: z.string(),
-      globalId: z.string().nullable(),
-      shape: z.enum(['rectangular', 'circular', 'other']),
-      width: z.number(),
-      height: z.number(),
-      from: z.enum(['element', 'hole']),
-    })
-    .nullable(),
+  opening: z.object(openingFacts).nullable(),
   gaps: z.object({
     top: mm,
     bottom: mm,
@@ -128,6 +156,14 @@ const penetrationFacts = {
   gapsTo: z.enum(['sheet', 'insulation', 'unknown']),
   neighbours: z.array(z.object({ penetration: z.string(), distance: z.number() })),
   others: z.array(z.object({ ...ref, kind: z.enum(['pipe', 'cable', 'duct', 'other']) })),
+  around: z.array(
+    z.object({
+      side,
+      kind: z.enum(['end', 'slab', 'corner', 'column', 'door', 'opening']),
+      distance: z.number(),
+      element: elementRef,
+    }),
+  ),
   skew: z.number(),
   position: vec3,
   frame: z.object({ normal: vec3, right: vec3, up: vec3 }),
@@ -197,6 +233,7 @@ const model = z.object({
     silencers: count,
     terminals: count,
     barriers: count,
+    barriersOfParts: count,
     openings: count,
     otherServices: count,
     skipped: count,
@@ -257,6 +294,7 @@ export const reportSchema = z
           .describe('Results of the penetration itself and of its barrier, its opening and its duct elements'),
       }),
     ),
+    openings: z.array(openingSubject).describe('Openings of barriers with all services in them'),
     findings: z.array(finding),
     takeoff: z.null(),
   })
@@ -303,6 +341,7 @@ export type SchemaAgreesWithModel = Holds<
     Same<RuleInfo, Report['rules'][number]>,
     Same<CheckResult, ReportCheck>,
     Same<Finding, ReportFinding>,
+    Same<OpeningSubject, Report['openings'][number]>,
     Same<Limit, NonNullable<ReportFinding['limit']>>,
     Same<Printed<BarrierFacts>, ReportBarrier>,
     Same<

@@ -9,16 +9,21 @@ export interface BriefSays {
   /** False where the brief lists systems and this one, or one that is not known, is not among them. */
   readonly known: boolean;
   readonly choice: SystemChoice | undefined;
+  readonly headMovement: number | undefined;
 }
 
 /** What a brief does not list might be a listed system whose name was garbled, so nothing can be told of it. */
 export function briefSays(system: string | null, choices: BriefChoices | undefined): BriefSays {
-  if (!choices || choices.systems.length === 0) return { listsSystems: false, known: true, choice: undefined };
+  const headMovement = choices?.headMovement;
+  if (!choices || choices.systems.length === 0)
+    return { listsSystems: false, known: true, choice: undefined, headMovement };
   const choice = system === null ? undefined : choiceFor(system, choices.systems);
-  return { listsSystems: true, known: choice !== undefined, choice };
+  return { listsSystems: true, known: choice !== undefined, choice, headMovement };
 }
 
-export const briefFacts = ({ listsSystems, known, choice }: BriefSays): FactObject => ({
+export const briefFacts = ({ listsSystems, known, choice, headMovement }: BriefSays): FactObject => ({
   listsSystems,
+  headMovementGiven: headMovement !== undefined,
+  ...(headMovement !== undefined && { headMovement }),
   ...(known && { dampers: choice?.dampers ?? 'allowed' }),
 });

@@ -19,6 +19,10 @@ facts:
   ratings:
     # - { barrier: Store wall, rating: -/60/60, drawing: A-301, revision: C, note: the model says TBC }
 
+  # What is a barrier beside walls, slabs and roofs, by words in names: wall (a bulkhead), floor (a ceiling) or roof.
+  barriers:
+    # - { words: [fire ceiling], kind: floor }
+
   # What words in the names of materials, layers or barriers mean: steelStud, timberStud, shaftWall, masonry,
   # aeratedConcrete, concrete, hollowCore, ribbedDeck, massTimber or sandwichPanel.
   constructions:
@@ -51,6 +55,7 @@ facts:
 choices:
   # jurisdiction: where the building stands
   # edition: the code and its edition
+  # headMovement: 15
 
   # Once one system is listed here, list them all: what is not listed cannot be told.
   # dampers is allowed, or never for systems that must not have any (kitchen exhaust, say).

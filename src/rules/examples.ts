@@ -1,7 +1,9 @@
+import { constructionOf } from '../construction/construction-of.js';
 import type { Example } from './check-set.js';
+import type { ConstructionExample } from './construction-table.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
 import type { FactObject } from './fact-schema.js';
-import type { CompiledCheck, RuleSet } from './rule-set.js';
+import type { CompiledCheck, LoadedTable, RuleSet } from './rule-set.js';
 import { say } from './say.js';
 import { systemFacts } from './system-facts.js';
 import { fitOf } from './system-fit.js';
@@ -11,7 +13,7 @@ import { NOT_KNOWN } from './words.js';
 export interface ExampleResult {
   readonly file: string;
   readonly line: number;
-  /** Id of the check or of the tested system. */
+  /** Id of the check, of the tested system or of the construction table. */
   readonly check: string;
   /** From 1, within the check or the document. */
   readonly example: number;
@@ -31,6 +33,9 @@ export function runExamples(rules: RuleSet): ExampleResult[] {
     ),
     ...rules.systems.flatMap((system) =>
       system.examples.map(({ definition, line }, i) => runSystemExample(system, definition, line, i + 1)),
+    ),
+    ...rules.tables.flatMap((table) =>
+      table.examples.map(({ definition, line }, i) => runTableExample(table, definition, line, i + 1)),
     ),
   ];
 }
@@ -54,6 +59,26 @@ function runSystemExample(system: TestedSystem, example: SystemExample, line: nu
     ok: expected.join('; ') === got.join('; '),
     expected: expected.join('; '),
     got: got.join('; '),
+    messages: [],
+  };
+}
+
+function runTableExample(
+  table: LoadedTable,
+  example: ConstructionExample,
+  line: number,
+  number: number,
+): ExampleResult {
+  const got = constructionOf(example.layers, example.names, table.rows);
+  return {
+    file: table.file,
+    line,
+    check: table.id,
+    example: number,
+    why: example.why ?? null,
+    ok: got === example.construction,
+    expected: example.construction,
+    got,
     messages: [],
   };
 }

@@ -69,6 +69,9 @@ const barrier = group('the barrier', {
   kind: text('the kind of barrier', ['wall', 'floor', 'roof']),
   storey: text('the storey of the barrier'),
   thickness: number('the thickness of the barrier', 'mm'),
+  layersStated: yesNo('whether the layers of the barrier state how thick they are'),
+  layersThickness: number('the thickness of all layers of the barrier', 'mm'),
+  layersDifference: number('how far the layers are off the thickness of the barrier', 'mm', 'barrier.thickness'),
   construction: text(
     'the construction of the barrier',
     CONSTRUCTIONS.filter((construction) => construction !== 'unknown'),
@@ -80,6 +83,19 @@ const barrier = group('the barrier', {
     text: text('the text of the fire rating'),
     ...criteria("the barrier's fire rating"),
     from: text('where the fire rating was found', ['occurrence', 'type', 'material', 'brief']),
+  }),
+  drawing: group('the rating that a drawing gives the barrier', {
+    given: yesNo('whether the brief lists a drawing that rates the barrier beside the model'),
+    name: text('the drawing and its revision'),
+    text: text("the text of the drawing's rating"),
+    agrees: yesNo('whether the model and the drawing agree', 'barrier.rating'),
+  }),
+  head: group('how the wall meets the structure above', {
+    measured: yesNo('whether the head of the barrier was looked at', 'barrier.head'),
+    known: yesNo('whether there is structure above the wall in the models', 'barrier.head'),
+    gap: number('the gap between the wall and the structure above', 'mm', 'barrier.head'),
+    length: number('the length of wall that stops short', 'mm', 'barrier.head'),
+    passing: number('how many services pass over the wall', undefined, 'barrier.head'),
   }),
   penetrations: number('how many penetrations the barrier has'),
   facingEnds: number('how many pairs of duct ends face each other across the barrier'),
@@ -132,6 +148,15 @@ const penetration = group('the penetration', {
     'barrier.rating',
   ),
   others: texts('the kinds of other services in the opening'),
+  head: number('the height between the opening and the head of the wall', 'mm'),
+  nearest: group('what is nearest to the opening', {
+    end: number("the distance to the barrier's own edge", 'mm'),
+    slab: number('the distance to a floor or roof', 'mm'),
+    corner: number('the distance to a corner with another wall', 'mm'),
+    column: number('the distance to a column', 'mm'),
+    door: number('the distance to a door or window', 'mm'),
+    opening: number('the distance to another opening', 'mm'),
+  }),
 });
 
 const duct = group('the duct', {
@@ -182,6 +207,8 @@ const neighbour = group('the neighbouring penetration', {
 
 const brief = group('what the project brief chooses', {
   listsSystems: yesNo('whether the project brief lists systems'),
+  headMovementGiven: yesNo('whether the brief says how far the structure above moves'),
+  headMovement: number('the movement of the structure above that walls must bear', 'mm'),
   dampers: text("whether the duct's system may have dampers", ['allowed', 'never'], 'brief.system'),
 });
 

@@ -10,6 +10,7 @@ import type {
   Rating,
   Side,
 } from '../model.js';
+import { aroundFacts, drawingFacts, headFacts, layersDifference } from './barrier-facts.js';
 import { type BriefSays, briefSays } from './brief-says.js';
 import type { FactObject, FactValue } from './fact-schema.js';
 import { requiredMinutes, treatmentMinutes } from './minutes.js';
@@ -47,7 +48,10 @@ export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts): Fact
     name: barrier.name || barrier.globalId,
     kind: barrier.kind,
     storey: barrier.storey?.name,
-    thickness: barrier.thickness,
+    thickness: barrier.leafThickness ?? barrier.thickness,
+    layersStated: barrier.layersThickness !== null,
+    layersThickness: barrier.layersThickness,
+    layersDifference: layersDifference(barrier),
     construction: choice(barrier.construction),
     leaves: barrier.leaves.length + 1,
     rated: isRated(barrier.rating),
@@ -57,6 +61,8 @@ export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts): Fact
       ...criteria(barrier.rating),
       from: barrier.rating.from,
     }),
+    drawing: known(drawingFacts(barrier)),
+    head: known(headFacts(barrier.head)),
     ...counts,
   });
 }
@@ -112,6 +118,7 @@ export function penetrationFacts(penetration: Penetration, says: BriefSays = NO_
           }),
     required: known({ ...required }),
     others: [...new Set(penetration.others.map(({ kind }) => kind))].sort(),
+    ...aroundFacts(penetration),
   });
 }
 

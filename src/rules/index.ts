@@ -1,4 +1,5 @@
 export { newBrief } from './brief-template.js';
+export { constructionRows } from './construction-rows.js';
 export { type ExampleResult, runExamples } from './examples.js';
 export { type JudgeOptions, judge, judgeWithResults } from './judge.js';
 export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';

@@ -4,8 +4,9 @@ import { CheckSet } from './check-set.js';
 import { requireSense } from './check-set-sense.js';
 import { perhaps } from './closest.js';
 import { compileCheck } from './compile-check.js';
+import { ConstructionTableSchema, requireTableSense } from './construction-table.js';
 import { ProjectBriefSchema } from './project-brief.js';
-import type { CompiledCheck, RuleSet } from './rule-set.js';
+import type { CompiledCheck, LoadedTable, RuleSet } from './rule-set.js';
 import { parseBySchema } from './schema-issues.js';
 import type { TestedSystem } from './tested-system.js';
 import { TestedSystemSchema } from './tested-system.js';
@@ -21,6 +22,7 @@ interface Loaded {
   readonly info: RuleInfo;
   readonly checks: readonly CompiledCheck[];
   readonly systems: readonly TestedSystem[];
+  readonly tables: readonly LoadedTable[];
 }
 
 interface DocumentKind {
@@ -32,6 +34,7 @@ interface DocumentKind {
 const KINDS: { readonly [kind: string]: DocumentKind } = {
   'check-set': { schema: CheckSet, load: loadCheckSet },
   'tested-system': { schema: TestedSystemSchema, load: loadTestedSystem },
+  'construction-table': { schema: ConstructionTableSchema, load: loadConstructionTable },
 };
 
 /** Throws {@link RuleDocumentError} for the first thing that is wrong in any of the documents. */
@@ -39,6 +42,7 @@ export function loadRules(documents: readonly RuleDocumentText[]): RuleSet {
   const infos: RuleInfo[] = [];
   const checks: CompiledCheck[] = [];
   const systems: TestedSystem[] = [];
+  const tables: LoadedTable[] = [];
   for (const { file, text } of documents) {
     const source = readYaml(file, text);
     const loaded = kindOf(source).load(source);
@@ -52,8 +56,9 @@ export function loadRules(documents: readonly RuleDocumentText[]): RuleSet {
     infos.push(loaded.info);
     checks.push(...loaded.checks);
     systems.push(...loaded.systems);
+    tables.push(...loaded.tables);
   }
-  return { documents: infos, checks, systems };
+  return { documents: infos, checks, systems, tables };
 }
 
 /** JSON Schema (2020-12) of each kind of document, briefs too, for completion and checks in editors. */
@@ -103,6 +108,7 @@ function loadCheckSet(source: YamlSource): Loaded {
     info: { id: set.id, version: set.version, file: source.file, status: set.status, source: set.source },
     checks: set.checks.map((check, i) => compileCheck(source, ['checks', i], check)),
     systems: [],
+    tables: [],
   };
 }
 
@@ -115,5 +121,19 @@ function loadTestedSystem(source: YamlSource): Loaded {
     info: { id, version, file: source.file, status, source: system.source },
     checks: [],
     systems: [{ ...system, file: source.file, examples }],
+    tables: [],
+  };
+}
+
+function loadConstructionTable(source: YamlSource): Loaded {
+  const table = parseBySchema(source, ConstructionTableSchema);
+  requireTableSense(source, table);
+  const { id, version, status, rows } = table;
+  const examples = table.examples.map((definition, i) => ({ definition, line: source.lineOf(['examples', i]) }));
+  return {
+    info: { id, version, file: source.file, status, source: table.source },
+    checks: [],
+    systems: [],
+    tables: [{ id, file: source.file, rows, examples }],
   };
 }

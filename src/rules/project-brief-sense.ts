@@ -20,6 +20,7 @@ export function requireBriefSense(source: YamlSource, { facts, choices }: Projec
     'barrier',
     facts.ratings.map(({ barrier }) => barrier),
   );
+  requireOneMeaning(source, ['facts', 'barriers'], facts.barriers);
   requireOneMeaning(source, ['facts', 'constructions'], facts.constructions);
   requireOneMeaning(source, ['facts', 'damperPurposes'], facts.damperPurposes);
   requireOneMeaning(source, ['facts', 'ductMaterials'], facts.ductMaterials);

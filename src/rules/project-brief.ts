@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { CONSTRUCTIONS } from '../model.js';
-import { id, minutes, sentence, version } from './document-parts.js';
+import { id, millimetres, minutes, sentence, version } from './document-parts.js';
 
 /** The form of a `project-brief` document. What spans several fields is checked in `project-brief-sense.ts`. */
 
@@ -35,6 +35,10 @@ const facts = z.strictObject({
       note,
     }),
     'Ratings from drawings, for barriers whose model states none that can be read.',
+  ),
+  barriers: listOf(
+    z.strictObject({ words, kind: z.enum(['wall', 'floor', 'roof']), note }),
+    'What is a barrier beside walls, slabs and roofs (a ceiling, a bulkhead, a proxy), by words in names.',
   ),
   constructions: listOf(
     z.strictObject({ words, construction: z.enum(CONSTRUCTIONS).exclude(['unknown']), note }),
@@ -91,6 +95,10 @@ const systemChoice = z.strictObject({
 const choices = z.strictObject({
   jurisdiction: name.optional(),
   edition: name.optional(),
+  headMovement: millimetres
+    .max(500)
+    .optional()
+    .describe('How far the structure above stud walls moves; openings must keep clear of that head.'),
   systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
   testedSystems: listOf(id, 'Ids of the tested systems that may be used.'),
 });

@@ -1,5 +1,6 @@
-import type { RuleInfo, RuleStatus } from '../model.js';
+import type { ConstructionWords, RuleInfo, RuleStatus } from '../model.js';
 import type { CheckDefinition, Example, ReasonDefinition } from './check-set.js';
+import type { ConstructionExample } from './construction-table.js';
 import type { Expression } from './expression.js';
 import type { Each } from './fact-schema.js';
 import type { SizeTable } from './size-value.js';
@@ -45,8 +46,17 @@ export interface CompiledCheck {
   readonly examples: readonly CompiledExample[];
 }
 
+/** Names of layers and barriers to classes of construction; reading goes by its rows. */
+export interface LoadedTable {
+  readonly id: string;
+  readonly file: string;
+  readonly rows: readonly ConstructionWords[];
+  readonly examples: readonly { readonly definition: ConstructionExample; readonly line: number }[];
+}
+
 export interface RuleSet {
   readonly documents: readonly RuleInfo[];
   readonly checks: readonly CompiledCheck[];
   readonly systems: readonly TestedSystem[];
+  readonly tables: readonly LoadedTable[];
 }

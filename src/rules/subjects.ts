@@ -37,6 +37,8 @@ interface CrossedBarrier {
   readonly id: string;
   readonly penetrations: Penetration[];
   readonly facing: FacingEnds[];
+  /** As each of its crossings shows it, and as itself where its head shows a gap. */
+  readonly seen: BarrierFacts[];
 }
 
 export function subjectsOf(
@@ -84,19 +86,21 @@ export function subjectsOf(
 
 type Shared = Pick<Subject, 'facts' | 'barrier' | 'rank'>;
 
-/** Barriers with a penetration or facing ends; the others give nothing to check. In the order of their first crossing. */
-function crossedBarriers({ penetrations, facingEnds }: Crossings): CrossedBarrier[] {
+/** Barriers with a penetration, facing ends or a gap at their head; the others give nothing to check. In that order. */
+function crossedBarriers({ penetrations, facingEnds, barriers }: Crossings): CrossedBarrier[] {
   const found = new Map<string, CrossedBarrier>();
   const at = (barrier: BarrierFacts): CrossedBarrier => {
     const id = identityOf(barrier);
-    const known = found.get(id) ?? { id, penetrations: [], facing: [] };
+    const known = found.get(id) ?? { id, penetrations: [], facing: [], seen: [] };
     found.set(id, known);
+    known.seen.push(barrier);
     return known;
   };
   for (const penetration of [...penetrations].sort(byText(({ id }) => id))) {
     at(penetration.barrier).penetrations.push(penetration);
   }
   for (const ends of [...facingEnds].sort(byText(({ ends }) => keyOfEnds(ends)))) at(ends.barrier).facing.push(ends);
+  for (const barrier of [...barriers].sort(byText(identityOf))) if ((barrier.head?.gap ?? 0) > 0) at(barrier);
   return [...found.values()];
 }
 
@@ -108,8 +112,7 @@ const identityOf = ({ model, globalId, name, kind, storey }: BarrierFacts): stri
   JSON.stringify([model, globalId, name, kind, storey?.globalId ?? null]);
 
 /** As it is seen where least is known of its rating: what holds for the barrier must hold at all its crossings. */
-const leastKnown = ({ penetrations, facing }: CrossedBarrier): BarrierFacts =>
-  [...penetrations, ...facing].map(({ barrier }) => barrier).reduce(stricter);
+const leastKnown = ({ seen }: CrossedBarrier): BarrierFacts => seen.reduce(stricter);
 
 /** The one whose rating is not known; of two known ones the one that asks more. */
 function stricter(a: BarrierFacts, b: BarrierFacts): BarrierFacts {
@@ -148,7 +151,7 @@ function barrierSubject(crossed: CrossedBarrier, shared: Shared): Subject {
     key: barrier.globalId,
     side: null,
     // A barrier has no point of its own here; the first place where something passes it is where to look.
-    at: penetrations[0]?.position ?? facing[0]?.position ?? null,
+    at: penetrations[0]?.position ?? facing[0]?.position ?? barrier.head?.at ?? null,
     penetrations: penetrations.map(({ id }) => id),
   };
 }

@@ -9,7 +9,7 @@ import { type DemoOptions, demoBuilding } from '../../fixtures/demo-building.js'
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import type { Crossings, Finding } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
-import { judge, largestSeparation, loadBrief, loadRules } from '../../src/rules/index.js';
+import { constructionRows, judge, largestSeparation, loadBrief, loadRules } from '../../src/rules/index.js';
 
 const text = (file: string) => ({ file, text: readFileSync(file, 'utf8') });
 const rules = loadRules(
@@ -31,7 +31,7 @@ const FILES = [
 
 async function review(options: DemoOptions, under: typeof brief | undefined, allFindings = false) {
   const inputs = demoBuilding(options).files.map((file) => ({ name: file.name, bytes: encoder.encode(file.text) }));
-  const federation = await readFederation(inputs, under ? { facts: under.facts } : {});
+  const federation = await readFederation(inputs, { facts: under?.facts, constructions: constructionRows(rules) });
   const crossings = findPenetrations(federation, { separation: largestSeparation(rules), facts: under?.facts });
   return { crossings, ...judge(crossings, rules, { brief: under, models: federation.models, allFindings }) };
 }

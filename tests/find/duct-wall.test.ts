@@ -7,22 +7,13 @@ import { describe, expect, it } from 'vitest';
 import { hollow, ringFrom, several, solid } from '../../fixtures/builder/representations.js';
 import { ModelBuilder, type StraightSpec } from '../../fixtures/model-builder.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
-import type { DeclaredDuct, Penetration, ProjectFacts } from '../../src/model.js';
+import type { DeclaredDuct, Penetration } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
+import { NO_FACTS } from '../read/no-facts.js';
 
 const WALL = { name: 'W', from: [0, 0], to: [5000, 0], thickness: 128, height: 3000, rating: '-/60/60' } as const;
 const DUCT = { name: 'D', from: [3000, -1000, 1500], to: [3000, 1000, 1500], width: 600, height: 400 } as const;
 const LENGTH = 2000;
-const NO_FACTS: ProjectFacts = {
-  ratingProperties: [],
-  ratings: [],
-  constructions: [],
-  damperPurposes: [],
-  ductMaterials: [],
-  protectionModelled: false,
-  protections: [],
-};
-
 const rect = (width: number, height: number) => ({ shape: 'rectangle', width, height }) as const;
 const round = (diameter: number) => ({ shape: 'circle', diameter }) as const;
 

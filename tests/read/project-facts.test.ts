@@ -5,21 +5,12 @@ import { ModelBuilder } from '../../fixtures/model-builder.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import type { ProjectFacts } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
-
-const NONE: ProjectFacts = {
-  ratingProperties: [],
-  ratings: [],
-  constructions: [],
-  damperPurposes: [],
-  ductMaterials: [],
-  protectionModelled: false,
-  protections: [],
-};
+import { NO_FACTS } from './no-facts.js';
 
 async function review(build: (b: ModelBuilder) => void, facts: Partial<ProjectFacts>) {
   const b = new ModelBuilder({ fileName: 'facts.ifc' });
   build(b);
-  const all = { ...NONE, ...facts };
+  const all = { ...NO_FACTS, ...facts };
   const federation = await readFederation([{ name: 'facts.ifc', bytes: new TextEncoder().encode(b.toString()) }], {
     facts: all,
   });

@@ -193,6 +193,22 @@ describe.skipIf(!hasModels)(
   },
 );
 
+describe.skipIf(!hasModels)(
+  'every wall, slab, roof and curtain wall is read, said to be skipped, or made of others',
+  () => {
+    it.each(modelFiles)('%s', async (file) => {
+      const { federation } = await review(file);
+      const inFile = new TextDecoder('latin1')
+        .decode(modelInput(file).bytes)
+        .match(/=\s*IFC(WALL|WALLSTANDARDCASE|WALLELEMENTEDCASE|SLAB|SLABSTANDARDCASE|ROOF|CURTAINWALL)\s*\(/gi);
+      const { counts, problems } = federation.models[0]!;
+      const skipped = problems.filter(({ message }) => /^(Wall|Floor|Roof) .* was not read/.test(message)).length;
+      expect(counts.barriers + counts.barriersOfParts + skipped).toBe(inFile?.length ?? 0);
+      expect(counts.skipped).toBeGreaterThanOrEqual(skipped);
+    });
+  },
+);
+
 describe.skipIf(!hasModels)('the commands run to the end on', () => {
   const folder = temporaryFolder();
   it.each(modelFiles)('%s', (file) => {

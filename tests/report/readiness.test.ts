@@ -51,6 +51,8 @@ const aWall = (globalId: string, barrier: Partial<Barrier> = {}): Barrier => ({
   compartmentation: undefined,
   layers: [{ material: 'brick', thickness: 100 }],
   construction: 'unknown',
+  extendToStructure: undefined,
+  drawing: undefined,
   ...barrier,
 });
 
@@ -62,6 +64,7 @@ const anOpening = (globalId: string, filledBy: string[] = []): Opening => ({
   storey: undefined,
   bodies: [prism],
   filledBy,
+  holdsDoor: false,
 });
 
 const aService = (globalId: string, kind: OtherService['kind']): OtherService => ({
@@ -81,6 +84,7 @@ const federationOf = (federation: Partial<Federation> = {}): Federation => ({
   airElements: [],
   otherServices: [],
   barriers: [],
+  columns: [],
   ...federation,
 });
 

@@ -77,12 +77,23 @@ describe('what is not known is left out', () => {
 
 describe('the declared facts', () => {
   const storey = { globalId: 'S', name: 'Level 1', elevation: 0 };
-  const wall = barrier({ storey, rating: rating({ loadbearing: 120, duration: 120 }) });
+  const wall = barrier({
+    storey,
+    rating: rating({ loadbearing: 120, duration: 120 }),
+    layersThickness: 128,
+    drawing: { rating: rating(), drawing: 'A-101', revision: 'C' },
+    head: { gap: 40, length: 900, at: [0, 0, 0], passing: [], extendToStructure: null },
+  });
+  const around = (['end', 'slab', 'corner', 'column', 'door', 'opening'] as const).map((kind) => ({
+    ...{ side: 'top' as const, kind, distance: 300 },
+    element: { model: 'm2', globalId: kind },
+  }));
   const neighbours = [{ penetration: 'P-0002', distance: 80 }];
   const full = crossings({
     penetrations: [
       penetration({
         neighbours,
+        around,
         barrier: wall,
         storey,
         duct: duct({
@@ -117,7 +128,7 @@ describe('the declared facts', () => {
     facingEnds: [facingEnds({ barrier: wall })],
     apart: [{ model: 'm1', from: 'm2', distance: 2000, offset: [2000, 0, 0] }],
   });
-  const decided = { choices: choicesFor({}), systems: shippedRules.systems };
+  const decided = { choices: { ...choicesFor({}), headMovement: 15 }, systems: shippedRules.systems };
   const subjects = subjectsOf(full, [modelInfo()], decided);
 
   const paths = (facts: FactObject, before = ''): string[] =>

@@ -43,7 +43,7 @@ choices:
 describe('the template', () => {
   // Every example line, with its mark taken away.
   const uncommented = newBrief()
-    .replaceAll(/^( +)# (- |jurisdiction|edition)/gm, '$1$2')
+    .replaceAll(/^( +)# (- |jurisdiction|edition|headMovement)/gm, '$1$2')
     .replaceAll(/^( +)- \{/gm, '$1  - {')
     .replace('    - a-tested-system', '      - a-tested-system');
 
@@ -56,6 +56,7 @@ describe('the template', () => {
       facts: {
         ratingProperties: [],
         ratings: [],
+        barriers: [],
         constructions: [],
         damperPurposes: [],
         ductMaterials: [],
@@ -72,7 +73,13 @@ describe('the template', () => {
     for (const [key, value] of Object.entries({ ...facts, ...choices })) {
       if (Array.isArray(value)) expect(value.length, key).toBeGreaterThan(0);
     }
-    expect(Object.keys(choices).sort()).toEqual(['edition', 'jurisdiction', 'systems', 'testedSystems']);
+    expect(Object.keys(choices).sort()).toEqual([
+      'edition',
+      'headMovement',
+      'jurisdiction',
+      'systems',
+      'testedSystems',
+    ]);
     expect(facts.protections).toMatchObject([{ system: 'KX', layers: 2 }, { duct: 'SA-G-2' }]);
   });
 

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Crossings, Finding, ModelInfo, Outcome } from '../../src/model.js';
-import { type JudgeOptions, judge, loadRules } from '../../src/rules/index.js';
+import { constructionRows, type JudgeOptions, judge, loadRules } from '../../src/rules/index.js';
 import type { CompiledCheck, RuleSet } from '../../src/rules/rule-set.js';
 
 const shipped = (file: string) => ({
@@ -9,11 +9,15 @@ const shipped = (file: string) => ({
   text: readFileSync(new URL(`../../rules/${file}`, import.meta.url), 'utf8'),
 });
 /** As the program loads them: in the order of their names. */
-export const shippedDocuments = ['common-practice.yaml', 'demonstration-blanket.yaml', 'tested-scope.yaml'].map(
-  shipped,
-);
+export const shippedDocuments = [
+  'common-practice.yaml',
+  'constructions.yaml',
+  'demonstration-blanket.yaml',
+  'tested-scope.yaml',
+].map(shipped);
 export const shippedText = shippedDocuments[0]!.text;
 export const shippedRules = loadRules(shippedDocuments);
+export const shippedConstructions = constructionRows(shippedRules);
 /** The shipped checks as if they proved something, so that there are passes that could be wrong. */
 export const provingRules = loadRules(
   shippedDocuments.map(({ file, text }) => ({

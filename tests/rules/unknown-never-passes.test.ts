@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Crossings } from '../../src/model.js';
 import { evaluateCheck, type Verdict } from '../../src/rules/evaluate.js';
 import { EACH, type FactObject } from '../../src/rules/fact-schema.js';
 import { type Subjects, subjectsOf } from '../../src/rules/subjects.js';
@@ -21,7 +22,11 @@ import { provingRules as rules } from './rule-cases.js';
 const proof = { demonstration: true };
 
 const walls = [rating(), UNSTATED, UNREADABLE, NOT_REQUIRED].map((given, i) =>
-  barrier({ globalId: `W${i}`, name: `Wall ${i}`, rating: given }),
+  barrier({
+    ...{ globalId: `W${i}`, name: `Wall ${i}`, rating: given, layersThickness: 128 },
+    drawing: { rating: given, drawing: 'A-101', revision: 'C' },
+    head: { gap: 0, length: 0, at: null, passing: [], extendToStructure: null },
+  }),
 );
 const found = walls.flatMap((wall) => [
   penetration({ barrier: wall, ...treated('damper') }),
@@ -40,13 +45,19 @@ const plain = subjectsOf(
   crossings({ penetrations: neighbours, facingEnds: walls.map((wall) => facingEnds({ barrier: wall })) }),
   [modelInfo()],
 );
-const decided = subjectsOf(protectedCrossings, [modelInfo()], {
-  choices: demonstrationBrief.choices,
+const decided = subjectsOf(underHeads(protectedCrossings), [modelInfo()], {
+  choices: { ...demonstrationBrief.choices, headMovement: 15 },
   systems: rules.systems,
 });
 const subjects = Object.fromEntries(
   EACH.map((each) => [each, [...plain[each], ...decided[each]]]),
 ) as unknown as Subjects;
+
+/** Every opening 300 mm under the head of its wall. */
+function underHeads(given: Crossings): Crossings {
+  const end = { side: 'top', kind: 'end', distance: 300, element: { model: 'm2', globalId: 'W1' } } as const;
+  return { ...given, penetrations: given.penetrations.map((one) => ({ ...one, around: [end] })) };
+}
 
 /** The facts with one of them, or one group of them, taken away; every way there is. */
 function* withoutOne(facts: FactObject): Generator<FactObject> {

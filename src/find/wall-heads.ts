@@ -1,0 +1,118 @@
+/**
+ * Does a rated wall reach the structure above? Its top is compared with the soffit along its whole length, and what
+ * passes in between is listed.
+ */
+import { fromPlane } from '../geometry/frame.js';
+import { bounds, centroid } from '../geometry/polygon.js';
+import { cutBodies } from '../geometry/section.js';
+import type { Barrier, Body, ElementRef, Polygon, Vec3 } from '../model.js';
+import { CONTACT, HEAD_STEP } from '../tolerances.js';
+import type { GrossBody } from './gross-body.js';
+import { refOf } from './pieces.js';
+import type { Plate } from './plates.js';
+
+export interface WallHead {
+  /** The largest; undefined where no structure stands above in the models. */
+  readonly gap: number | undefined;
+  /** Of the wall, where there is a gap. */
+  readonly length: number;
+  /** Half-way up the gap where it is largest. */
+  readonly at: Vec3 | undefined;
+  /** Services between the top of the wall and the structure. */
+  readonly passing: readonly ElementRef[];
+}
+
+interface Service extends ElementRef {
+  readonly bodies: readonly Body[];
+}
+
+/** One upright line at which top and soffit are compared. */
+interface Station {
+  readonly plate: Plate;
+  readonly x: number;
+  readonly step: number;
+  readonly top: number;
+  /** Undefined: nothing stands above. */
+  readonly soffit: number | undefined;
+}
+
+/** @param above every barrier whose box stands over the wall's; @param services likewise */
+export function wallHead(
+  gross: GrossBody,
+  above: readonly Barrier[],
+  services: readonly Service[],
+): WallHead | undefined {
+  const stations = gross.sheets().flatMap(({ plate, width }) => stationsOn(gross, plate, width, above));
+  const known = stations.filter((s) => s.soffit !== undefined);
+  if (stations.length === 0) return undefined;
+  if (known.length === 0) return { gap: undefined, length: 0, at: undefined, passing: [] };
+  const gap = Math.max(...known.map(gapAt));
+  // Of many places alike the middle one is shown.
+  const widest = known.filter((s) => gapAt(s) > gap - CONTACT);
+  const worst = widest[Math.floor(widest.length / 2)]!;
+  const open = known.filter((s) => gapAt(s) > CONTACT);
+  return {
+    gap,
+    length: open.reduce((sum, s) => sum + s.step, 0),
+    at: open.length > 0 ? fromPlane(worst.plate.frame, [worst.x, worst.top + gap / 2]) : undefined,
+    passing: services.filter((service) => passes(service, open)).map(refOf),
+  };
+}
+
+const gapAt = ({ top, soffit }: Station): number => Math.max(0, (soffit ?? top) - top);
+
+function stationsOn(gross: GrossBody, plate: Plate, width: number | undefined, above: readonly Barrier[]): Station[] {
+  const own = gross.outline(plate, 0);
+  const others = above
+    .filter((other) => other !== gross.barrier)
+    .map(({ kind, bodies }) => ({ kind, outlines: cutBodies(bodies, plate.frame).outers }));
+  const places = width === undefined ? placesAlong([own, ...others.map((o) => o.outlines)]) : [{ x: 0, step: width }];
+  return places.flatMap(({ x, step }) => {
+    const top = Math.max(...own.flatMap((p) => spansAt(p, x)).map(([, high]) => high));
+    if (!Number.isFinite(top)) return [];
+    const spans = others.flatMap(({ kind, outlines }) =>
+      outlines.flatMap((p) => spansAt(p, x)).map(([low, high]) => ({ kind, low, high })),
+    );
+    const standing = spans.filter(({ high }) => high > top + CONTACT);
+    const isClosed = standing.some(({ low }) => low <= top + CONTACT);
+    const soffits = standing.filter(({ kind }) => kind !== 'wall').map(({ low }) => low);
+    const soffit = isClosed ? top : soffits.length > 0 ? Math.min(...soffits) : undefined;
+    return [{ plate, x, step, top, soffit }];
+  });
+}
+
+/** The middles of steps between all corners of the outlines: between corners tops and soffits run straight. */
+function placesAlong([own, ...others]: readonly (readonly Polygon[])[]): { x: number; step: number }[] {
+  if (!own || own.length === 0) return [];
+  const { min, max } = bounds(own);
+  const corners = [own, ...others].flat().flatMap((p) => p.map(([x]) => x));
+  const xs = [...new Set([min[0], max[0], ...corners.filter((x) => x > min[0] && x < max[0])])].sort((a, b) => a - b);
+  return xs.slice(1).flatMap((to, i) => {
+    const from = xs[i]!;
+    const n = Math.ceil((to - from) / HEAD_STEP);
+    return Array.from({ length: n }, (_, k) => ({ x: from + ((to - from) * (k + 0.5)) / n, step: (to - from) / n }));
+  });
+}
+
+/** Where an upright line is within the outline: from, to. */
+function spansAt(p: Polygon, x: number): (readonly [number, number])[] {
+  const ys: number[] = [];
+  for (let i = 0, j = p.length - 1; i < p.length; j = i++) {
+    const [[xi, yi], [xj, yj]] = [p[i]!, p[j]!];
+    if (xi > x !== xj > x) ys.push(yi + ((yj - yi) * (x - xi)) / (xj - xi));
+  }
+  ys.sort((a, b) => a - b);
+  return Array.from({ length: Math.floor(ys.length / 2) }, (_, i) => [ys[2 * i]!, ys[2 * i + 1]!] as const);
+}
+
+function passes({ bodies }: Service, open: readonly Station[]): boolean {
+  const outlinesOn = new Map<Plate, readonly (readonly [number, number])[]>();
+  return open.some(({ plate, x, step, top, soffit }) => {
+    let centres = outlinesOn.get(plate);
+    if (!centres) {
+      centres = cutBodies(bodies, plate.frame).outers.map(centroid);
+      outlinesOn.set(plate, centres);
+    }
+    return centres.some(([cx, cy]) => Math.abs(cx - x) <= step && cy > top && cy < soffit!);
+  });
+}

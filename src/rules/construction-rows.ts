@@ -1,0 +1,6 @@
+import type { ConstructionWords } from '../model.js';
+import type { RuleSet } from './rule-set.js';
+
+/** All rows of the loaded construction tables, in the order of the documents: what reading is given. */
+export const constructionRows = ({ tables }: Pick<RuleSet, 'tables'>): readonly ConstructionWords[] =>
+  tables.flatMap(({ rows }) => rows);

@@ -1,0 +1,86 @@
+/** Random ducts through random curved walls, drawn in any way, turn, place and unit, against closed forms, to 0.2 mm. */
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { MILLIMETRES_PER } from '../../fixtures/ifc-writer.js';
+import { ModelBuilder } from '../../fixtures/model-builder.js';
+import { findPenetrations } from '../../src/find/find-penetrations.js';
+import { readFederation } from '../../src/read/read-federation.js';
+
+const RUNS = 150;
+const within = (n: number) => ({
+  asymmetricMatch: (m: unknown) => typeof m === 'number' && Math.abs(m - n) <= 0.2,
+  toString: () => `within 0.2 of ${n}`,
+});
+
+const mm = (min: number, max: number) => fc.integer({ min, max });
+const crossing = fc.record({
+  schema: fc.constantFrom('IFC2X3', 'IFC4', 'IFC4X3' as const),
+  unit: fc.constantFrom(...(Object.keys(MILLIMETRES_PER) as (keyof typeof MILLIMETRES_PER)[])),
+  rotation: fc.integer({ min: 0, max: 359 }),
+  offset: fc.tuple(mm(-1e6, 5e8), mm(-1e6, 5.8e9), mm(-1e4, 1e5)),
+  radius: mm(2000, 30_000),
+  thickness: mm(60, 400),
+  /** Degrees on either side of the middle. */
+  spread: mm(25, 85),
+  /** Of the crossing from the middle, as a share of the spread. */
+  place: fc.double({ min: -0.3, max: 0.3, noNaN: true }),
+  /** Between the duct and the wall's normal, degrees. */
+  skew: mm(-30, 30),
+  width: mm(100, 600),
+  body: fc.constantFrom('arcs', 'facets', 'mesh' as const),
+  facets: mm(24, 80),
+});
+
+it('finds and measures them', { timeout: 240_000 }, async () => {
+  await fc.assert(
+    fc.asyncProperty(crossing, async (c) => {
+      const centre = [1000, -2000] as const;
+      const degrees = 90 + c.place * c.spread;
+      const angle = (degrees * Math.PI) / 180;
+      const at = [centre[0] + c.radius * Math.cos(angle), centre[1] + c.radius * Math.sin(angle)] as const;
+      const along = angle + (c.skew * Math.PI) / 180;
+      const [dx, dy] = [800 * Math.cos(along), 800 * Math.sin(along)];
+      const b = new ModelBuilder({
+        fileName: 'random.ifc',
+        schema: c.schema,
+        unit: c.unit,
+        rotation: c.rotation,
+        offset: c.offset,
+      });
+      b.curvedWall({
+        name: 'W',
+        centre,
+        radius: c.radius,
+        thickness: c.thickness,
+        from: 90 - c.spread,
+        to: 90 + c.spread,
+        height: 3000,
+        body: c.body,
+        facets: c.facets,
+      });
+      b.duct({
+        name: 'D',
+        from: [at[0] - dx, at[1] - dy, 1500],
+        to: [at[0] + dx, at[1] + dy, 1500],
+        width: c.width,
+        height: 300,
+        ports: true,
+      });
+      const federation = await readFederation([{ name: 'random.ifc', bytes: new TextEncoder().encode(b.toString()) }]);
+      const { penetrations } = findPenetrations(federation);
+      const turn = (c.rotation * Math.PI) / 180;
+      const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
+      const [x, y] = [at[0] * cos - at[1] * sin, at[0] * sin + at[1] * cos];
+      expect(penetrations).toMatchObject([
+        {
+          crossing: 'through',
+          position: [x + c.offset[0], y + c.offset[1], 1500 + c.offset[2]].map(within),
+          barrier: { thickness: within(c.thickness) },
+          duct: { width: within(c.width) },
+        },
+      ]);
+      expect(penetrations[0]!.skew).toBeCloseTo(Math.abs(c.skew), 1);
+    }),
+    { seed: 20261125, numRuns: RUNS },
+  );
+});

@@ -1,0 +1,135 @@
+import type { BarrierFacts, Penetration } from '../../src/model.js';
+import { barrier, choicesFor, crossings, NOT_REQUIRED, penetration, rating, UNSTATED } from './factories.js';
+import { type RuleCase, ruleCases } from './rule-cases.js';
+
+const passed = (changes: Partial<BarrierFacts>, more: Partial<Penetration> = {}) =>
+  crossings({ penetrations: [penetration({ barrier: barrier(changes), ...more })] });
+const given = (why: string, changes: Partial<BarrierFacts>, ...findings: RuleCase['findings']): RuleCase => ({
+  why,
+  crossings: passed(changes),
+  findings,
+});
+
+const head = (gap: number | null, passing: string[] = []): BarrierFacts['head'] => ({
+  gap,
+  length: gap ? 4000 : 0,
+  at: gap ? [1000, 0, 3200] : null,
+  passing: passing.map((globalId) => ({ model: 'm1', globalId })),
+  extendToStructure: null,
+});
+
+ruleCases('wall-reaches-structure', [
+  given('up to the slab', { head: head(0) }, { outcome: 'passed', measured: 0 }),
+  given('but for the joint', { head: head(25) }, { outcome: 'passed', margin: 0 }),
+  given('a tenth more', { head: head(25.1) }, { outcome: 'failed', measured: 25.1, margin: -0.1 }),
+  {
+    why: 'a wall that nothing passes, but a duct passes over it',
+    crossings: crossings({ barriers: [barrier({ name: 'Short wall', head: head(400, ['D']) })] }),
+    findings: [
+      {
+        outcome: 'failed',
+        measured: 400,
+        at: [1000, 0, 3200],
+        subject: { type: 'barrier', id: 'W1', elements: [{ model: 'm2', globalId: 'W1' }] },
+        message:
+          'Short wall stops 400 mm short of the structure above over 4000 mm (at most 25 mm is allowed for its joint); services that pass over it: 1.',
+      },
+    ],
+  },
+  given('nothing above in the models', { head: head(null) }, { outcome: 'cantTell', missing: ['barrier.head'] }),
+  given('a floor', { kind: 'floor' }, { outcome: 'inapplicable' }),
+  given('not required', { head: head(400), rating: NOT_REQUIRED }, { outcome: 'inapplicable' }),
+  {
+    why: 'an uncrossed wall that reaches the structure gives nothing to check',
+    crossings: crossings({ barriers: [barrier({ head: head(0) })] }),
+    findings: [],
+  },
+]);
+
+const under = (
+  why: string,
+  distance: number | undefined,
+  changes: Partial<BarrierFacts>,
+  ...findings: RuleCase['findings']
+): RuleCase => ({
+  why,
+  crossings: passed(changes, {
+    around: [
+      { side: 'left', kind: 'end', distance: 1, element: { model: 'm2', globalId: 'W1' } },
+      ...(distance === undefined
+        ? []
+        : [{ side: 'top' as const, kind: 'slab' as const, distance, element: { model: 'm2', globalId: 'S' } }]),
+    ],
+  }),
+  brief: { choices: { ...choicesFor({}), headMovement: 20 } },
+  findings,
+});
+
+ruleCases('clear-of-head-movement', [
+  under('just clear', 20, {}, { outcome: 'passed', margin: 0 }),
+  under('into it', 19.9, {}, { outcome: 'failed', measured: 19.9, margin: -0.1 }),
+  under('no head found', undefined, {}, { outcome: 'cantTell', missing: ['penetration.head'] }),
+  under(
+    'built of what is not known',
+    5,
+    { construction: 'unknown' },
+    {
+      outcome: 'cantTell',
+      missing: ['barrier.construction'],
+    },
+  ),
+  under('masonry', 5, { construction: 'masonry' }, { outcome: 'inapplicable' }),
+  under('a floor', 5, { kind: 'floor' }, { outcome: 'inapplicable' }),
+  { ...under('no movement in the brief', 5, {}, { outcome: 'inapplicable' }), brief: undefined },
+]);
+
+ruleCases('layers-agree', [
+  given('to the millimetre', { layersThickness: 128 }, { outcome: 'passed', measured: 0 }),
+  given('2 mm off', { layersThickness: 130 }, { outcome: 'passed', margin: 0 }),
+  given('thinner layers', { layersThickness: 125.9 }, { outcome: 'failed', measured: 2.1 }),
+  given(
+    'a lining beside the leaf is not counted',
+    { thickness: 220, leafThickness: 128, layersThickness: 128 },
+    {
+      outcome: 'passed',
+    },
+  ),
+  given(
+    'not measured',
+    { thickness: null, layersThickness: 128 },
+    {
+      outcome: 'cantTell',
+      missing: ['barrier.thickness'],
+    },
+  ),
+  given('layers without thickness', {}, { outcome: 'inapplicable' }),
+  given('not required', { layersThickness: 100, rating: NOT_REQUIRED }, { outcome: 'inapplicable' }),
+]);
+
+const drawn = (changes: Parameters<typeof rating>[0]): Pick<BarrierFacts, 'drawing'> => ({
+  drawing: { rating: rating({ from: 'brief', ...changes }), drawing: 'A-101', revision: 'C' },
+});
+const bare = { state: 'durationOnly', integrity: null, insulation: null } as const;
+
+ruleCases('rating-agrees-with-drawing', [
+  given('the same text', drawn({}), { outcome: 'passed' }),
+  given('the same in other words', drawn({ text: 'EI 120' }), { outcome: 'passed' }),
+  given('less on the drawing', drawn({ text: '-/60/60', integrity: 60, insulation: 60 }), {
+    outcome: 'failed',
+    measured: false,
+  }),
+  given('insulation alone differs', drawn({ text: '-/120/60', insulation: 60 }), { outcome: 'failed' }),
+  given('a duration confirms no criteria', drawn({ ...bare, text: '2 HR', duration: 120 }), {
+    outcome: 'cantTell',
+    missing: ['barrier.rating'],
+  }),
+  given('a duration contradicts', drawn({ ...bare, text: '1 HR', duration: 60 }), { outcome: 'failed' }),
+  given(
+    'the drawing is all that is known',
+    { ...drawn({}), rating: rating({ from: 'brief' }) },
+    {
+      outcome: 'inapplicable',
+    },
+  ),
+  given('no drawing', { rating: UNSTATED }, { outcome: 'inapplicable' }),
+]);
