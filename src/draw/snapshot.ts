@@ -5,8 +5,8 @@
 import { encode } from 'fast-png';
 import { bounds } from '../geometry/polygon.js';
 import type { Outcome, Vec2 } from '../model.js';
-import { OUTCOME_WORDS } from '../report/words.js';
 import type { Scene } from '../scene/scene.js';
+import { OUTCOME_WORDS } from '../words/values.js';
 import { drawLabel } from './label.js';
 import { OUTCOME_COLOURS, PAGE } from './palette.js';
 import { holesOf, type Place, seenAt } from './place.js';

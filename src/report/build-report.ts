@@ -11,7 +11,7 @@ import type {
 } from '../model.js';
 import { OUTCOMES } from '../model.js';
 import { penetrationVerdicts } from './penetration-outcome.js';
-import { type OutcomeCounts, type Report, reportSchema } from './schema.js';
+import { type OutcomeCounts, type Report, type ReportFinding, reportSchema } from './schema.js';
 
 /** What a report is not. Every output shows these. */
 export const CAUTIONS: readonly string[] = [
@@ -36,7 +36,13 @@ export interface ReportInput {
    * passed. Without them a penetration about which nothing worse is listed counts as can't tell.
    */
   readonly results?: readonly Finding[] | undefined;
+  /** What people said of a finding, or of a penetration, in an issue exchange; null where nothing is known. */
+  readonly topicOf?:
+    | ((about: { readonly kind: 'finding' | 'penetration'; readonly key: string }) => FindingTopic | null)
+    | undefined;
 }
+
+export type FindingTopic = NonNullable<ReportFinding['topic']>;
 
 /**
  * Lists the findings as they were judged; whoever judges decides which are listed.
@@ -79,9 +85,16 @@ export function buildReport(input: ReportInput): Report {
     barriers: crossings.barriers.map(printedBarrier),
     runs: [],
     penetrations,
-    findings,
+    findings: findings.map((finding) => ({ ...finding, topic: topicOn(finding, input) })),
     takeoff: null,
   } satisfies Report);
+}
+
+function topicOn({ key, subject }: Finding, { topicOf, crossings }: ReportInput): FindingTopic | null {
+  const own = topicOf?.({ kind: 'finding', key });
+  if (own || subject.type !== 'penetration') return own ?? null;
+  const penetration = crossings.penetrations.find((p) => p.id === subject.id);
+  return (penetration && topicOf?.({ kind: 'penetration', key: penetration.key })) ?? null;
 }
 
 function sumOutcomes(checks: readonly CheckResult[]): OutcomeCounts {

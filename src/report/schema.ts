@@ -10,6 +10,7 @@ import {
   type CheckResult,
   CONSTRUCTIONS,
   type Finding,
+  HOLD_POINTS,
   type Limit,
   type MaterialLayer,
   type ModelInfo,
@@ -163,6 +164,16 @@ const finding = z.object({
       expires: z.string().nullable(),
     })
     .nullable(),
+  topic: z
+    .object({
+      guid: z.string(),
+      status: z.string().nullable(),
+      assignedTo: z.string().nullable(),
+      comments: z.array(z.object({ date: z.string(), author: z.string(), text: z.string() })),
+    })
+    .nullable()
+    .default(null)
+    .describe('What people said of it in an issue exchange; never changes the outcome'),
 });
 
 const model = z.object({
@@ -201,6 +212,7 @@ const check = z.object({
   title: z.string(),
   about: z.enum(['model', 'fire']),
   unit: z.enum(UNITS).nullable(),
+  stops: z.enum(HOLD_POINTS).nullable().default(null).describe('The work that a failure stops; null: not said'),
   basis: z.object({ source: z.string(), clause: z.string().nullable(), status: ruleStatus }),
   outcomes: z.object({ ...outcomeCounts, wouldPass: count }),
 });
@@ -285,7 +297,7 @@ export type SchemaAgreesWithModel = Holds<
     Same<ModelInfo, ReportModel>,
     Same<RuleInfo, Report['rules'][number]>,
     Same<CheckResult, ReportCheck>,
-    Same<Finding, ReportFinding>,
+    Same<Finding, Omit<ReportFinding, 'topic'>>,
     Same<Limit, NonNullable<ReportFinding['limit']>>,
     Same<Printed<BarrierFacts>, ReportBarrier>,
     Same<

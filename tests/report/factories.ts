@@ -139,6 +139,7 @@ export function judgementOf(findings: readonly Finding[], unlisted: readonly Fin
       title: TITLES[id],
       about: id === 'rating' || id === 'opening' ? 'model' : 'fire',
       unit: id === 'gap' ? 'mm' : null,
+      stops: id === 'gap' || id === 'opening' ? 'formingOpening' : null,
       basis: { source: 'common practice', clause: null, status: 'unverified' },
       outcomes: {
         passed: count('passed'),
