@@ -55,10 +55,10 @@ export function placeOn(elements: readonly ElementRef[], at: Vec3, scene: Scene)
   const [face] = flatFaces([asBody(barrier)]);
   if (!face) return undefined;
   const isFlat = Math.abs(dot(face.normal, Z)) > Math.SQRT1_2;
-  // As a penetration's frame lies: y upwards on a wall, x to the right on plan.
+  // As a penetration's frame lies: on a wall y upwards and x to the right of who looks along z, on plan x to the right.
   const z = isFlat || dot(face.normal, [1, 1e-3, 0]) > 0 ? face.normal : negate(face.normal);
   const lying = frameAlong(sub(at, scene.origin), z, isFlat ? X : Z);
-  const frame = isFlat ? lying : { ...lying, x: negate(lying.y), y: lying.x };
+  const frame = isFlat ? lying : { ...lying, x: lying.y, y: lying.x };
   return {
     frame,
     thickness: ASSUMED_THICKNESS,
