@@ -1,12 +1,12 @@
 /** The place that a picture shows: a penetration, or a spot on a barrier. Inner coordinates of the scene. */
 import { flatFaces } from '../geometry/faces.js';
 import { frameAlong } from '../geometry/frame.js';
-import { bounds } from '../geometry/polygon.js';
-import { cutBodies } from '../geometry/section.js';
+import { bounds, boxCentre } from '../geometry/polygon.js';
 import { dot, negate, sub, X, Z } from '../geometry/vector.js';
 import type { ElementRef, Frame, Mesh, Polygon, Vec2, Vec3 } from '../model.js';
 import type { ReportPenetration } from '../report/schema.js';
 import { holds, type Scene, type SceneElement } from '../scene/scene.js';
+import { holeIn } from './holes.js';
 
 export interface Place {
   /** Origin in the barrier's middle; x to the right and y upwards along its face, z square to it. */
@@ -18,28 +18,37 @@ export interface Place {
   readonly opening: ElementRef | null;
   /** The opening's edge, or the duct's where there is no opening; in the frame's x, y. Empty where nothing passes. */
   readonly rim: readonly Polygon[];
-  /** How far the rim moves along x and y for each mm along z: not nil where a duct without an opening is skew. */
-  readonly rimSlope: readonly [number, number];
+  /** How far the rim moves along x and y for each mm along z. */
+  readonly rimSlope: Vec2;
 }
 
 /** Where the thickness is not known a wall of common size is assumed: it only shapes the picture. */
 const ASSUMED_THICKNESS = 200;
 
 export function placeOf(penetration: ReportPenetration, scene: Scene): Place {
-  const { frame, outlines, barrier, opening, duct } = penetration;
-  const z = frame.normal;
-  const along = duct.axis ? sub(duct.axis[1], duct.axis[0]) : z;
-  const advance = dot(along, z);
-  const isSkew = outlines.opening.length === 0 && Math.abs(advance) > 1e-6;
-  return {
-    frame: { origin: sub(penetration.position, scene.origin), x: frame.right, y: frame.up, z },
+  const { outlines, barrier, opening } = penetration;
+  const { normal, right, up } = penetration.frame;
+  const place = {
+    frame: { origin: sub(penetration.position, scene.origin), x: right, y: up, z: normal },
     thickness: barrier.thickness ?? ASSUMED_THICKNESS,
     barriers: [barrier, ...barrier.leaves],
     ducts: penetration.elements,
     opening: opening && opening.globalId !== null ? { model: opening.model, globalId: opening.globalId } : null,
     rim: outlines.opening.length > 0 ? outlines.opening : outlines.duct,
-    rimSlope: isSkew ? [dot(along, frame.right) / advance, dot(along, frame.up) / advance] : [0, 0],
   };
+  return { ...place, rimSlope: rimSlopeOf(penetration, place, scene) };
+}
+
+/** An opening need not go square through a sloping roof, nor a duct square through a wall. */
+function rimSlopeOf({ opening, duct, frame }: ReportPenetration, place: Omit<Place, 'rimSlope'>, scene: Scene): Vec2 {
+  if (opening === null) {
+    const along = duct.axis ? sub(duct.axis[1], duct.axis[0]) : frame.normal;
+    const advance = dot(along, frame.normal);
+    return Math.abs(advance) > 1e-6 ? [dot(along, frame.right) / advance, dot(along, frame.up) / advance] : [0, 0];
+  }
+  const carriers = elementsOf(place.opening ? [place.opening] : place.barriers, scene);
+  const kind = place.opening ? 'outers' : 'holes';
+  return holeIn(carriers.map(asBody), kind, place, boxCentre(place.rim))?.slope ?? [0, 0];
 }
 
 /**
@@ -89,34 +98,6 @@ export function rimBox({ rim }: Place): {
     centre: [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2],
     half: [(max[0] - min[0]) / 2, (max[1] - min[1]) / 2],
   };
-}
-
-/** Outlines of the barrier's openings in the frame's x, y: where it must not be drawn. Holes in its own body are open. */
-export function holesOf({ frame, thickness, barriers }: Place, elements: readonly SceneElement[]): Polygon[] {
-  const heights = [0, thickness / 2 - 1, 1 - thickness / 2];
-  return elements
-    .filter((element) => element.host !== null && isOneOf(element.host, barriers))
-    .flatMap((opening) => {
-      const cuts = heights.map((height) => {
-        const origin: Vec3 = [0, 1, 2].map((i) => frame.origin[i]! + frame.z[i]! * height) as never;
-        return cutBodies([asBody(opening)], { ...frame, origin }).outers;
-      });
-      return (cuts.find((outlines) => outlines.length > 0) ?? []).map(thinned);
-    });
-}
-
-/** Corners nearer to each other are too many for a picture: arcs come drawn to a hundredth of a millimetre. */
-const LEAST_STEP = 15;
-const MANY_CORNERS = 24;
-
-function thinned(outline: Polygon): Polygon {
-  if (outline.length <= MANY_CORNERS) return outline;
-  const kept: Vec2[] = [];
-  for (const q of outline) {
-    const last = kept.at(-1);
-    if (!last || Math.hypot(q[0] - last[0], q[1] - last[1]) >= LEAST_STEP) kept.push(q);
-  }
-  return kept;
 }
 
 /** What is in the picture: the barrier with its openings, and all services near. */

@@ -1,12 +1,13 @@
 /** The parts of a snapshot: elements with their edges, cut ends of ducts, the inside of openings, the rim. */
 import earcut from 'earcut';
-import { fromPlane } from '../geometry/frame.js';
-import { area, bounds, contains } from '../geometry/polygon.js';
+import { fromPlane, raised } from '../geometry/frame.js';
+import { contains } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
 import { cross, dot, length, lerp, scale, sub, unit } from '../geometry/vector.js';
 import type { Frame, Polygon, Vec3 } from '../model.js';
 import type { SceneElement } from '../scene/scene.js';
 import { sharpEdges } from './edges.js';
+import { cutoutOf, type Hole } from './holes.js';
 import { EDGE, INK, over, PAGE, type Rgb, SECONDARY } from './palette.js';
 import { asBody, isOneOf, type Place } from './place.js';
 import { type Corner, type Cutout, drawLine, fillTriangle } from './raster.js';
@@ -21,7 +22,7 @@ const SERVICE = over(SECONDARY, 0.15, PAGE);
 /** Dampers, and what is laid bare where a duct is cut off, are this much darker. */
 const DARKER = 0.3;
 
-export function drawElement(view: View, place: Place, holes: readonly Polygon[], element: SceneElement): void {
+export function drawElement(view: View, place: Place, holes: readonly Hole[], element: SceneElement): void {
   if (element.kind === 'opening') return;
   const cutout = element.kind === 'barrier' ? cutoutOf(holes, place.thickness) : undefined;
   const colour = colourOf(element, place);
@@ -71,30 +72,6 @@ function drawSegment(view: View, a: Vec3, b: Vec3, colour: Rgb, thickness: numbe
   if (kept) drawLine(view.canvas, onPicture(view, kept[0]), onPicture(view, kept[1]), colour, thickness);
 }
 
-/** A little more than the barrier, so that its faces are in the opening too. */
-const BEYOND_FACE = 5;
-
-function cutoutOf(holes: readonly Polygon[], thickness: number): Cutout {
-  const half = thickness / 2 + BEYOND_FACE;
-  const shapes = holes.map((outline) => {
-    const { min, max } = bounds([outline]);
-    return { outline, min, max, isBox: area(outline) > BOX_SHARE * (max[0] - min[0]) * (max[1] - min[1]) };
-  });
-  return {
-    touches: (minU, minV, maxU, maxV) =>
-      shapes.some(({ min, max }) => maxU > min[0] && minU < max[0] && maxV > min[1] && minV < max[1]),
-    leavesOut(x, y, z) {
-      if (z > half || z < -half) return false;
-      for (const { outline, min, max, isBox } of shapes)
-        if (x > min[0] && x < max[0] && y > min[1] && y < max[1] && (isBox || contains(outline, [x, y]))) return true;
-      return false;
-    },
-  };
-}
-
-/** An outline that fills its box but for rounding. */
-const BOX_SHARE = 0.9999;
-
 /** A hair on the kept side of the plane, so that the end itself is not cut away, mm. */
 const END_INSET = 0.1;
 
@@ -129,12 +106,12 @@ function drawEnd(view: View, plane: Frame, rings: readonly Polygon[], colour: Rg
 const ROUND = 12;
 
 /** The faces of the barrier that an opening lays bare, and their edges. */
-export function drawReveal(view: View, hole: Polygon, thickness: number): void {
+export function drawReveal(view: View, hole: Hole, thickness: number): void {
   const half = thickness / 2;
-  const near = hole.map((q) => raisedPoint(view, q, half));
-  const far = hole.map((q) => raisedPoint(view, q, -half));
-  const isRound = hole.length >= ROUND;
-  for (let i = 0, j = hole.length - 1; i < hole.length; j = i++) {
+  const near = movedTo(view, hole, half);
+  const far = movedTo(view, hole, -half);
+  const isRound = near.length >= ROUND;
+  for (let i = 0, j = near.length - 1; i < near.length; j = i++) {
     const corners = [far[j]!, far[i]!, near[i]!, near[j]!] as const;
     fillOutline(view, corners, shaded(REVEAL, corners[0], corners[1], corners[2]));
     drawSegment(view, far[j]!, far[i]!, EDGE, 1);
@@ -143,18 +120,15 @@ export function drawReveal(view: View, hole: Polygon, thickness: number): void {
   }
 }
 
-function raisedPoint({ frame }: View, q: readonly [number, number], z: number): Vec3 {
-  const p = fromPlane(frame, q);
-  return [p[0] + frame.z[0] * z, p[1] + frame.z[1] * z, p[2] + frame.z[2] * z];
+/** The outline of a hole at a height over the barrier's middle, in the eye's space. */
+function movedTo({ frame }: View, { outline, slope }: Hole, z: number): Vec3[] {
+  const plane = raised(frame, z);
+  return outline.map(([x, y]) => fromPlane(plane, [x + slope[0] * z, y + slope[1] * z]));
 }
 
 /** On the face that is seen, in the eye's space. */
-export function rimPoints(view: View, { rim, rimSlope, thickness }: Place, facing: 1 | -1): Vec3[][] {
-  const z = (facing * thickness) / 2;
-  return rim.map((outline) =>
-    outline.map(([x, y]) => raisedPoint(view, [x + rimSlope[0] * z, y + rimSlope[1] * z], z)),
-  );
-}
+export const rimPoints = (view: View, { rim, rimSlope, thickness }: Place, facing: 1 | -1): Vec3[][] =>
+  rim.map((outline) => movedTo(view, { outline, slope: rimSlope }, (facing * thickness) / 2));
 
 const RIM_THICKNESS = 4;
 /** Where the duct hides the rim it goes on in dashes, as hidden lines are drawn; mm along the rim. */

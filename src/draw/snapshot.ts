@@ -7,9 +7,10 @@ import { bounds } from '../geometry/polygon.js';
 import type { Outcome, Vec2 } from '../model.js';
 import type { Scene } from '../scene/scene.js';
 import { OUTCOME_WORDS } from '../words/values.js';
+import { holeIn } from './holes.js';
 import { drawLabel } from './label.js';
 import { OUTCOME_COLOURS, PAGE } from './palette.js';
-import { holesOf, type Place, seenAt } from './place.js';
+import { asBody, type Place, seenAt } from './place.js';
 import { blankCanvas, type Canvas, halved } from './raster.js';
 import { drawCutEnds, drawElement, drawReveal, drawRim, rimPoints } from './shapes.js';
 import type { Standpoint } from './standpoint.js';
@@ -34,7 +35,9 @@ export function drawPlace(place: Place, standpoint: Standpoint, scene: Scene, la
   const canvas = blankCanvas(PICTURE.width, PICTURE.height, PAGE);
   const view = viewFrom(standpoint, place.frame, canvas);
   const elements = seenAt(place, scene);
-  const holes = holesOf(place, elements);
+  const holes = elements
+    .filter((element) => element.kind === 'opening')
+    .flatMap((opening) => holeIn([asBody(opening)], 'outers', place, [0, 0]) ?? []);
   for (const element of elements) drawElement(view, place, holes, element);
   drawCutEnds(view, place, standpoint, elements);
   for (const hole of holes) drawReveal(view, hole, place.thickness);
