@@ -138,7 +138,7 @@ describe('report.json', () => {
     expect(names(penetration?.treatment)).toEqual(words('kind evidence layers integrity insulation feasible'));
     expect(names(finding)).toEqual(
       words(
-        'id key check outcome wouldBe subject side at measured limit margin message remedy change missing concession',
+        'id key check outcome wouldBe subject side at measured limit margin message remedy change missing concession topic',
       ),
     );
   });
