@@ -117,6 +117,8 @@ export interface ModelInfo {
   /** Name of the length unit as the file has it, e.g. `MILLIMETRE`, `FOOT`. */
   readonly lengthUnit: string;
   readonly application: string | null;
+  /** ISO 8601, as the file's header has it, often without a zone. */
+  readonly writtenAt: string | null;
   readonly counts: ModelCounts;
   readonly problems: readonly Problem[];
 }

@@ -184,6 +184,7 @@ const model = z.object({
   projectGlobalId: z.string().nullable(),
   lengthUnit: z.string(),
   application: z.string().nullable(),
+  writtenAt: z.string().nullable().default(null),
   counts: z.object({
     ducts: count,
     fittings: count,

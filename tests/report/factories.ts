@@ -36,6 +36,7 @@ export const aModel = (model: Partial<ModelInfo> = {}): ModelInfo => ({
   sha256: 'a'.repeat(64),
   projectGlobalId: 'project-1',
   application: 'Invented Author 1',
+  writtenAt: '2026-01-01T00:00:00',
   ...model,
 });
 

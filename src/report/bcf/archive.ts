@@ -10,6 +10,8 @@ export type Entries = ReadonlyMap<string, Uint8Array>;
 export interface StoredTopic {
   /** Name of its folder, as it is written. */
   readonly folder: string;
+  /** Of its markup. */
+  readonly path: string;
   readonly topic: Topic;
 }
 
@@ -28,16 +30,16 @@ const LARGEST_MARKUP = 32 * 2 ** 20;
 export function readBcf(bytes: Uint8Array): BcfFile {
   const entries = unpack(bytes);
   const version = versionOf(entries);
-  const folders = new Set<string>();
+  const guids = new Set<string>();
   const topics: StoredTopic[] = [];
   for (const [path, content] of entries) {
     const folder = /^([^/]+)\/markup\.bcf$/i.exec(path)?.[1];
     if (folder === undefined) continue;
     if (content.length > LARGEST_MARKUP) throw new BcfError(`is damaged: ${path} is larger than 32 MiB`);
     const topic = readMarkup(content, path);
-    if (folders.has(topic.guid)) throw new BcfError(`holds two topics of the GUID ${topic.guid}; remove one`);
-    folders.add(topic.guid);
-    topics.push({ folder, topic });
+    if (guids.has(topic.guid)) throw new BcfError(`holds two topics of the GUID ${topic.guid}; remove one`);
+    guids.add(topic.guid);
+    topics.push({ folder, path, topic });
   }
   return { version, entries, topics };
 }

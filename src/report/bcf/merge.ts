@@ -35,9 +35,9 @@ export function merge(own: readonly OwnTopic[], previous: BcfFile | undefined, r
       const before = earlier.get(one.topic.guid)?.topic;
       return before ? { ...one, topic: carriedOn(one.topic, before, report) } : one;
     }),
-    answered: [...earlier.values()].filter(isGone).flatMap(({ folder, topic }) => {
-      const after = answered(topic, report);
-      return after ? [{ folder, topic: after }] : [];
+    answered: [...earlier.values()].filter(isGone).flatMap((stored) => {
+      const after = answered(stored.topic, report);
+      return after ? [{ ...stored, topic: after }] : [];
     }),
   };
 }

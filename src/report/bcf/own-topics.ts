@@ -122,7 +122,7 @@ function filesOf(report: Report, { findings, penetrations }: Omit<OwnTopic, 'top
       ifcSpatialStructureElement: null,
       isExternal: true,
       filename: model.file,
-      date: null,
+      date: model.writtenAt,
       reference: null,
     }));
 }

@@ -48,34 +48,40 @@ export function writeBcf(report: Report, { scene, per = 'finding', previous, ...
   const version = previous?.version ?? options.version ?? '3.0';
   const { own, answered } = merge(ownTopics(report, per), previous, report);
   const look = looksAt(report, scene);
+  const looks = new Map(own.map((one) => [one.topic.guid, look(one)]));
   const entries = new Map<string, Uint8Array>(rootFiles(report, version, own, previous));
-  for (const [path, content] of keptEntries(previous, own)) if (!entries.has(path)) entries.set(path, content);
-  for (const { folder, topic } of answered) entries.set(`${folder}/markup.bcf`, encode(writeMarkup(topic, version)));
-  for (const one of own) for (const [name, content] of topicFiles(one, look(one), version)) entries.set(name, content);
+  for (const [path, content] of keptEntries(previous, looks)) if (!entries.has(path)) entries.set(path, content);
+  for (const { path, topic } of answered) entries.set(path, encode(writeMarkup(topic, version)));
+  for (const { topic } of own)
+    for (const [name, content] of topicFiles(topic, looks.get(topic.guid), version)) entries.set(name, content);
   return writeArchive(entries, report.createdAt);
 }
 
 /** All of the earlier file but what is written anew; a topic of ours moves to the folder that its GUID names. */
-function keptEntries(previous: BcfFile | undefined, own: readonly OwnTopic[]): Entries {
-  const folders = new Map(previous?.topics.map(({ folder, topic }) => [folder, topic]));
-  const ours = new Set(own.map(({ topic }) => topic.guid));
+function keptEntries(previous: BcfFile | undefined, looks: ReadonlyMap<string, Look | undefined>): Entries {
+  const folders = new Map(previous?.topics.map((stored) => [stored.folder, stored]));
   const kept = new Map<string, Uint8Array>();
   for (const [path, content] of previous?.entries ?? []) {
     const [folder, name] = [path.slice(0, path.indexOf('/')), path.slice(path.indexOf('/') + 1)];
-    const topic = path.includes('/') ? folders.get(folder) : undefined;
-    if (!topic || !ours.has(topic.guid)) kept.set(path, content);
-    else if (name !== 'markup.bcf' && !oldLook(topic).includes(name)) kept.set(`${topic.guid}/${name}`, content);
+    const stored = path.includes('/') ? folders.get(folder) : undefined;
+    if (!stored || !looks.has(stored.topic.guid)) kept.set(path, content);
+    else if (path !== stored.path && !(looks.get(stored.topic.guid) && oldLook(stored.topic).has(name)))
+      kept.set(`${stored.topic.guid}/${name}`, content);
   }
   return kept;
 }
 
-/** The files of our own viewpoint in an earlier file, which others may have renamed. */
-const oldLook = (topic: Topic): string[] =>
-  topic.viewpoints.filter((one) => one.guid === partGuid(topic.guid, 'viewpoint')).flatMap(filesOf);
+/** The files of our own viewpoint in an earlier file, unless viewpoints of others use them too. */
+function oldLook({ guid, viewpoints }: Topic): ReadonlySet<string> {
+  const own = partGuid(guid, 'viewpoint');
+  const others = viewpoints.filter((one) => one.guid !== own).flatMap(filesOf);
+  const files = viewpoints.filter((one) => one.guid === own).flatMap(filesOf);
+  return new Set(files.filter((name) => !others.includes(name)));
+}
 const filesOf = ({ viewpoint, snapshot }: ViewpointRef): string[] =>
   [viewpoint, snapshot].filter((name) => name !== null);
 
-function topicFiles({ topic }: OwnTopic, look: Look | undefined, version: BcfVersion): [string, Uint8Array][] {
+function topicFiles(topic: Topic, look: Look | undefined, version: BcfVersion): [string, Uint8Array][] {
   const path = (name: string) => `${topic.guid}/${name}`;
   const markup = (viewpoints: readonly ViewpointRef[]) => encode(writeMarkup({ ...topic, viewpoints }, version));
   if (!look) return [[path('markup.bcf'), markup(topic.viewpoints)]];

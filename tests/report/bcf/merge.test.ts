@@ -152,6 +152,44 @@ describe.each(['3.0', '2.1'] as const)('BCF %s that came back', (version) => {
     expect(topic).toEqual(topicIn(previous, topic.guid));
   });
 
+  it('a viewpoint of others that took our file names keeps them, and ours goes beside it', () => {
+    const guid = guidOf(bottom().key);
+    const mine = Uint8Array.of(9, 9, 9);
+    const bytes = changed(
+      issue(version),
+      guid,
+      (topic) => ({ ...topic, viewpoints: topic.viewpoints.map((one) => ({ ...one, guid: theirs })) }),
+      { [`${guid}/snapshot.png`]: mine },
+    );
+    const { topics, entries } = readBcf(write(first, { previous: readBcf(bytes) }));
+    const { viewpoints } = topics.find((t) => t.topic.guid === guid)!.topic;
+    expect(viewpoints.length).toBe(2);
+    expect(viewpoints.find((one) => one.guid === theirs)).toMatchObject({ snapshot: 'snapshot.png' });
+    expect(entries.get(`${guid}/snapshot.png`)).toEqual(mine);
+    for (const { viewpoint, snapshot } of viewpoints)
+      for (const name of [viewpoint, snapshot]) expect(entries.has(`${guid}/${name}`), name!).toBe(true);
+  });
+
+  it('a topic folder and markup in other letters are taken as they are', () => {
+    const guid = guidOf(bottom().key);
+    const entries = unzipSync(issue(version));
+    const moved = Object.entries(entries).map(([path, content]) => [
+      path.replace(`${guid}/markup.bcf`, `${guid}/Markup.bcf`).replace(guid, guid.toUpperCase()),
+      content,
+    ]);
+    const file = readBcf(write(first, { previous: readBcf(zipSync(Object.fromEntries(moved))) }));
+    expect(file.topics.map((t) => t.topic.guid).sort()).toEqual(
+      readBcf(issue(version))
+        .topics.map((t) => t.topic.guid)
+        .sort(),
+    );
+    expect([...file.entries.keys()].filter((path) => path.toLowerCase().startsWith(guid)).sort()).toEqual([
+      `${guid}/markup.bcf`,
+      `${guid}/snapshot.png`,
+      `${guid}/viewpoint.bcfv`,
+    ]);
+  });
+
   it('topics of the other kind that still hold stay as they are', () => {
     const previous = readBcf(write(first, { version, per: 'penetration' }));
     const file = readBcf(write(later(first), { previous, per: 'finding' }));
