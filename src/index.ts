@@ -16,6 +16,10 @@ export * from './model.js';
 export { InputError } from './read/container.js';
 export type { FileReader, Guidance, ModelInput } from './read/file-reader.js';
 export { type ReadOptions, readFederation } from './read/read-federation.js';
+export { type BcfFile, readBcf } from './report/bcf/archive.js';
+export { topicsIn } from './report/bcf/finding-topics.js';
+export { BcfError } from './report/bcf/topic.js';
+export { type BcfOptions, writeBcf } from './report/bcf/write-bcf.js';
 export { buildReport, type ReportInput } from './report/build-report.js';
 export { parseReport, type Report, reportJsonSchema } from './report/schema.js';
 export {
@@ -35,3 +39,4 @@ export {
   ruleJsonSchemas,
   runExamples,
 } from './rules/index.js';
+export { type Scene, type SceneElement, sceneOf } from './scene/scene.js';

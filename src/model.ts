@@ -119,6 +119,8 @@ export interface ModelInfo {
   /** Name of the length unit as the file has it, e.g. `MILLIMETRE`, `FOOT`. */
   readonly lengthUnit: string;
   readonly application: string | null;
+  /** ISO 8601, as the file's header has it, often without a zone. */
+  readonly writtenAt: string | null;
   readonly counts: ModelCounts;
   readonly problems: readonly Problem[];
 }
@@ -605,11 +607,17 @@ export interface RuleInfo {
   readonly source: string;
 }
 
+/** Work that must wait until a finding is settled, in the order of the site. Common practice, no source. */
+export const HOLD_POINTS = ['formingOpening', 'closingUp', 'handover'] as const;
+export type HoldPoint = (typeof HOLD_POINTS)[number];
+
 export interface CheckResult {
   readonly id: string;
   readonly title: string;
   readonly about: 'model' | 'fire';
   readonly unit: Unit | null;
+  /** What a failure stops; null where the rule document does not say. */
+  readonly stops: HoldPoint | null;
   readonly basis: { readonly source: string; readonly clause: string | null; readonly status: RuleStatus };
   /** `wouldPass` is the part of cantTell whose facts meet a limit that proves nothing. */
   readonly outcomes: { readonly [O in Outcome]: number } & { readonly wouldPass: number };

@@ -168,6 +168,7 @@ export const modelInfo = (counts: Partial<ModelInfo['counts']> = {}): ModelInfo 
   projectGlobalId: null,
   lengthUnit: 'MILLIMETRE',
   application: null,
+  writtenAt: null,
   counts: {
     ducts: 1,
     fittings: 0,

@@ -1,16 +1,23 @@
 /** `ratedrun check`: reads, finds, judges, writes, prints. */
 import { findPenetrations } from '../find/find-penetrations.js';
+import type { Federation } from '../model.js';
 import { packageVersion } from '../platform/package-root.js';
 import { workerReader } from '../platform/worker-reader.js';
 import { readFederation } from '../read/read-federation.js';
+import { type BcfFile, readBcf } from '../report/bcf/archive.js';
+import { topicsIn } from '../report/bcf/finding-topics.js';
+import { IN_SIGHT, placesOf } from '../report/bcf/look.js';
+import { BcfError, type BcfVersion } from '../report/bcf/topic.js';
+import { writeBcf } from '../report/bcf/write-bcf.js';
 import { buildReport } from '../report/build-report.js';
 import { writeJson } from '../report/json.js';
 import { writeRegister } from '../report/register.js';
 import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
 import { judgeWithResults, largestSeparation } from '../rules/index.js';
+import { sceneOf } from '../scene/scene.js';
 import { constructionsUnder, readBrief, rulesFrom } from './documents.js';
-import { readModels, UsageError, writeOutputs } from './io.js';
+import { readInput, readModels, UsageError, writeOutputs } from './io.js';
 import { startProgress } from './progress.js';
 import type { Streams } from './streams.js';
 
@@ -21,15 +28,32 @@ export interface CheckOptions {
   readonly write?: string;
   readonly nonzeroFor?: 'failed' | 'cantTell' | 'nothing';
   readonly allFindings?: boolean;
+  readonly bcf?: BcfVersion;
+  readonly bcfTopics?: 'finding' | 'penetration';
+  readonly previousBcf?: string;
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
 
+/** What outputs are written from. */
+interface Reviewed {
+  readonly report: Report;
+  readonly federation: Federation;
+  readonly options: CheckOptions;
+  readonly previous: BcfFile | undefined;
+}
+
+interface Output {
+  readonly file: string;
+  readonly write: (reviewed: Reviewed) => Uint8Array | Promise<Uint8Array>;
+}
+
 /** Every output, by the word that `--write` chooses it with. */
 const OUTPUTS = {
-  json: { file: 'report.json', write: async (report: Report) => writeJson(report) },
-  xlsx: { file: 'register.xlsx', write: writeRegister },
-} as const;
+  json: { file: 'report.json', write: ({ report }) => writeJson(report) },
+  xlsx: { file: 'register.xlsx', write: ({ report }) => writeRegister(report) },
+  bcf: { file: 'findings.bcf', write: writeTopics },
+} as const satisfies Record<string, Output>;
 type OutputWord = keyof typeof OUTPUTS;
 
 export async function check(models: readonly string[], options: CheckOptions, io: Streams): Promise<number> {
@@ -40,6 +64,7 @@ export async function check(models: readonly string[], options: CheckOptions, io
     const given = options.projectBrief === undefined ? undefined : await readBrief(options.projectBrief, rules);
     const facts = given?.brief.facts;
     const inputs = await readModels(models);
+    const previous = await previousBcf(options);
     progress.report(`Reading ${inputs.map((i) => i.name).join(', ')}`, 0);
     const federation = await readFederation(inputs, {
       reader: workerReader(),
@@ -64,12 +89,14 @@ export async function check(models: readonly string[], options: CheckOptions, io
       judgement,
       results,
       brief: given?.info,
+      topicOf: previous && topicsIn(previous),
       createdAt: createdAt(),
       toolVersion: packageVersion,
     });
     progress.report('Writing', 0);
     const files: Record<string, Uint8Array> = {};
-    for (const word of words) files[OUTPUTS[word].file] = await OUTPUTS[word].write(report);
+    for (const word of words)
+      files[OUTPUTS[word].file] = await OUTPUTS[word].write({ report, federation, options, previous });
     const written = await writeOutputs(options.out, files);
     progress.end();
     io.out.write(options.json ? files[OUTPUTS.json.file]! : writeSummary(report, { files: written }));
@@ -77,6 +104,25 @@ export async function check(models: readonly string[], options: CheckOptions, io
   } finally {
     progress.end();
   }
+}
+
+/** @throws UsageError */
+async function previousBcf({ previousBcf: path, bcf }: CheckOptions): Promise<BcfFile | undefined> {
+  if (path === undefined) return undefined;
+  try {
+    const file = readBcf(await readInput(path));
+    if (bcf === undefined || bcf === file.version) return file;
+    throw new BcfError(
+      `is BCF ${file.version}; what is in it can only be kept in that version: leave out --bcf ${bcf}`,
+    );
+  } catch (error) {
+    throw error instanceof BcfError ? new UsageError(`${path} ${error.message}`) : error;
+  }
+}
+
+function writeTopics({ report, federation, options, previous }: Reviewed): Uint8Array {
+  const scene = sceneOf(federation, placesOf(report), IN_SIGHT);
+  return writeBcf(report, { scene, previous, version: options.bcf, per: options.bcfTopics });
 }
 
 function outputWords(write: string | undefined): OutputWord[] {

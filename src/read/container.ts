@@ -18,6 +18,8 @@ export interface StepBytes {
   readonly bytes: Uint8Array;
   /** As the header has it, upper case. */
   readonly schema: string;
+  /** When the file was written, as its header has it; null where that is no date and time. */
+  readonly writtenAt: string | null;
 }
 
 /** @throws InputError */
@@ -68,7 +70,14 @@ function checked(bytes: Uint8Array): StepBytes {
   const tail = latin1(bytes.subarray(Math.max(0, bytes.length - TRAILER_BYTES)));
   if (!/END-ISO-10303-21\s*;/.test(tail))
     throw new InputError('is cut off: its END-ISO-10303-21 is missing; export or copy it again');
-  return { bytes: underKnownName(bytes, head, declared, schema), schema };
+  return { bytes: underKnownName(bytes, head, declared, schema), schema, writtenAt: timeOf(head) };
+}
+
+/** FILE_NAME has the file's name, then the time as ISO 8601, often without a zone. */
+function timeOf(head: string): string | null {
+  const time = /FILE_NAME\s*\(\s*'(?:[^']|'')*'\s*,\s*'([^']*)'/.exec(head)?.[1]?.trim() ?? '';
+  const isTime = /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d+)?(Z|[+-]\d\d:\d\d)?$/.test(time);
+  return isTime && !Number.isNaN(Date.parse(time)) ? time : null;
 }
 
 /** Same length, so that no other byte moves: the shorter name is followed by blanks outside its quotes. */

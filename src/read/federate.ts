@@ -138,6 +138,7 @@ function modelInfo(id: string, file: string, sha256: string, model: FileModel, f
     projectGlobalId: model.projectGlobalId,
     lengthUnit: model.lengthUnit,
     application: model.application,
+    writtenAt: model.writtenAt,
     counts: model.counts,
     problems: [...model.problems, ...found],
   };

@@ -17,6 +17,7 @@ export interface FileModel {
   readonly lengthUnit: string;
   readonly projectGlobalId: string | null;
   readonly application: string | null;
+  readonly writtenAt: string | null;
   readonly worldCoordinateSystem: Affine;
   readonly mapConversion: MapConversion | undefined;
   readonly counts: ModelCounts;
@@ -51,6 +52,7 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
       lengthUnit: source.units.lengthName,
       projectGlobalId: text(project.GlobalId) ?? null,
       application: text(application?.ApplicationFullName) ?? null,
+      writtenAt: step.writtenAt,
       worldCoordinateSystem: placedOrRefused(() => readWorldCoordinateSystem(source)),
       mapConversion: readMapConversion(source),
       counts: {

@@ -11,7 +11,7 @@ import type {
 } from '../model.js';
 import { OUTCOMES } from '../model.js';
 import { penetrationVerdicts } from './penetration-outcome.js';
-import { type OutcomeCounts, type Report, reportSchema } from './schema.js';
+import { type OutcomeCounts, type Report, type ReportFinding, reportSchema } from './schema.js';
 
 /** What a report is not. Every output shows these. */
 export const CAUTIONS: readonly string[] = [
@@ -36,7 +36,13 @@ export interface ReportInput {
    * passed. Without them a penetration about which nothing worse is listed counts as can't tell.
    */
   readonly results?: readonly Finding[] | undefined;
+  /** What people said of a finding, or of a penetration, in an issue exchange; null where nothing is known. */
+  readonly topicOf?:
+    | ((about: { readonly kind: 'finding' | 'penetration'; readonly key: string }) => FindingTopic | null)
+    | undefined;
 }
+
+export type FindingTopic = NonNullable<ReportFinding['topic']>;
 
 /**
  * Lists the findings as they were judged; whoever judges decides which are listed.
@@ -46,6 +52,7 @@ export interface ReportInput {
 export function buildReport(input: ReportInput): Report {
   const { models, crossings, judgement, brief } = input;
   const { checks, findings } = judgement;
+  const topicOf = topicsOn(input);
   const outcomes = sumOutcomes(checks);
   const results = input.results ?? findings;
   const complete = results.length === OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
@@ -80,9 +87,19 @@ export function buildReport(input: ReportInput): Report {
     runs: [],
     penetrations,
     openings: crossings.openings,
-    findings,
+    findings: findings.map((finding) => ({ ...finding, topic: topicOf(finding) })),
     takeoff: null,
   } satisfies Report);
+}
+
+/** A topic on the finding itself, else one on its penetration. */
+function topicsOn({ topicOf, crossings }: ReportInput): (finding: Finding) => FindingTopic | null {
+  if (!topicOf) return () => null;
+  const keys = new Map(crossings.penetrations.map(({ id, key }) => [id, key]));
+  return ({ key, subject }) => {
+    const place = subject.type === 'penetration' ? keys.get(subject.id) : undefined;
+    return topicOf({ kind: 'finding', key }) ?? (place ? topicOf({ kind: 'penetration', key: place }) : null);
+  };
 }
 
 function sumOutcomes(checks: readonly CheckResult[]): OutcomeCounts {

@@ -10,6 +10,7 @@ import {
   type CheckResult,
   CONSTRUCTIONS,
   type Finding,
+  HOLD_POINTS,
   type Limit,
   type MaterialLayer,
   type ModelInfo,
@@ -216,6 +217,16 @@ const finding = z.object({
       expires: z.string().nullable(),
     })
     .nullable(),
+  topic: z
+    .object({
+      guid: z.string(),
+      status: z.string().nullable(),
+      assignedTo: z.string().nullable(),
+      comments: z.array(z.object({ date: z.string(), author: z.string(), text: z.string() })),
+    })
+    .nullable()
+    .default(null)
+    .describe('What people said of it in an issue exchange; never changes the outcome'),
 });
 
 const model = z.object({
@@ -226,6 +237,7 @@ const model = z.object({
   projectGlobalId: z.string().nullable(),
   lengthUnit: z.string(),
   application: z.string().nullable(),
+  writtenAt: z.string().nullable().default(null),
   counts: z.object({
     ducts: count,
     fittings: count,
@@ -255,6 +267,7 @@ const check = z.object({
   title: z.string(),
   about: z.enum(['model', 'fire']),
   unit: z.enum(UNITS).nullable(),
+  stops: z.enum(HOLD_POINTS).nullable().default(null).describe('The work that a failure stops; null: not said'),
   basis: z.object({ source: z.string(), clause: z.string().nullable(), status: ruleStatus }),
   outcomes: z.object({ ...outcomeCounts, wouldPass: count }),
 });
@@ -340,7 +353,7 @@ export type SchemaAgreesWithModel = Holds<
     Same<ModelInfo, ReportModel>,
     Same<RuleInfo, Report['rules'][number]>,
     Same<CheckResult, ReportCheck>,
-    Same<Finding, ReportFinding>,
+    Same<Finding, Omit<ReportFinding, 'topic'>>,
     Same<OpeningSubject, Report['openings'][number]>,
     Same<Limit, NonNullable<ReportFinding['limit']>>,
     Same<Printed<BarrierFacts>, ReportBarrier>,

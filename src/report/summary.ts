@@ -1,10 +1,11 @@
 /** The summary that `check` prints: what a coordinator needs to know before opening anything. */
 
-import { brief, capital, counted, oneLine, wrap } from '../words/text.js';
+import { counted, oneLine, wrap } from '../words/text.js';
 import { relate } from './penetration-outcome.js';
-import type { Report, ReportFinding, ReportPenetration } from './schema.js';
+import { type PlaceWords, placeWords } from './place-words.js';
+import type { Report, ReportFinding } from './schema.js';
 import { unknownGroups } from './summary-unknown.js';
-import { DEMONSTRATION, ratingWords, sectionWords } from './words.js';
+import { DEMONSTRATION } from './words.js';
 
 export interface SummaryOptions {
   /** Paths of what was written, as the reader can open them. */
@@ -16,7 +17,6 @@ export interface SummaryOptions {
 /** More than these nobody reads on a terminal; the register has them all. */
 const MOST_FINDINGS = 12;
 const MOST_GROUPS = 10;
-const NAME_LENGTH = 48;
 
 export function writeSummary(report: Report, { files, width = 96 }: SummaryOptions): string {
   const elsewhere = whereTheRestIs(files);
@@ -104,61 +104,21 @@ function findingLines({ message, remedy, concession }: ReportFinding, width: num
   ];
 }
 
-/** The heading of a place; `lead` is a column of its own. */
-interface Place {
-  readonly lead: string;
-  readonly text: string;
-}
-
 /** One heading for all findings of a place, in the order of the worst of each. */
-function byPlace(report: Report, findings: readonly ReportFinding[]): { place: Place; findings: ReportFinding[] }[] {
+function byPlace(
+  report: Report,
+  findings: readonly ReportFinding[],
+): { place: PlaceWords; findings: ReportFinding[] }[] {
   const concerned = relate(report.penetrations);
-  const places = new Map<string, { place: Place; findings: ReportFinding[] }>();
+  const places = new Map<string, { place: PlaceWords; findings: ReportFinding[] }>();
   for (const finding of findings) {
     const { type, id } = finding.subject;
     const key = `${type} ${id}`;
-    const place = places.get(key) ?? { place: placeOf(report, finding, concerned(finding)), findings: [] };
+    const place = places.get(key) ?? { place: placeWords(report, finding, concerned(finding)), findings: [] };
     place.findings.push(finding);
     places.set(key, place);
   }
   return [...places.values()];
-}
-
-function placeOf(report: Report, finding: ReportFinding, penetrations: readonly ReportPenetration[]): Place {
-  const [first] = penetrations;
-  return finding.subject.type === 'penetration' && first
-    ? { lead: `${first.tag}  `, text: penetrationPlace(first) }
-    : { lead: '', text: otherPlace(report, finding, penetrations) };
-}
-
-function otherPlace(report: Report, { subject }: ReportFinding, penetrations: readonly ReportPenetration[]): string {
-  if (subject.type === 'barrier') {
-    const barrier = report.barriers.find((b) =>
-      subject.elements.some((ref) => ref.globalId === b.globalId && ref.model === b.model),
-    );
-    const passing = penetrations.length > 0 ? `; ${counted(penetrations.length, 'penetration')}` : '';
-    if (barrier) return `${barrierPlace(barrier)}${passing}`;
-  }
-  if (subject.type === 'model') return subject.elements.length === 0 ? 'The models together' : `Model ${subject.id}`;
-  const at = penetrations.length > 0 ? ` at ${penetrations.map((p) => p.tag).join(', ')}` : '';
-  return `${capital(subject.type)} ${brief(subject.id, NAME_LENGTH)}${at}`;
-}
-
-function penetrationPlace(p: ReportPenetration): string {
-  const section = sectionWords(p.duct);
-  const size = section === 'section unknown' ? section : `${section} mm`;
-  const duct = brief(p.duct.system ?? p.duct.name, NAME_LENGTH) || 'unnamed duct';
-  return `${duct}, ${size}, through ${barrierPlace(p.barrier, p.storey)}`;
-}
-
-function barrierPlace(
-  barrier: Pick<Report['barriers'][number], 'kind' | 'name' | 'storey' | 'rating'>,
-  storey = barrier.storey,
-): string {
-  const name = brief(barrier.name, NAME_LENGTH) || 'without a name';
-  return [`${barrier.kind} ${name}`, ...(storey ? [brief(storey.name, NAME_LENGTH)] : []), ratingWords(barrier.rating)]
-    .filter((part) => part !== '')
-    .join(', ');
 }
 
 function unknownLines(report: Report, width: number, elsewhere: string): string[] {

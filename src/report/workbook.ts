@@ -1,6 +1,7 @@
 /** Sheets of plain cells as the bytes of an .xlsx file: no formulas, no macros, the same bytes for the same cells. */
 import { unzipSync, type Zippable, zipSync } from 'fflate';
 import writeXlsxFile, { type Cell, type Sheet } from 'write-excel-file/universal';
+import { zipTime } from './zip-time.js';
 
 export type Value = string | number | boolean | null;
 
@@ -81,14 +82,4 @@ export async function writeWorkbook(tables: readonly Table[], createdAt: string)
   const files: Zippable = {};
   for (const [path, bytes] of Object.entries(entries)) files[path] = bytes;
   return zipSync(files, { mtime: zipTime(createdAt) });
-}
-
-/**
- * Zip stores a local time without a zone: the day alone, at noon, is the same in every zone and never skipped by
- * summer time. The zip writer takes the years 1980 to 2099.
- */
-function zipTime(createdAt: string): Date {
-  const day = new Date(createdAt);
-  const year = Math.min(Math.max(day.getUTCFullYear(), 1980), 2099);
-  return new Date(year, day.getUTCMonth(), day.getUTCDate(), 12);
 }

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { UNITS } from '../model.js';
+import { HOLD_POINTS, UNITS } from '../model.js';
 import { evidence, id, sentence, status, version } from './document-parts.js';
 import { factsSchema } from './example-facts.js';
 import { EACH } from './fact-schema.js';
@@ -52,6 +52,10 @@ const check = z.strictObject({
   title: sentence,
   about: z.enum(['model', 'fire']).describe('fire: a met limit passes only with a tested basis.'),
   each: z.enum(EACH).describe('What the check looks at, one after the other.'),
+  stops: z
+    .enum(HOLD_POINTS)
+    .optional()
+    .describe('The work that must wait until a failure is settled; common practice, no source.'),
   where: cel.optional().describe('CEL condition: does the check apply? False is inapplicable.'),
   cantTellWhen: z.array(reason).min(1).optional().describe('Each reason that holds gives a finding of its own.'),
   measure: cel

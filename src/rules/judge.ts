@@ -79,6 +79,7 @@ function resultOf({ definition }: CompiledCheck, judged: readonly Candidate[]): 
     title: definition.title,
     about: definition.about,
     unit: definition.unit ?? null,
+    stops: definition.stops ?? null,
     basis: {
       source: definition.basis.source,
       clause: definition.basis.clause ?? null,

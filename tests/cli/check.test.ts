@@ -1,10 +1,12 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { strToU8, zipSync } from 'fflate';
+import { strToU8, unzipSync, zipSync } from 'fflate';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { DUCT, OPENING, WALL } from '../../fixtures/cases/base.js';
 import { ModelBuilder } from '../../fixtures/model-builder.js';
 import { writeDemo } from '../../fixtures/write-demo.js';
+import { readBcf } from '../../src/report/bcf/archive.js';
+import { writeMarkup } from '../../src/report/bcf/write-markup.js';
 import { parseReport } from '../../src/report/schema.js';
 import { ratedrun, temporaryFolder } from './program.js';
 
@@ -49,6 +51,10 @@ describe('exit codes', () => {
     [['check', 'failed.ifc', '--writ', 'json'], /unknown option/],
     [['check', 'failed.ifc', '--write', 'docx'], /--write docx is not an output; choose from/],
     [['check', 'failed.ifc', '--nonzero-for', 'all'], /argument 'all' is invalid/],
+    [['check', 'failed.ifc', '--bcf', '2.0'], /argument '2\.0' is invalid/],
+    [['check', 'failed.ifc', '--bcf-topics', 'wall'], /argument 'wall' is invalid/],
+    [['check', 'failed.ifc', '--previous-bcf', 'nowhere.bcf'], /nowhere\.bcf does not exist/],
+    [['check', 'failed.ifc', '--previous-bcf', 'failed.ifc'], /failed\.ifc is no zip archive, so no BCF file/],
     [['check', 'failed.ifc', '--rules', 'nowhere.yaml'], /nowhere\.yaml does not exist/],
   ])('2 with one line for %j', (args, line) => {
     const ran = ratedrun(folder, args);
@@ -89,7 +95,7 @@ describe('bad input: one line, exit 2, the old report whole', () => {
       expect(ran.err).not.toMatch(/\bat .*:\d+:\d+/);
     }
     expect(readFileSync(join(folder, 'kept', 'report.json'))).toEqual(before);
-    expect(readdirSync(join(folder, 'kept')).sort()).toEqual(['register.xlsx', 'report.json']);
+    expect(readdirSync(join(folder, 'kept')).sort()).toEqual(['findings.bcf', 'register.xlsx', 'report.json']);
     expect(readdirSync(folder).filter((entry) => entry.startsWith('.ratedrun'))).toEqual([]);
   });
 });
@@ -99,7 +105,7 @@ describe('outputs', () => {
     const files = writeDemo(join(folder, 'demo')).map((path) => join('demo', path.split(/[\\/]/).at(-1)!));
     ratedrun(folder, ['check', ...files, '--out', 'forth'], FIXED);
     ratedrun(folder, ['check', ...[...files].reverse(), '--out', 'back'], FIXED);
-    for (const name of ['report.json', 'register.xlsx'])
+    for (const name of ['report.json', 'register.xlsx', 'findings.bcf'])
       expect(readFileSync(join(folder, 'back', name)), name).toEqual(readFileSync(join(folder, 'forth', name)));
     expect(reportIn('forth').createdAt).toBe('2026-01-01T00:00:00Z');
     expect(reportIn('forth').penetrations.length).toBeGreaterThan(10);
@@ -135,4 +141,44 @@ describe('outputs', () => {
   });
 
   const good = () => readFileSync(join(folder, 'good.ifc'), 'utf8');
+});
+
+describe('issue exchange', () => {
+  const bcfIn = (out: string) => readBcf(readFileSync(join(folder, out, 'findings.bcf')));
+
+  it('findings.bcf is 3.0 with a topic for each failed finding, or as it is asked for', () => {
+    model('exchange.ifc', { opening: null });
+    ratedrun(folder, ['check', 'exchange.ifc', '--out', 'bcf3']);
+    const failed = reportIn('bcf3').findings.filter((f) => f.outcome === 'failed');
+    expect(bcfIn('bcf3').version).toBe('3.0');
+    expect(bcfIn('bcf3').topics.length).toBe(failed.length);
+    expect(failed.every((f) => f.topic === null)).toBe(true);
+    ratedrun(folder, ['check', 'exchange.ifc', '--out', 'bcf2', '--bcf', '2.1', '--bcf-topics', 'penetration']);
+    expect(bcfIn('bcf2').version).toBe('2.1');
+    expect(bcfIn('bcf2').topics.length).toBe(1);
+  });
+
+  it('what people said comes back into the report and goes out again', () => {
+    model('exchange.ifc', { opening: null });
+    ratedrun(folder, ['check', 'exchange.ifc', '--out', 'sent']);
+    const [first] = bcfIn('sent').topics;
+    const topic = { ...first!.topic, status: 'Closed', assignedTo: 'coordinator@example.com' };
+    const entries = unzipSync(readFileSync(join(folder, 'sent', 'findings.bcf')));
+    const markup = strToU8(writeMarkup(topic, '3.0'));
+    writeFileSync(join(folder, 'back.bcf'), zipSync({ ...entries, [`${topic.guid}/markup.bcf`]: markup }));
+    const ran = ratedrun(folder, ['check', 'exchange.ifc', '--out', 'again', '--previous-bcf', 'back.bcf']);
+    expect(ran.code).toBe(1); // what is closed by people still fails
+    const finding = reportIn('again').findings.find((f) => f.topic?.status === 'Closed')!;
+    expect(finding.topic).toMatchObject({ guid: topic.guid, assignedTo: 'coordinator@example.com', comments: [] });
+    expect(finding.outcome).toBe('failed');
+    expect(bcfIn('again').topics.find((t) => t.topic.guid === topic.guid)!.topic).toMatchObject({
+      status: 'Closed',
+      assignedTo: 'coordinator@example.com',
+    });
+    const other = ratedrun(folder, ['check', 'exchange.ifc', '--previous-bcf', 'back.bcf', '--bcf', '2.1', '--quiet']);
+    expect([other.code, other.err]).toEqual([
+      2,
+      'ratedrun: back.bcf is BCF 3.0; what is in it can only be kept in that version: leave out --bcf 2.1\n',
+    ]);
+  });
 });

@@ -74,3 +74,18 @@ describe('what can be read', () => {
     },
   );
 });
+
+describe('when the file was written', () => {
+  it.each([
+    ['2026-01-01T00:00:00', '2026-01-01T00:00:00'],
+    ['2022-09-03T10:36:17+10:00', '2022-09-03T10:36:17+10:00'],
+    ['2021-01-04T09:37:45.000Z', '2021-01-04T09:37:45.000Z'],
+    ['2021-13-04T09:37:45', null],
+    ['04.01.2021 09:37', null],
+    ['', null],
+  ])('%j is %j', (time, written) => {
+    expect(unpack('a.ifc', bytes(good.replace('2026-01-01T00:00:00', time))).writtenAt).toBe(written);
+    const quoted = good.replace(/FILE_NAME\('[^']*'/, "FILE_NAME( 'O''Brien.ifc'").replace('2026-01-01T00:00:00', time);
+    expect(unpack('a.ifc', bytes(quoted)).writtenAt).toBe(written);
+  });
+});

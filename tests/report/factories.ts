@@ -36,6 +36,7 @@ export const aModel = (model: Partial<ModelInfo> = {}): ModelInfo => ({
   sha256: 'a'.repeat(64),
   projectGlobalId: 'project-1',
   application: 'Invented Author 1',
+  writtenAt: '2026-01-01T00:00:00',
   ...model,
 });
 
@@ -139,6 +140,7 @@ export function judgementOf(findings: readonly Finding[], unlisted: readonly Fin
       title: TITLES[id],
       about: id === 'rating' || id === 'opening' ? 'model' : 'fire',
       unit: id === 'gap' ? 'mm' : null,
+      stops: id === 'gap' || id === 'opening' ? 'formingOpening' : null,
       basis: { source: 'common practice', clause: null, status: 'unverified' },
       outcomes: {
         passed: count('passed'),

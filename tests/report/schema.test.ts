@@ -113,7 +113,7 @@ describe('report.json', () => {
     expect(names(report.models[0]?.counts)).toEqual(
       expect.arrayContaining(words('ducts fittings dampers barriers openings skipped unclassified')),
     );
-    expect(names(report.checks[0])).toEqual(words('id title about unit basis outcomes'));
+    expect(names(report.checks[0])).toEqual(words('id title about unit stops basis outcomes'));
     expect(names(report.checks[0]?.outcomes)).toEqual(words('passed failed cantTell inapplicable untested wouldPass'));
     expect(names(report.barriers[0])).toEqual(
       expect.arrayContaining(words('model globalId name kind storey thickness leaves construction rating')),
@@ -138,7 +138,7 @@ describe('report.json', () => {
     expect(names(penetration?.treatment)).toEqual(words('kind evidence layers integrity insulation feasible'));
     expect(names(finding)).toEqual(
       words(
-        'id key check outcome wouldBe subject side at measured limit margin message remedy change missing concession',
+        'id key check outcome wouldBe subject side at measured limit margin message remedy change missing concession topic',
       ),
     );
   });
