@@ -151,7 +151,7 @@ export function crossings(changes: Partial<Crossings> = {}): Crossings {
   const facing = changes.facingEnds ?? [];
   const named = [...penetrations, ...facing].map((one) => one.barrier);
   const barriers = [...new Map(named.map((one) => [`${one.model}/${one.globalId}`, one])).values()];
-  return { barriers, penetrations, facingEnds: facing, apart: [], ...changes };
+  return { barriers, penetrations, facingEnds: facing, runs: [], apart: [], ...changes };
 }
 
 export const modelInfo = (counts: Partial<ModelInfo['counts']> = {}): ModelInfo => ({

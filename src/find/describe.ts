@@ -47,6 +47,7 @@ export function barrierFacts(
 
 export interface PenetrationParts<Service extends Neighbour> {
   readonly federation: Federation;
+  readonly run: string | null;
   readonly facts: ProjectFacts | undefined;
   readonly id: string;
   readonly key: string;
@@ -69,7 +70,7 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
     key: parts.key,
     tag: parts.tag,
     crossing: stack.leaves[0].group.crossing,
-    duct: ductFacts(federation, measured, stack.plate),
+    duct: { ...ductFacts(federation, measured, stack.plate), run: parts.run },
     elements: elements.map(refOf),
     dampers: elements.flatMap((e) => (e.damper ? [{ ...refOf(e), ...e.damper }] : [])),
     barrier,

@@ -11,6 +11,7 @@ import { clearDistance, type Measured, measureCrossing } from './measure.js';
 import { refOf } from './pieces.js';
 import type { GrossBody, Plate } from './plates.js';
 import { roundLength } from './rounding.js';
+import { findRuns } from './runs.js';
 import { type Found, type PlacedService, searchFederation } from './search.js';
 
 export interface FindOptions {
@@ -40,6 +41,7 @@ const HOLE_REACH = 3000;
 
 export function findPenetrations(federation: Federation, options: FindOptions = {}): Crossings {
   const found = searchFederation(federation, options.onProgress);
+  const { runs, runOf } = findRuns(federation, found.pieces);
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
   const crossed = found.stacks
     .map((stack) => measure(stack, found, byBarrier))
@@ -56,6 +58,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       facing[side as Side] = 'stack' in service ? ids.get(service.stack)! : service.element.globalId;
     return describePenetration({
       federation,
+      run: runOf.get(c.measured.primary.element) ?? null,
       facts: options.facts,
       id: ids.get(c.stack)!,
       key,
@@ -76,6 +79,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     });
   });
   return {
+    runs,
     barriers: allBarriers(crossed, found, federation),
     penetrations,
     facingEnds: found.facing.map(({ gross, pair }) => ({

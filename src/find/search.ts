@@ -53,7 +53,7 @@ export function searchFederation(federation: Federation, onProgress?: (done: num
 }
 
 /** Static index on plan; heights are tested one by one. Answers come in the order of the list. */
-function boxIndex<T extends { readonly box: Box }>(items: readonly T[]): (box: Box) => T[] {
+export function boxIndex<T extends { readonly box: Box }>(items: readonly T[]): (box: Box) => T[] {
   if (items.length === 0) return () => [];
   const index = new Flatbush(items.length);
   for (const { box } of items) index.add(box.min[0], box.min[1], box.max[0], box.max[1]);

@@ -80,7 +80,7 @@ export function aPenetration(n: number, changes: Partial<Penetration> = {}): Pen
 
 export function crossingsOf(penetrations: readonly Penetration[], barriers?: readonly BarrierFacts[]): Crossings {
   const found = new Map(penetrations.map((p) => [p.barrier.globalId, p.barrier]));
-  return { barriers: barriers ?? [...found.values()], penetrations, facingEnds: [], apart: [] };
+  return { barriers: barriers ?? [...found.values()], penetrations, facingEnds: [], runs: [], apart: [] };
 }
 
 const TITLES = {
