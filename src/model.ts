@@ -145,7 +145,18 @@ export interface Port {
   readonly connectedTo: string | undefined;
 }
 
-export type AirElementKind = 'segment' | 'fitting' | 'damper' | 'silencer' | 'flexible' | 'terminal';
+export const AIR_ELEMENT_KINDS = [
+  'segment',
+  'fitting',
+  'damper',
+  'silencer',
+  'flexible',
+  'fan',
+  'terminal',
+  'equipment',
+] as const;
+/** `equipment`: air handlers and the like, where duct runs end as they do at terminals. */
+export type AirElementKind = (typeof AIR_ELEMENT_KINDS)[number];
 export type DuctMaterial = 'steel' | 'stainless' | 'aluminium' | 'plastic' | 'unknown';
 /** What a damper is for. `control` covers every type that does not hold back fire or smoke. */
 export type DamperPurpose = 'fire' | 'fireSmoke' | 'smoke' | 'control' | 'unknown';
@@ -532,8 +543,33 @@ export interface OpeningSubject extends OpeningFacts {
   readonly position: Vec3;
 }
 
+/** Where air passes from one element to another. */
+export interface Joint {
+  readonly elements: readonly [ElementRef, ElementRef];
+  /** World coordinates. */
+  readonly at: Vec3;
+  /** `touching`: inferred, since no port says anything at this end. */
+  readonly from: 'ports' | 'touching';
+}
+
+/** Ductwork that is joined, between terminals and equipment. */
+export interface Run {
+  readonly id: string;
+  /** Null where the elements name several systems, or none. */
+  readonly system: string | null;
+  readonly systems: readonly string[];
+  readonly elements: readonly ElementRef[];
+  /** Also those with what it serves. */
+  readonly joints: readonly Joint[];
+  /** Terminals and equipment at its ends. */
+  readonly serves: readonly ElementRef[];
+  /** Of its straight pieces together. */
+  readonly length: number;
+}
+
 /** All that `find` found: what `judge` looks at. */
 export interface Crossings {
+  readonly runs: readonly Run[];
   readonly barriers: readonly BarrierFacts[];
   readonly penetrations: readonly Penetration[];
   readonly facingEnds: readonly FacingEnds[];

@@ -157,7 +157,7 @@ export function crossings(changes: Partial<Crossings> = {}): Crossings {
   const facing = changes.facingEnds ?? [];
   const named = [...penetrations, ...facing].map((one) => one.barrier);
   const barriers = [...new Map(named.map((one) => [`${one.model}/${one.globalId}`, one])).values()];
-  return { barriers, penetrations, facingEnds: facing, openings: [], apart: [], ...changes };
+  return { barriers, penetrations, facingEnds: facing, openings: [], runs: [], apart: [], ...changes };
 }
 
 export const modelInfo = (counts: Partial<ModelInfo['counts']> = {}): ModelInfo => ({

@@ -69,6 +69,7 @@ function totalOf(layers: readonly MaterialLayer[]): number | undefined {
 
 export interface PenetrationParts<Service extends Neighbour> {
   readonly federation: Federation;
+  readonly run: string | null;
   readonly facts: ProjectFacts | undefined;
   readonly id: string;
   readonly key: string;
@@ -92,7 +93,7 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
     key: parts.key,
     tag: parts.tag,
     crossing: stack.leaves[0].group.crossing,
-    duct: ductFacts(federation, measured, stack.plate),
+    duct: { ...ductFacts(federation, measured, stack.plate), run: parts.run },
     elements: elements.map(refOf),
     dampers: elements.flatMap((e) => (e.damper ? [{ ...refOf(e), ...e.damper }] : [])),
     barrier,

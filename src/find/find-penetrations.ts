@@ -30,6 +30,7 @@ import { openingSubjects } from './opening-subjects.js';
 import { refOf } from './pieces.js';
 import type { Plate } from './plates.js';
 import { roundLength } from './rounding.js';
+import { findRuns } from './runs.js';
 import { boxIndex, type Found, type PlacedService, searchFederation } from './search.js';
 
 export interface FindOptions {
@@ -61,6 +62,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const found = searchFederation(federation, options.onProgress);
   const heads = headsOf(found, federation);
   const surroundings = surroundingsOf(federation);
+  const { runs, runOf } = findRuns(federation, found.pieces);
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
   const crossed = found.stacks
     .map((stack) => measure(stack, found, byBarrier, heads))
@@ -77,6 +79,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       facing[side as Side] = 'stack' in service ? ids.get(service.stack)! : service.element.globalId;
     return describePenetration({
       federation,
+      run: runOf.get(c.measured.primary.element) ?? null,
       facts: options.facts,
       id: ids.get(c.stack)!,
       key,
@@ -98,6 +101,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     });
   });
   return {
+    runs,
     barriers: allBarriers(crossed, found.grossOf, heads),
     penetrations,
     facingEnds: found.facing.map(({ gross, pair }) => ({

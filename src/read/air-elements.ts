@@ -21,7 +21,9 @@ const WHAT: Readonly<Record<AirElement['kind'], string>> = {
   damper: 'Damper',
   silencer: 'Silencer',
   flexible: 'Flexible duct',
+  fan: 'Fan',
   terminal: 'Air terminal',
+  equipment: 'Air equipment',
 };
 
 export function readServices(source: Source, model: string): ReadServices {

@@ -16,8 +16,11 @@ const AIR: Readonly<Record<string, AirElementKind>> = {
   IFCDUCTFITTING: 'fitting',
   IFCDAMPER: 'damper',
   IFCDUCTSILENCER: 'silencer',
+  IFCFAN: 'fan',
   IFCAIRTERMINAL: 'terminal',
   IFCAIRTERMINALBOX: 'terminal',
+  IFCUNITARYEQUIPMENT: 'equipment',
+  IFCAIRTOAIRHEATRECOVERY: 'equipment',
 };
 const SERVICE: Readonly<Record<string, 'pipe' | 'cable' | 'other'>> = {
   IFCPIPESEGMENT: 'pipe',

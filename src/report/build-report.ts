@@ -84,7 +84,7 @@ export function buildReport(input: ReportInput): Report {
       unclassified: models.reduce((sum, m) => sum + m.counts.unclassified, 0),
     },
     barriers: crossings.barriers.map(printedBarrier),
-    runs: [],
+    runs: crossings.runs,
     penetrations,
     openings: crossings.openings,
     findings: findings.map((finding) => ({ ...finding, topic: topicOf(finding) })),

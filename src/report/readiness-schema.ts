@@ -1,6 +1,6 @@
 /** What `readiness --json` prints. */
 import * as z from 'zod';
-import { CONSTRUCTIONS } from '../model.js';
+import { AIR_ELEMENT_KINDS, CONSTRUCTIONS } from '../model.js';
 import type { DeepReadonly } from './schema.js';
 
 const count = z.int().nonnegative();
@@ -20,7 +20,7 @@ const ratings = z.array(
 export const holdingsSchema = z.object({
   air: z.object({
     total: count,
-    byKind: counts('segment', 'fitting', 'damper', 'silencer', 'flexible', 'terminal'),
+    byKind: counts(...AIR_ELEMENT_KINDS),
     sections: z
       .object({ profile: count, mesh: count })
       .describe('Segments, rigid and flexible: drawn with a swept profile, or as a mesh that must be measured'),

@@ -1,6 +1,6 @@
 /** What models hold and lack for this job, counted from the federation alone: no rules are applied. */
 import type { AirElement, Barrier, Federation, ModelInfo, Opening, OtherService, Rating, Storey } from '../model.js';
-import { CONSTRUCTIONS } from '../model.js';
+import { AIR_ELEMENT_KINDS, CONSTRUCTIONS } from '../model.js';
 import { findLacks } from './readiness-lacks.js';
 import { namesMaterial } from './readiness-questions.js';
 import type { Holdings, Readiness } from './readiness-schema.js';
@@ -78,7 +78,7 @@ function airHoldings(elements: readonly AirElement[]): Holdings['air'] {
   const ports = elements.flatMap((e) => e.ports);
   return {
     total: elements.length,
-    byKind: tally(['segment', 'fitting', 'damper', 'silencer', 'flexible', 'terminal'], elements, (e) => e.kind),
+    byKind: tally(AIR_ELEMENT_KINDS, elements, (e) => e.kind),
     sections: { profile: countOf(segments, hasProfile), mesh: countOf(segments, (e) => !hasProfile(e)) },
     withSystem: countOf(elements, (e) => e.system !== undefined),
     systems: systemsOf(elements),

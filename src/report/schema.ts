@@ -6,6 +6,7 @@
  */
 import * as z from 'zod';
 import {
+  AIR_ELEMENT_KINDS,
   type BarrierFacts,
   type CheckResult,
   CONSTRUCTIONS,
@@ -103,10 +104,22 @@ const wallLayer = z
   })
   .nullable();
 
+const run = z.object({
+  id: z.string(),
+  system: z.string().nullable(),
+  systems: z.array(z.string()),
+  elements: z.array(elementRef),
+  joints: z.array(
+    z.object({ elements: z.tuple([elementRef, elementRef]), at: vec3, from: z.enum(['ports', 'touching']) }),
+  ),
+  serves: z.array(elementRef),
+  length: z.number(),
+});
+
 const duct = z.object({
   ...ref,
   name: z.string(),
-  element: z.enum(['segment', 'fitting', 'damper', 'silencer', 'flexible', 'terminal']),
+  element: z.enum(AIR_ELEMENT_KINDS),
   shape: z.enum(['rectangular', 'circular', 'oval', 'unknown']),
   width: mm,
   height: mm,
@@ -297,7 +310,7 @@ export const reportSchema = z
       unclassified: count,
     }),
     barriers: z.array(barrier),
-    runs: z.array(z.object({ id: z.string(), system: z.string().nullable(), elements: z.array(elementRef) })),
+    runs: z.array(run),
     penetrations: z.array(
       z.object({
         ...penetrationFacts,

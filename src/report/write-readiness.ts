@@ -148,7 +148,9 @@ const AIR_WORDS: Nouns<keyof Holdings['air']['byKind']> = {
   fitting: ['fitting', 'fittings'],
   damper: ['damper', 'dampers'],
   silencer: ['silencer', 'silencers'],
+  fan: ['fan', 'fans'],
   terminal: ['terminal', 'terminals'],
+  equipment: ['air handler or other equipment', 'air handlers and other equipment'],
 };
 const PURPOSE_WORDS: Nouns<keyof Holdings['dampers']['byPurpose']> = {
   fire: ['for fire', 'for fire'],

@@ -4,7 +4,7 @@
  *
  * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
  */
-import { CONSTRUCTIONS, type Unit } from '../model.js';
+import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, type Unit } from '../model.js';
 
 /** What a check looks at, one subject after the other. */
 export const EACH = ['barrier', 'penetration', 'gap', 'neighbour', 'facingEnds', 'model'] as const;
@@ -162,7 +162,7 @@ const penetration = group('the penetration', {
 const duct = group('the duct', {
   globalId: text('the GlobalId of the duct'),
   name: text('the name of the duct'),
-  element: text('the kind of duct element', ['segment', 'fitting', 'damper', 'silencer', 'flexible', 'terminal']),
+  element: text('the kind of duct element', AIR_ELEMENT_KINDS),
   shape: text('the shape of the duct', ['rectangular', 'circular', 'oval']),
   width: number('the width of the duct', 'mm'),
   height: number('the height of the duct', 'mm'),

@@ -136,7 +136,7 @@ describe('what is there', () => {
     expect(buildReadiness(mixed()).together).toEqual({
       air: {
         total: 7,
-        byKind: { segment: 2, fitting: 1, damper: 3, silencer: 0, flexible: 1, terminal: 0 },
+        byKind: { segment: 2, fitting: 1, damper: 3, silencer: 0, flexible: 1, fan: 0, terminal: 0, equipment: 0 },
         sections: { profile: 2, mesh: 1 },
         withSystem: 6,
         systems: [
