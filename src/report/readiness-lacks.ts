@@ -5,6 +5,7 @@ import { brief, counted, number } from '../words/text.js';
 import {
   AIR_QUESTIONS,
   BARRIER_QUESTIONS,
+  CONTRADICTIONS,
   DAMPER_QUESTIONS,
   FIRE_DAMPER_QUESTIONS,
   type Question,
@@ -29,6 +30,7 @@ export function findLacks(federation: Federation): Lack[] {
   return [
     ...nothingAtAll(federation),
     ...apartOrTwice(federation),
+    ...contradictions(federation),
     ...ask(barriers, ['barrier', 'barriers'], BARRIER_QUESTIONS),
     ...ask(segments, ['duct segment', 'duct segments'], SEGMENT_QUESTIONS),
     ...ask(airElements, ['piece of ductwork', 'pieces of ductwork'], AIR_QUESTIONS),
@@ -122,6 +124,27 @@ function apartOrTwice(federation: Federation): Lack[] {
       ),
     ),
   ];
+}
+
+/** Faults that reading the files together found: a lack only in that somebody has to mend them. */
+function contradictions({ models, airElements, barriers }: Federation): Lack[] {
+  return CONTRADICTIONS.flatMap(({ code, lacks: [has, have], noun, mend }) => {
+    const found = models.flatMap(({ id, problems }) =>
+      problems.filter((p) => p.code === code).map(({ globalId }) => ({ model: id, globalId })),
+    );
+    if (found.length === 0) return [];
+    const nameOf = (globalId: string) => [...airElements, ...barriers].find((e) => e.globalId === globalId)?.name ?? '';
+    return {
+      code,
+      count: found.length,
+      of: found.length,
+      what: `${counted(found.length, noun)} ${found.length === 1 ? has : have}.`,
+      mend,
+      examples: found
+        .flatMap(({ model, globalId }) => (globalId === null ? [] : [{ model, globalId, name: nameOf(globalId) }]))
+        .slice(0, EXAMPLES),
+    };
+  });
 }
 
 function unread(models: Federation['models']): Lack[] {

@@ -141,6 +141,43 @@ export const FIRE_DAMPER_QUESTIONS: readonly Question<AirElement>[] = [
   },
 ];
 
+/** By the code of the problem that reading noted. */
+export const CONTRADICTIONS: readonly (Omit<Question<never>, 'is'> & { readonly noun: string })[] = [
+  {
+    code: 'element-repeated',
+    noun: 'element',
+    lacks: ['is given twice, in the same place', 'are given twice, in the same place'],
+    mend: 'Export each element in one file only, e.g. loadbearing walls with the structure and not with the architecture too.',
+  },
+  {
+    code: 'globalid-repeated',
+    noun: 'element',
+    lacks: ['has the GlobalId of another in another place', 'have the GlobalIds of others in other places'],
+    mend: 'Give each copied element a GlobalId of its own; where a file is out of date, export it again.',
+  },
+  {
+    code: 'rating-disagrees',
+    noun: 'barrier',
+    lacks: ['is rated otherwise elsewhere', 'are rated otherwise elsewhere'],
+    mend: 'Agree which FireRating holds and state it once, in the file whose author answers for it.',
+  },
+  {
+    code: 'no-map-conversion',
+    noun: 'file',
+    lacks: [
+      'has no map conversion though others have such that differ',
+      'have no map conversion though others have such that differ',
+    ],
+    mend: 'Export it with its IfcMapConversion, or all files from one origin.',
+  },
+  {
+    code: 'map-differs',
+    noun: 'file',
+    lacks: ['has map coordinates of another map', 'have map coordinates of another map'],
+    mend: 'Export all files with one IfcProjectedCRS and the IfcMapConversion that belongs to it.',
+  },
+];
+
 /** Code and remedy of every question, whatever it is asked of. */
 export const QUESTIONS: readonly Pick<Question<never>, 'code' | 'mend'>[] = [
   ...BARRIER_QUESTIONS,

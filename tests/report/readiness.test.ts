@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { AirElement, Barrier, Body, Federation, Opening, OtherService, Rating } from '../../src/model.js';
 import { buildReadiness, readinessSchema, writeReadiness } from '../../src/report/readiness.js';
+import { CONTRADICTIONS, QUESTIONS } from '../../src/report/readiness-questions.js';
 import { aModel, level1, stated, unreadable, unstated } from './factories.js';
 
 const mesh: Body = { kind: 'mesh', positions: new Float64Array(9), triangles: new Uint32Array([0, 1, 2]) };
@@ -340,6 +341,37 @@ describe('what is lacking', () => {
       what: 'architecture.ifc lies 12.34 m apart from the nearest other file, services.ifc; from middle to middle -12.35 m along x, 0 m along y, 0 m along z.',
       mend: 'Export all files from the same origin, or each with its right IfcMapConversion; leave out files of other buildings.',
     });
+  });
+
+  it('is agreement where files hold the same element, or contradict each other', () => {
+    const problem = (code: string, globalId: string | null) => ({ code, globalId, message: 'x' });
+    const [services, architecture] = whole().models;
+    const found = lacks({
+      ...whole(),
+      models: [
+        { ...services!, problems: [problem('map-differs', null)] },
+        { ...architecture!, problems: [problem('element-repeated', '1'), problem('element-repeated', 'z')] },
+      ],
+    });
+    expect(found.map(({ code, what, examples }) => [code, what, examples])).toEqual([
+      [
+        'element-repeated',
+        '2 elements are given twice, in the same place.',
+        [
+          { model: 'm2', globalId: '1', name: 'Wall 1' },
+          { model: 'm2', globalId: 'z', name: '' },
+        ],
+      ],
+      ['map-differs', '1 file has map coordinates of another map.', []],
+    ]);
+  });
+
+  it('is told in plain words with a way to mend it that names where it is mended', () => {
+    for (const { code, mend } of [...QUESTIONS, ...CONTRADICTIONS]) {
+      expect(mend, code).toMatch(/^(Fill|Write|State|Give|Use|Put|Export|Assign|Associate|Set|Agree) [^.].+\.$/);
+      expect(mend, code).toMatch(/Ifc[A-Z]|Pset_|FireRating|GlobalId|file/);
+      expect(mend.length, code).toBeLessThan(300);
+    }
   });
 
   it('is another file where one is given twice', () => {
