@@ -41,6 +41,8 @@ describe('on the generated cases', () => {
     'hole-in-mesh': [{ throughHole: ['Duct A × Wall A'] }, OWN_HOLE],
     'hole-in-mesh-ifc2x3': [{ throughHole: ['Duct A × Wall A'] }, OWN_HOLE],
     'round-hole-in-profile': [{ throughHole: ['Duct A × Wall A'] }, OWN_HOLE],
+    'curved-hole-in-mesh': [{ throughHole: ['Duct A × Wall A'] }, OWN_HOLE],
+    'curved-radial-hole-in-mesh': [{ throughHole: ['Duct A × Wall A'] }, OWN_HOLE],
   };
   it.each(CASES.map((c) => [c.name, c.files] as const))('%s', async (name, files) => {
     const encoder = new TextEncoder();
