@@ -88,13 +88,16 @@ function joinedBarrier(kept: Barrier, dropped: Barrier, say: Say): Barrier {
     compartmentation: kept.compartmentation ?? dropped.compartmentation,
     layers: kept.layers.length > 0 ? kept.layers : dropped.layers,
     construction: kept.construction === 'unknown' ? dropped.construction : kept.construction,
+    extendToStructure: kept.extendToStructure ?? dropped.extendToStructure,
+    drawing: kept.drawing ?? dropped.drawing,
   };
 }
 
 function joinedRating(kept: Barrier, dropped: Barrier, say: Say): Rating {
   const [a, b] = [kept.rating, dropped.rating];
-  if (b.state === 'unstated') return a;
-  if (a.state === 'unstated') return b;
+  // What a file states goes before a drawing, which stood in where the other file states nothing.
+  if (b.state === 'unstated' || (b.from === 'brief' && a.state !== 'unstated')) return a;
+  if (a.state === 'unstated' || a.from === 'brief') return b;
   if (a.text === b.text && a.state === b.state) return a;
   const [one, other] = [a, b].map(({ text }) => (text === null ? 'not required' : `"${text}"`));
   say(dropped, 'rating-disagrees', kept, `rated ${one} there and ${other} here; the rating is taken as not known.`);

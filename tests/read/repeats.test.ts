@@ -58,7 +58,12 @@ describe('the same element in two files', () => {
       services('services.ifc', {}),
     ]);
     expect(federation.barriers).toMatchObject([
-      { model: 'm1', rating: { text: '-/120/120' }, construction: 'concrete', openings: [{ model: 'm2' }] },
+      {
+        model: 'm1',
+        rating: { text: '-/120/120' },
+        layers: [{ material: 'Concrete', thickness: 128 }],
+        openings: [{ model: 'm2' }],
+      },
     ]);
     expect(findPenetrations(federation).penetrations).toMatchObject([{ opening: { width: 700 }, gaps: { min: 30 } }]);
   });
