@@ -100,10 +100,15 @@ export function rimBox({ rim }: Place): {
   };
 }
 
-/** What is in the picture: the barrier with its openings, and all services near. */
+/**
+ * What is in the picture: the barrier with its openings, and all services near. At a spot where nothing passes, the
+ * structure round it too: there it is what the barrier meets, or does not.
+ */
 export function seenAt(place: Place, scene: Scene): readonly SceneElement[] {
+  const reach = place.rim.length === 0 ? STRUCTURE_NEAR : 0;
   return scene.elements.filter((element) => {
-    if (element.kind === 'barrier') return isOneOf(element, place.barriers);
+    if (element.kind === 'barrier')
+      return isOneOf(element, place.barriers) || (reach > 0 && holds(element.box, place.frame.origin, reach));
     if (!holds(element.box, place.frame.origin, NEAR)) return false;
     return element.kind !== 'opening' || (element.host !== null && isOneOf(element.host, place.barriers));
   });
@@ -111,3 +116,4 @@ export function seenAt(place: Place, scene: Scene): readonly SceneElement[] {
 
 /** Services and openings nearer than this may be in the picture, mm. */
 const NEAR = 2500;
+const STRUCTURE_NEAR = 1500;

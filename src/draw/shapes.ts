@@ -75,13 +75,13 @@ function drawSegment(view: View, a: Vec3, b: Vec3, colour: Rgb, thickness: numbe
 /** A hair on the kept side of the plane, so that the end itself is not cut away, mm. */
 const END_INSET = 0.1;
 
-/** Where ducts are cut off: closed with a dark face, since what a solid hides is not there to be seen. */
+/** Where elements are cut off: closed with a dark face, since what a solid hides is not there to be seen. */
 export function drawCutEnds(view: View, place: Place, { planes }: Standpoint, elements: readonly SceneElement[]): void {
   for (const { at, direction } of planes) {
     const origin = sub(at, scale(direction, END_INSET));
     const plane: Frame = { origin, x: place.frame.x, y: place.frame.y, z: place.frame.z };
     for (const element of elements) {
-      if (element.kind === 'barrier' || element.kind === 'opening') continue;
+      if (element.kind === 'opening' || isOneOf(element, place.barriers)) continue;
       const { outers, holes } = cutBodies([asBody(element)], plane);
       for (const outer of outers) {
         const inner = holes.filter((hole) => contains(outer, hole[0]!));

@@ -7,7 +7,7 @@ import { standpointFor } from '../../draw/standpoint.js';
 import type { Vec3 } from '../../model.js';
 import type { Scene } from '../../scene/scene.js';
 import { relate } from '../penetration-outcome.js';
-import type { Report } from '../schema.js';
+import type { Report, ReportPenetration } from '../schema.js';
 import { DEMONSTRATION_LABEL, type OwnTopic } from './own-topics.js';
 import { partGuid } from './topic-guid.js';
 import type { Viewpoint } from './viewpoint.js';
@@ -26,7 +26,7 @@ export function placesOf(report: Report): Vec3[] {
   const concerned = relate(report.penetrations);
   return report.findings
     .filter((finding) => finding.outcome === 'failed')
-    .map((finding) => concerned(finding)[0]?.position ?? finding.at)
+    .flatMap((finding) => [concerned(finding)[0]?.position ?? null, finding.at])
     .filter((position) => position !== null);
 }
 
@@ -39,12 +39,12 @@ export function looksAt(report: Report, scene: Scene): (topic: OwnTopic) => Look
     const [finding] = topic.findings;
     const side = topic.subject.kind === 'finding' ? finding!.side : null;
     const standpoint = standpointFor(place, scene, side);
-    const [own] = topic.penetrations;
-    const key = JSON.stringify([place.frame.origin, place.rim, standpoint]);
+    const tag = ownPenetration(topic)?.tag ?? '';
+    const key = JSON.stringify([tag, place.frame.origin, place.rim, standpoint]);
     const snapshot =
       drawn.get(key) ??
       drawSnapshot(place, standpoint, scene, {
-        tag: own?.tag ?? '',
+        tag,
         outcome: finding!.outcome,
         stamp: report.demonstration ? DEMONSTRATION_LABEL : null,
       });
@@ -54,12 +54,17 @@ export function looksAt(report: Report, scene: Scene): (topic: OwnTopic) => Look
   };
 }
 
-function placeFor({ findings, penetrations }: OwnTopic, scene: Scene): Place | undefined {
-  const [finding] = findings;
-  const [own] = penetrations;
-  if (own) return placeOf(own, scene);
-  return finding!.at === null ? undefined : placeOn(finding!.subject.elements, finding!.at, scene);
+/** A finding on a barrier that names its own spot is looked at there, whatever else passes the barrier. */
+function placeFor(topic: OwnTopic, scene: Scene): Place | undefined {
+  const [finding] = topic.findings;
+  const own = ownPenetration(topic);
+  const spot = own || finding!.at === null ? undefined : placeOn(finding!.subject.elements, finding!.at, scene);
+  const there = own ?? topic.penetrations[0];
+  return spot ?? (there && placeOf(there, scene));
 }
+
+const ownPenetration = ({ findings, penetrations }: OwnTopic): ReportPenetration | undefined =>
+  findings[0]!.subject.type === 'penetration' ? penetrations[0] : undefined;
 
 function viewpointOf(
   { topic, findings, penetrations }: OwnTopic,

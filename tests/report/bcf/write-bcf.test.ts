@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { HORIZONTAL_VIEW } from '../../../src/draw/camera.js';
 import type { Vec3 } from '../../../src/model.js';
 import { type BcfFile, readBcf } from '../../../src/report/bcf/archive.js';
+import { IN_SIGHT, placesOf } from '../../../src/report/bcf/look.js';
 import { parse } from '../../../src/report/bcf/read-markup.js';
 import { subjectOf } from '../../../src/report/bcf/topic-guid.js';
 import { writeBcf } from '../../../src/report/bcf/write-bcf.js';
@@ -178,6 +179,28 @@ describe('a demonstration', () => {
       expect(topic.description).toMatch(/^DEMONSTRATION DATA: /);
       expect(file.entries.get(`${folder}/snapshot.png`)).not.toEqual(plain.entries.get(`${folder}/snapshot.png`));
     }
+  });
+});
+
+describe('a finding on a barrier', () => {
+  it('is looked at where it says, without the tag of what else passes there', () => {
+    const { report, federation } = reviewed;
+    const { model, globalId } = report.penetrations[0]!.barrier;
+    const subject = { type: 'barrier', id: globalId, elements: [{ model, globalId }] } as const;
+    const [finding] = report.findings.filter((f) => f.outcome === 'failed');
+    const findings = [{ ...finding!, subject, side: null, at: [500, 0, 2900] as const }];
+    const file = readBcf(
+      writeBcf({ ...report, findings }, { scene: sceneOf(federation, placesOf({ ...report, findings }), IN_SIGHT) }),
+    );
+    const [{ topic, folder }] = file.topics as [BcfFile['topics'][number]];
+    expect(topic.title.startsWith(report.penetrations[0]!.tag)).toBe(false);
+    const root = parse(file.entries.get(`${folder}/viewpoint.bcfv`)!, 'viewpoint.bcfv', 'VisualizationInfo');
+    const camera = childOf(root, 'PerspectiveCamera');
+    const axes = (name: string) => ['X', 'Y', 'Z'].map((axis) => Number(textOf(childOf(childOf(camera, name), axis))));
+    const [eye, direction] = [axes('CameraViewPoint'), axes('CameraDirection')];
+    const to = [0.5, 0, 2.9].map((v, i) => v - eye[i]!);
+    const along = to.reduce((sum, v, i) => sum + v * direction[i]!, 0);
+    expect(along / Math.hypot(...to)).toBeGreaterThan(Math.cos((5 * Math.PI) / 180));
   });
 });
 
