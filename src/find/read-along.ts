@@ -5,12 +5,14 @@ import { lineHits } from '../geometry/mesh.js';
 import { area, centroid, contains, convexHull, edgeDistance, interiorPoint } from '../geometry/polygon.js';
 import { cutBody, extent, forEachVertex } from '../geometry/section.js';
 import { add, dot, scale, sub, Z, ZERO } from '../geometry/vector.js';
-import type { Body, Frame, Polygon, Prism, Vec3 } from '../model.js';
+import type { Body, Frame, Polygon, Prism, Vec2, Vec3 } from '../model.js';
 import { CONTACT, FIT_RESIDUAL, JOINT, MOST_BRIDGED } from '../tolerances.js';
 import type { Straight } from './straight.js';
 
 /** Where along the length sections are compared. */
 const STATIONS = [0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9];
+/** Looked at first, since most ways are none: where no two of these agree, six of all do not. */
+const FIRST_STATIONS = [0.3, 0.5, 0.7];
 /** So many of them must agree; the others may be cut short at an end, or stand out all round as a stiffener does. */
 const LEAST_AGREEING = 6;
 /** Another body this much as long as the main one takes part in its section. */
@@ -20,6 +22,9 @@ const END_INSET = 0.5;
 
 interface Cut {
   readonly outline: Polygon;
+  /** Of the outline: each cut is compared with all others. */
+  readonly area: number;
+  readonly centre: Vec2;
   readonly hole: Polygon | undefined;
 }
 
@@ -32,7 +37,9 @@ export function readAlong(main: Body, direction: Vec3, bodies: readonly Body[]):
   const hint = main.kind === 'prism' ? main.frame.x : Math.abs(direction[2]) > 0.9 ? ([1, 0, 0] as const) : Z;
   const planeAt = (s: number): Frame => frameAlong(scale(direction, s), direction, hint);
   const cutAt = (s: number) => sectionOf(main, planeAt(s));
-  const common = commonSection(STATIONS.map((t) => cutAt(low + (high - low) * t)));
+  const atStation = (t: number) => cutAt(low + (high - low) * t);
+  if (!isSameAnywhere(FIRST_STATIONS.map(atStation))) return undefined;
+  const common = commonSection(STATIONS.map(atStation));
   if (!common) return undefined;
   const { section, isWhole } = common;
   const middle = planeAt((low + high) / 2);
@@ -86,7 +93,8 @@ function sectionOf(body: Body, plane: Frame): Cut | undefined {
   const [outline] = [...outers].sort((a, b) => area(b) - area(a));
   if (!outline || outers.some((o) => o !== outline && !contains(outline, interiorPoint(o)))) return undefined;
   if (bridged > MOST_BRIDGED * perimeter(outline)) return undefined;
-  return { outline, hole: [...holes].sort((a, b) => area(b) - area(a))[0] };
+  const [hole] = [...holes].sort((a, b) => area(b) - area(a));
+  return { outline, area: area(outline), centre: centroid(outline), hole };
 }
 
 function perimeter(p: Polygon): number {
@@ -95,6 +103,9 @@ function perimeter(p: Polygon): number {
     return sum + Math.hypot(u - x, v - y);
   }, 0);
 }
+
+const isSameAnywhere = ([a, b, c]: readonly (Cut | undefined)[]): boolean =>
+  [[a, b] as const, [b, c] as const, [a, c] as const].some(([p, q]) => p && q && isSame(p, q));
 
 function commonSection(cuts: readonly (Cut | undefined)[]): { section: Cut; isWhole: boolean } | undefined {
   const known = cuts.filter((cut) => cut !== undefined);
@@ -105,7 +116,7 @@ function commonSection(cuts: readonly (Cut | undefined)[]): { section: Cut; isWh
   const rest = cuts.filter((cut) => !cut || !isSame(cut, common));
   const fits = (cut: Cut | undefined): boolean => {
     if (!cut) return false;
-    if (area(cut.outline) < area(common.outline)) return cut.outline.every((p) => isIn(common.outline, p));
+    if (cut.area < common.area) return cut.outline.every((p) => isIn(common.outline, p));
     return centreDistance(cut, common) <= FIT_RESIDUAL;
   };
   return rest.every(fits) ? { section: common, isWhole: rest.length === 0 } : undefined;
@@ -114,13 +125,10 @@ function commonSection(cuts: readonly (Cut | undefined)[]): { section: Cut; isWh
 const isIn = (outline: Polygon, p: Polygon[number]): boolean =>
   contains(outline, p) || edgeDistance(outline, [p, p, p]) <= FIT_RESIDUAL;
 
-const centreDistance = (a: Cut, b: Cut): number => {
-  const [p, q] = [centroid(a.outline), centroid(b.outline)];
-  return Math.hypot(p[0] - q[0], p[1] - q[1]);
-};
+const centreDistance = (a: Cut, b: Cut): number => Math.hypot(a.centre[0] - b.centre[0], a.centre[1] - b.centre[1]);
 
 const isSame = (a: Cut, b: Cut): boolean =>
-  Math.abs(area(a.outline) - area(b.outline)) <= 0.01 * area(b.outline) && centreDistance(a, b) <= FIT_RESIDUAL;
+  Math.abs(a.area - b.area) <= 0.01 * b.area && centreDistance(a, b) <= FIT_RESIDUAL;
 
 function isAsLong(body: Body, direction: Vec3, length: number): boolean {
   const [low, high] = extent([body], ZERO, direction);

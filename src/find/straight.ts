@@ -4,7 +4,7 @@
  * sideways.
  */
 import { type Fit, fitShape } from '../geometry/fit.js';
-import { lineHits, solidsOf } from '../geometry/mesh.js';
+import { isClosed, lineHits, solidsOf } from '../geometry/mesh.js';
 import { principalDirections, tubeDirections } from '../geometry/principal.js';
 import { extent, forEachVertex } from '../geometry/section.js';
 import { add, distance, length, lineAngle, scale, sub, unit } from '../geometry/vector.js';
@@ -66,7 +66,7 @@ export function straightReadings(element: AirElement): Straight[] {
  * a tube that is open at both ends, or its length decides.
  */
 function trusted(main: Body, ways: readonly Vec3[], readings: Straight[]): Straight[] {
-  if (main.kind === 'prism' || !ways.some((way) => isOpenAlong(main, way))) return readings;
+  if (main.kind === 'prism' || isClosed(main) || !ways.some((way) => isOpenAlong(main, way))) return readings;
   const tubes = readings.filter(
     (r) => !isOpenAlong(main, r.direction) && lineHits(main, r.axis[0], r.direction).length === 0,
   );

@@ -24,11 +24,11 @@ export function meshLoops(mesh: Mesh, plane: Frame, joinOpenAt?: number): MeshLo
       (positions[3 * i + 2]! - plane.origin[2]) * plane.z[2];
 
   // A point of the cut lies on a mesh edge; the edge (low vertex, high vertex) names it exactly.
-  const points = new Map<string, Vec2>();
-  const next = new Map<string, string[]>();
-  const pointOn = (i: number, j: number): string => {
+  const points = new Map<number, Vec2>();
+  const next = new Map<number, number[]>();
+  const pointOn = (i: number, j: number): number => {
     const [a, b] = i < j ? [i, j] : [j, i];
-    const key = `${a}-${b}`;
+    const key = a * height.length + b;
     if (!points.has(key)) {
       const t = height[a]! / (height[a]! - height[b]!);
       const at = (k: 0 | 1 | 2) => positions[3 * a + k]! + (positions[3 * b + k]! - positions[3 * a + k]!) * t;
@@ -41,6 +41,8 @@ export function meshLoops(mesh: Mesh, plane: Frame, joinOpenAt?: number): MeshLo
   for (let f = 0; f < triangles.length; f += 3) {
     const v = [triangles[f]!, triangles[f + 1]!, triangles[f + 2]!] as const;
     // On the plane counts as above: no vertex is ever exactly on it, so every cut triangle has two cut edges.
+    const isAbove = height[v[0]]! >= 0;
+    if (height[v[1]]! >= 0 === isAbove && height[v[2]]! >= 0 === isAbove) continue;
     const cutEdges = (
       [
         [0, 1],
@@ -48,8 +50,7 @@ export function meshLoops(mesh: Mesh, plane: Frame, joinOpenAt?: number): MeshLo
         [2, 0],
       ] as const
     ).filter(([i, j]) => height[v[i]]! >= 0 !== height[v[j]]! >= 0);
-    if (cutEdges.length !== 2) continue;
-    const [p, q] = cutEdges.map(([i, j]) => pointOn(v[i], v[j])) as [string, string];
+    const [p, q] = cutEdges.map(([i, j]) => pointOn(v[i], v[j])) as [number, number];
     next.get(p)!.push(q);
     next.get(q)!.push(p);
   }
@@ -60,7 +61,7 @@ export function meshLoops(mesh: Mesh, plane: Frame, joinOpenAt?: number): MeshLo
 }
 
 /** The loose ends at one edge, from below upwards: solid lies between the first and the second, and so on. */
-function joinEnds(points: ReadonlyMap<string, Vec2>, next: Map<string, string[]>, at: number): void {
+function joinEnds(points: ReadonlyMap<number, Vec2>, next: Map<number, number[]>, at: number): void {
   const loose = [...next.keys()]
     .filter((key) => next.get(key)!.length % 2 === 1 && Math.abs(points.get(key)![0] - at) < 1e-6 * Math.abs(at))
     .sort((a, b) => points.get(a)![1] - points.get(b)![1]);
@@ -70,10 +71,10 @@ function joinEnds(points: ReadonlyMap<string, Vec2>, next: Map<string, string[]>
   }
 }
 
-function chain(points: ReadonlyMap<string, Vec2>, next: Map<string, string[]>): { loops: Vec2[][]; chains: Vec2[][] } {
+function chain(points: ReadonlyMap<number, Vec2>, next: Map<number, number[]>): { loops: Vec2[][]; chains: Vec2[][] } {
   const loops: Vec2[][] = [];
   const chains: Vec2[][] = [];
-  const take = (from: string, to: string): void => {
+  const take = (from: number, to: number): void => {
     for (const [a, b] of [
       [from, to],
       [to, from],

@@ -39,7 +39,7 @@ export function weldedMesh(mesh: Mesh): Mesh {
   return {
     kind: 'mesh',
     positions: Float64Array.from(kept),
-    triangles: Uint32Array.from(withoutDoubles(triangles).flat()),
+    triangles: Uint32Array.from(withoutDoubles(triangles, kept.length / 3).flat()),
   };
 }
 
@@ -49,26 +49,36 @@ type Triangle = readonly [number, number, number];
  * A triangle that is there twice is one face drawn from both sides, or the wall between two solids that touch, which is
  * no outside at all. Which, shows in the edges: the right choice leaves fewer of them open.
  */
-function withoutDoubles(triangles: readonly Triangle[]): readonly Triangle[] {
-  const counts = new Map<string, number>();
-  const keyOf = (t: Triangle) => [...t].sort((a, b) => a - b).join();
-  for (const t of triangles) counts.set(keyOf(t), (counts.get(keyOf(t)) ?? 0) + 1);
-  if (counts.size === triangles.length) return triangles;
-  const seen = new Set<string>();
-  const once = triangles.filter((t) => !seen.has(keyOf(t)) && seen.add(keyOf(t)));
-  const none = once.filter((t) => counts.get(keyOf(t))! % 2 === 1);
-  return openEdges(none) < openEdges(once) && none.length > 0 ? none : once;
+function withoutDoubles(triangles: readonly Triangle[], vertices: number): readonly Triangle[] {
+  const counts = new Map<number, Map<number, number>>();
+  const countOf = (t: Triangle, add: number): number => {
+    const [a, b, c] = [...t].sort((p, q) => p - q) as [number, number, number];
+    const key = a * vertices + b;
+    const third = counts.get(key) ?? new Map<number, number>();
+    const count = (third.get(c) ?? 0) + add;
+    if (add > 0) {
+      third.set(c, count);
+      counts.set(key, third);
+    }
+    return count;
+  };
+  const once = triangles.filter((t) => countOf(t, 1) === 1);
+  if (once.length === triangles.length) return triangles;
+  const none = once.filter((t) => countOf(t, 0) % 2 === 1);
+  return none.length > 0 && openEdges(none) < openEdges(once) ? none : once;
 }
 
+/** Edges that an odd number of triangles share. */
 function openEdges(triangles: readonly Triangle[]): number {
-  const open = new Set<string>();
+  const vertices = triangles.reduce((most, t) => Math.max(most, ...t), 0) + 1;
+  const open = new Set<number>();
   for (const [a, b, c] of triangles)
     for (const [p, q] of [
       [a, b],
       [b, c],
       [c, a],
     ] as const) {
-      const key = p < q ? `${p}-${q}` : `${q}-${p}`;
+      const key = p < q ? p * vertices + q : q * vertices + p;
       if (!open.delete(key)) open.add(key);
     }
   return open.size;
@@ -118,6 +128,13 @@ function compacted({ positions, triangles }: Mesh): Mesh {
     return index.get(i)!;
   });
   return { kind: 'mesh', positions: Float64Array.from(kept), triangles: renumbered };
+}
+
+/** Every edge is shared by two triangles, or by four where solids touch. */
+export function isClosed({ triangles }: Mesh): boolean {
+  const list: Triangle[] = [];
+  for (let f = 0; f < triangles.length; f += 3) list.push([triangles[f]!, triangles[f + 1]!, triangles[f + 2]!]);
+  return openEdges(list) === 0;
 }
 
 /** Where a line (unit direction) passes through the triangles, as distances from its start; in no order. */

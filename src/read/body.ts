@@ -60,7 +60,7 @@ export function readBodies(context: CurveContext, product: { readonly [attribute
   const items = refs(body.Items);
   const bodies = items.flatMap((item) => itemBodies(context, item, placed, []));
   if (bodies.length === 0 && items.some((item) => !CURVES.has(file.entity(item))))
-    throw new UnreadableGeometry('its body is flat: it encloses no room');
+    throw new UnreadableGeometry('its body is flat: it encloses no room', 'no-thickness');
   return bodies;
 }
 

@@ -85,7 +85,8 @@ export function tryBodies(source: Source, line: Line, what: string): Body[] | un
   } catch (error) {
     // A broken placement or item makes this element unreadable, not the file; anything else must surface.
     if (!(error instanceof UnreadableGeometry) && !(error instanceof BrokenPlacement)) throw error;
-    noteProblem(source, line, 'unreadable-geometry', `was not read: ${error.message}.`, what);
+    const code = error instanceof UnreadableGeometry ? error.code : 'unreadable-geometry';
+    noteProblem(source, line, code, `was not read: ${error.message}.`, what);
     return undefined;
   }
 }

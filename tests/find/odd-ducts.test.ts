@@ -1,9 +1,10 @@
 /** Ducts that are no plain straight pieces, and ducts that are drawn wrong: a measurement that holds, or why there is none. */
 import { describe, expect, it } from 'vitest';
 import type { Context } from '../../fixtures/builder/context.js';
+import { unionOfHalves } from '../../fixtures/builder/drawn-booleans.js';
 import { type Fault, polygonal, triangulated } from '../../fixtures/builder/drawn-meshes.js';
+import { mappedScaled } from '../../fixtures/builder/representations.js';
 import type { Body, Section } from '../../fixtures/builder/shapes.js';
-import { enumeration } from '../../fixtures/ifc-writer.js';
 import { type BuilderOptions, ModelBuilder, type StraightSpec } from '../../fixtures/model-builder.js';
 import type { Vec3 } from '../../fixtures/vectors.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
@@ -12,10 +13,16 @@ import { readFederation } from '../../src/read/read-federation.js';
 const WALL = { name: 'W', from: [0, 0], to: [5000, 0], thickness: 128, height: 3000, rating: '-/60/60' } as const;
 const DUCT = { name: 'D', from: [3000, -1000, 1500], to: [3000, 1000, 1500], width: 600, height: 400 } as const;
 
-async function review(build: (b: ModelBuilder) => void, options: Partial<BuilderOptions> = {}) {
+function textOf(build: (b: ModelBuilder) => void, options: Partial<BuilderOptions> = {}): string {
   const b = new ModelBuilder({ fileName: 'odd.ifc', ...options });
   build(b);
-  const federation = await readFederation([{ name: 'odd.ifc', bytes: new TextEncoder().encode(b.toString()) }]);
+  return b.toString();
+}
+
+const read = (text: string) => readFederation([{ name: 'odd.ifc', bytes: new TextEncoder().encode(text) }]);
+
+async function review(build: (b: ModelBuilder) => void, options: Partial<BuilderOptions> = {}) {
+  const federation = await read(textOf(build, options));
   return { federation, ...findPenetrations(federation) };
 }
 
@@ -168,59 +175,58 @@ describe('what is drawn wrong', () => {
   });
 
   it('coordinates that are no numbers', async () => {
-    const text = (() => {
-      const b = new ModelBuilder({ fileName: 'nan.ifc' });
-      b.duct({ ...DUCT, draw: triangulated(rect(600, 400)) });
-      return b.toString().replace(/\(300\.,200\.,0\.\)/, '(1.E999,200.,0.)');
-    })();
-    const federation = await readFederation([{ name: 'nan.ifc', bytes: new TextEncoder().encode(text) }]);
-    expect(federation.airElements).toEqual([]);
-    expect(federation.models[0]!.counts.skipped).toBe(1);
-    expect(federation.models[0]!.problems[0]!.message).toMatch(/no numbers/);
+    const text = textOf((b) => b.duct({ ...DUCT, draw: triangulated(rect(600, 400)) }));
+    const { airElements, models } = await read(text.replace('(300.,200.,0.)', '(1.E999,200.,0.)'));
+    expect(airElements).toEqual([]);
+    expect(models[0]!.counts.skipped).toBe(1);
+    expect(models[0]!.problems[0]!.message).toMatch(/no numbers/);
+  });
+
+  it('an assembly without a body of its own is as large as its parts', async () => {
+    const text = textOf((b) => {
+      b.duct(DUCT);
+      b.duct({ ...DUCT, name: 'Sheet' });
+    });
+    const [duct, part] = [...text.matchAll(/#(\d+)=IFCDUCTSEGMENT/g)].map((m) => m[1]);
+    const aggregates = `#900001=IFCRELAGGREGATES('3Rel00000000000000000A',$,$,$,#${duct},(#${part}));`;
+    const { models, airElements } = await read(
+      text
+        .replace(/(IFCDUCTSEGMENT\('[^']+',#\d+,'D',\$,\$,#\d+),#\d+/, '$1,$')
+        .replace(/IFCDUCTSEGMENT(\([^)]*'Sheet'.*),\.RIGIDSEGMENT\./, 'IFCBUILDINGELEMENTPART$1,$')
+        .replace('ENDSEC;\nEND-ISO', `${aggregates}\nENDSEC;\nEND-ISO`),
+    );
+    expect(models[0]).toMatchObject({ counts: { ducts: 1, skipped: 0 }, problems: [] });
+    expect(airElements[0]!.bodies).toMatchObject([{ kind: 'prism' }]);
   });
 
   it('an element without any body', async () => {
-    const b = new ModelBuilder({ fileName: 'none.ifc' });
-    b.duct(DUCT);
-    const text = b.toString().replace(/(IFCDUCTSEGMENT\('[^']+',#\d+,'D',\$,\$,#\d+),#\d+/, '$1,$');
-    const { models } = await readFederation([{ name: 'none.ifc', bytes: new TextEncoder().encode(text) }]);
+    const text = textOf((b) => b.duct(DUCT));
+    const { models } = await read(text.replace(/(IFCDUCTSEGMENT\('[^']+',#\d+,'D',\$,\$,#\d+),#\d+/, '$1,$'));
     expect(models[0]!.counts).toMatchObject({ ducts: 0, skipped: 1 });
     expect(models[0]!.problems.map((p) => p.code)).toEqual(['no-body']);
   });
 
-  it.each(['mapped item', 'boolean'])('a %s that holds itself ends the element, not the program', async (kind) => {
-    const loop = (c: Context): Body => {
-      const next = (add: number) => ({ id: Number(/#(\d+)/.exec(c.step.toString().split('\n').at(-4)!)![1]) + add });
-      const { id } = next(0);
-      const self = (n: number) =>
-        Object.assign(
-          Object.create(
-            Object.getPrototypeOf(c.axis3({ origin: [0, 0, 0], x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] })),
-          ),
-          { id: n },
-        );
-      if (kind === 'boolean') {
-        const after = next(1).id;
-        return {
-          type: 'CSG',
-          item: c.step.add('IfcBooleanResult', enumeration('UNION'), self(after), self(after)),
-        };
-      }
-      expect(id).toBeGreaterThan(0);
-      const axis = c.axis3({ origin: [0, 0, 0], x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] });
-      const origin = c.point([0, 0, 0]);
-      const operator = c.step.add('IfcCartesianTransformationOperator3D', null, null, origin, 1, null);
-      const here = next(1).id;
-      const shape = c.step.add('IfcShapeRepresentation', c.bodyContext, 'Body', 'MappedRepresentation', [
-        self(here + 2),
-      ]);
-      const map = c.step.add('IfcRepresentationMap', axis, shape);
-      return { type: 'MappedRepresentation', item: c.step.add('IfcMappedItem', map, operator) };
-    };
-    const b = new ModelBuilder({ fileName: 'loop.ifc' });
-    b.duct({ ...DUCT, draw: loop });
-    b.duct({ ...DUCT, name: 'E' });
-    const { models } = await readFederation([{ name: 'loop.ifc', bytes: new TextEncoder().encode(b.toString()) }]);
+  it.each([
+    [
+      'boolean',
+      unionOfHalves(rect(600, 400)),
+      (text: string) => text.replace(/#(\d+)=IFCBOOLEANRESULT\(.*\)/, '#$1=IFCBOOLEANRESULT(.UNION.,#$1,#$1)'),
+    ],
+    [
+      'mapped item',
+      mappedScaled(rect(600, 400), [1, 1, 1], false),
+      (text: string) => {
+        const [, item, map] = /#(\d+)=IFCMAPPEDITEM\(#(\d+),/.exec(text)!;
+        const [, shape] = new RegExp(`#${map}=IFCREPRESENTATIONMAP\\(#\\d+,#(\\d+)`).exec(text)!;
+        return text.replace(new RegExp(`(#${shape}=.*),\\(#\\d+\\)\\)`), `$1,(#${item},#${item}))`);
+      },
+    ],
+  ] as const)('a %s that holds itself ends the element, not the program', async (_, drawn, broken) => {
+    const text = textOf((b) => {
+      b.duct({ ...DUCT, draw: drawn });
+      b.duct({ ...DUCT, name: 'E' });
+    });
+    const { models } = await read(broken(text));
     expect(models[0]!.counts).toMatchObject({ ducts: 1, skipped: 1 });
     expect(models[0]!.problems[0]!.message).toMatch(/refers to itself/);
   });
