@@ -487,6 +487,8 @@ export interface Penetration {
   readonly others: readonly (ElementRef & { readonly kind: 'pipe' | 'cable' | 'duct' | 'other' })[];
   /** The nearest of each kind on each side. */
   readonly around: readonly AroundOpening[];
+  /** From the nearer face to the nearest joint or end of this ductwork; negative inside the barrier; null: not known. */
+  readonly jointDistance: number | null;
   readonly skew: number;
   readonly position: Vec3;
   readonly frame: { readonly normal: Vec3; readonly right: Vec3; readonly up: Vec3 };

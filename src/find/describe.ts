@@ -70,6 +70,7 @@ function totalOf(layers: readonly MaterialLayer[]): number | undefined {
 export interface PenetrationParts<Service extends Neighbour> {
   readonly federation: Federation;
   readonly run: string | null;
+  readonly joint: number | undefined;
   readonly facts: ProjectFacts | undefined;
   readonly id: string;
   readonly key: string;
@@ -103,6 +104,7 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
     neighbours: parts.neighbours,
     others: parts.others,
     around: parts.around,
+    jointDistance: rounded(parts.joint),
     skew: roundAngle(measured.skew),
     position: world(federation, measured.position),
     frame: { normal: roundDirection(frame.z), right: roundDirection(frame.x), up: roundDirection(frame.y) },

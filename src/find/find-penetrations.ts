@@ -26,6 +26,7 @@ import { type Intrusion, outlinesOf } from './intrusions.js';
 import { penetrationKey, shortTags } from './keys.js';
 import { type LeafStack, piecesOf } from './leaves.js';
 import { clearDistance, type Measured, measureCrossing } from './measure.js';
+import { nearestJoint } from './nearest-joint.js';
 import { openingSubjects } from './opening-subjects.js';
 import { refOf } from './pieces.js';
 import type { Plate } from './plates.js';
@@ -62,7 +63,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const found = searchFederation(federation, options.onProgress);
   const heads = headsOf(found, federation);
   const surroundings = surroundingsOf(federation);
-  const { runs, runOf } = findRuns(federation, found.pieces);
+  const { runs, runOf, jointsOf } = findRuns(federation, found.pieces);
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
   const crossed = found.stacks
     .map((stack) => measure(stack, found, byBarrier, heads))
@@ -80,6 +81,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     return describePenetration({
       federation,
       run: runOf.get(c.measured.primary.element) ?? null,
+      joint: nearestJoint(piecesOf(c.stack), jointsOf, c.stack.plate),
       facts: options.facts,
       id: ids.get(c.stack)!,
       key,

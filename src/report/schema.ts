@@ -178,6 +178,7 @@ const penetrationFacts = {
       element: elementRef,
     }),
   ),
+  jointDistance: mm,
   skew: z.number(),
   position: vec3,
   frame: z.object({ normal: vec3, right: vec3, up: vec3 }),

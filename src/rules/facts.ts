@@ -95,6 +95,7 @@ export function penetrationFacts(penetration: Penetration, says: BriefSays = NO_
     id: penetration.id,
     tag: penetration.tag,
     crossing: penetration.crossing,
+    jointDistance: penetration.jointDistance,
     skew: penetration.skew,
     gapsTo: choice(penetration.gapsTo),
     storey: penetration.storey?.name,

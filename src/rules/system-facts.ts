@@ -29,6 +29,7 @@ export function systemFacts(
     gapAtLeast: valueAt(scope.gap.atLeast, size),
     gapAtMost: valueAt(scope.gap.atMost, size),
     skewAtMost: scope.skewAtMost,
+    localBuildUp: buildUpOf(system, facts, size),
     separationAtLeast: valueAt(scope.separationAtLeast, size),
     fixingNeeded: system.fixings.length > 0,
     fixing: fixing?.name,
@@ -51,6 +52,20 @@ function barrierLimits({ scope }: TestedSystemDocument | TestedSystem, facts: Fa
     constructionAllowed: construction === undefined || kind === undefined ? undefined : rows.length > 0,
     thicknessAtLeast: rows.length > 0 ? Math.min(...rows.map((row) => row.thicknessAtLeast)) : undefined,
   };
+}
+
+/** Of the details for this barrier the longest; undefined where there is none, or a table does not go so far. */
+function buildUpOf({ details }: TestedSystemDocument | TestedSystem, facts: FactObject, size: DuctSize) {
+  const [kind, construction] = [textOf(facts, 'barrier.kind'), textOf(facts, 'barrier.construction')];
+  if (kind === undefined || construction === undefined) return undefined;
+  const isFor = <T extends string>(list: readonly T[] | undefined, word: string) =>
+    !list || list.some((one) => one === word);
+  const lengths = details
+    .filter((detail) => isFor(detail.kinds, kind) && isFor(detail.constructions, construction))
+    .map(({ parts }) => parts.flatMap((part) => (part.part === 'localBuildUp' ? [valueAt(part.length, size)] : [])))
+    // A detail without a build-up needs no room for one.
+    .map((own) => (own.length === 0 ? 0 : own.includes(undefined) ? undefined : Math.max(...(own as number[]))));
+  return lengths.length === 0 || lengths.includes(undefined) ? undefined : Math.max(...(lengths as number[]));
 }
 
 interface LargestSection {

@@ -142,6 +142,14 @@ ruleCases('duct-rigid', [
   notRequired,
 ]);
 
+ruleCases('joint-clear-of-barrier', [
+  given('at the face', { jointDistance: 0 }, wouldPass),
+  given('inside', { jointDistance: -0.1 }, { outcome: 'failed', measured: -0.1 }),
+  given('not known', { jointDistance: null }, { outcome: 'cantTell', missing: ['penetration.jointDistance'] }),
+  given('a damper', { jointDistance: -30, dampers: [damper('fire')] }, { outcome: 'inapplicable' }),
+  notRequired,
+]);
+
 ruleCases('fitting-clear-of-barrier', [
   ...(['segment', 'flexible', 'damper', 'silencer', 'terminal'] as const).map((element) =>
     given(element, pipe({ element }), wouldPass),

@@ -1,0 +1,61 @@
+/** How near to a barrier ductwork is joined; numbers from the drawing of each case. */
+import { expect, it } from 'vitest';
+import { ModelBuilder } from '../../fixtures/model-builder.js';
+import { findPenetrations } from '../../src/find/find-penetrations.js';
+import { readFederation } from '../../src/read/read-federation.js';
+
+const SIZE = { width: 400, height: 250, system: 'SA' } as const;
+/** A wall of 128 mm along x, its middle at y = 0. */
+async function joints(build: (b: ModelBuilder) => void) {
+  const b = new ModelBuilder({ fileName: 'joints.ifc' });
+  b.wall({ name: 'W', from: [0, 0], to: [5000, 0], thickness: 128, height: 3000, rating: '-/60/60' });
+  build(b);
+  const federation = await readFederation([{ name: 'joints.ifc', bytes: new TextEncoder().encode(b.toString()) }]);
+  return findPenetrations(federation).penetrations.map((p) => p.jointDistance);
+}
+const duct = (b: ModelBuilder, name: string, from: number, to: number) =>
+  b.duct({ name, from: [2500, from, 1500], to: [2500, to, 1500], ...SIZE });
+
+it.each([
+  ['the nearer end of one piece', (b: ModelBuilder) => duct(b, 'A', -500, 900), 500 - 64],
+  [
+    'the joint of two pieces that meet in the wall',
+    (b: ModelBuilder) => {
+      duct(b, 'A', -1000, 34);
+      duct(b, 'B', 34, 1000);
+    },
+    34 - 64,
+  ],
+  [
+    'a branch on the side of the duct',
+    (b: ModelBuilder) => {
+      duct(b, 'A', -2000, 2000);
+      b.duct({ name: 'branch', from: [2700, 400, 1500], to: [4000, 400, 1500], ...SIZE });
+    },
+    400 - 64,
+  ],
+  [
+    'a bend without ports, by what touches its two ends',
+    (b: ModelBuilder) => {
+      b.transition({
+        ...{ name: 'T', from: [2500, -200, 1500], to: [2500, 150, 1500], ...SIZE, ports: false },
+        endSize: { width: 300, height: 250 },
+      });
+      duct(b, 'A', -1500, -200);
+      b.duct({ name: 'B', from: [2500, 150, 1500], to: [2500, 1500, 1500], ...SIZE, width: 300 });
+    },
+    150 - 64,
+  ],
+  [
+    'nothing, where a fitting without ports touches nothing',
+    (b: ModelBuilder) => {
+      b.transition({
+        ...{ name: 'T', from: [2500, -200, 1500], to: [2500, 150, 1500], ...SIZE, ports: false },
+        endSize: { width: 300, height: 250 },
+      });
+    },
+    null,
+  ],
+])('%s', async (_, build, expected) => {
+  expect(await joints(build as (b: ModelBuilder) => void)).toEqual([expected]);
+});
