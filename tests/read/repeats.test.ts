@@ -52,11 +52,14 @@ describe('the same element in two files', () => {
 
   it('has what either file says of it', async () => {
     const { rating: _, ...unrated } = WALL;
-    const federation = await readFederation([
-      architecture('a.ifc', { ...unrated, rating: undefined } as unknown as Wall, false),
-      architecture('b.ifc', { layers: [{ material: 'Concrete', thickness: 128 }] }),
-      services('services.ifc', {}),
-    ]);
+    const federation = await readFederation(
+      [
+        architecture('a.ifc', { ...unrated, rating: undefined } as unknown as Wall, false),
+        architecture('b.ifc', { layers: [{ material: 'Concrete', thickness: 128 }] }),
+        services('services.ifc', {}),
+      ],
+      { constructions: [{ construction: 'concrete', words: ['concrete'] }] },
+    );
     expect(federation.barriers).toMatchObject([
       {
         model: 'm1',

@@ -63,6 +63,7 @@ describe('left out with the reason', () => {
       'no-body',
     ],
     ['one sheet alone', withFaces((faces) => faces.slice(0, 1)), 'no-thickness'],
+    ['two sheets at an angle', withFaces((faces) => [faces[0]!, faces[2]!]), 'no-thickness'],
   ] as const)('%s', async (_, change, code) => {
     const found = await review(change);
     expect(found).toMatchObject({ isChanged: true, penetrations: [], codes: [code] });
