@@ -53,7 +53,10 @@ export function straightReadings(element: AirElement): Straight[] {
   }
   const portAxis = axisOfPorts(element);
   if (portAxis) return readings.filter((r) => lineAngle(r.direction, portAxis) < SAME_DIRECTION);
-  const likely = trusted(main, ways, readings);
+  // A bend or a transition is straight across its plane too, and mostly straight along its sides: no ways that air goes.
+  const isWay = (r: Straight) => element.kind !== 'fitting' || (r.isWhole && r.fit.shape !== 'unknown');
+  const possible = readings.filter(isWay);
+  const likely = trusted(main, ways, possible);
   // Air goes along a tube, and along a pipe-shaped piece, whatever its length.
   const certain = likely.filter((r) => r.inside || r.fit.shape === 'circular' || r.fit.shape === 'oval');
   if (certain.length > 0) return certain;
