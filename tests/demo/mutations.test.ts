@@ -13,7 +13,7 @@ import type { FileReader } from '../../src/read/file-reader.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { readHere } from '../../src/read/read-here.js';
 import { buildReport } from '../../src/report/build-report.js';
-import { judgeWithResults, largestSeparation, loadBrief, loadRules } from '../../src/rules/index.js';
+import { constructionRows, judgeWithResults, largestSeparation, loadBrief, loadRules } from '../../src/rules/index.js';
 
 const MUTANTS = 300;
 const SEED = 20261125;
@@ -75,15 +75,16 @@ interface Results {
 /** What is found under a brief or without one. A file that is as it was built is read once. */
 function reviewer(under: typeof brief | undefined) {
   const whole = new Map<string, ReturnType<FileReader>>();
+  const guidance = { facts: under?.facts, constructions: constructionRows(rules) };
   return async (texts: readonly string[]): Promise<Results> => {
     const reader: FileReader = (input, model) => {
       const isWhole = files.some(({ name, text }, i) => name === input.name && texts[i] === text);
-      const reading = (isWhole ? whole.get(input.name) : undefined) ?? readHere(input, model, under?.facts);
+      const reading = (isWhole ? whole.get(input.name) : undefined) ?? readHere(input, model, guidance);
       if (isWhole) whole.set(input.name, reading);
       return reading;
     };
     const inputs = files.map(({ name }, i) => ({ name, bytes: encoder.encode(texts[i]) }));
-    const { models, ...federation } = await readFederation(inputs, { reader, facts: under?.facts });
+    const { models, ...federation } = await readFederation(inputs, { reader });
     const crossings = findPenetrations(
       { models, ...federation },
       { separation: largestSeparation(rules), facts: under?.facts },
