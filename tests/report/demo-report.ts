@@ -6,7 +6,14 @@ import type { Finding } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { buildReport } from '../../src/report/build-report.js';
 import type { Report } from '../../src/report/schema.js';
-import { judgeWithResults, largestSeparation, loadBrief, loadRules, type ProjectBrief } from '../../src/rules/index.js';
+import {
+  constructionRows,
+  judgeWithResults,
+  largestSeparation,
+  loadBrief,
+  loadRules,
+  type ProjectBrief,
+} from '../../src/rules/index.js';
 
 const text = (file: string) => ({ file, text: readFileSync(file, 'utf8') });
 const rules = loadRules(
@@ -25,7 +32,7 @@ export async function review(
   brief?: ProjectBrief,
 ): Promise<Reviewed> {
   const inputs = files.map(({ name, text: content }) => ({ name, bytes: new TextEncoder().encode(content) }));
-  const federation = await readFederation(inputs, { facts: brief?.facts });
+  const federation = await readFederation(inputs, { facts: brief?.facts, constructions: constructionRows(rules) });
   const crossings = findPenetrations(federation, { separation: largestSeparation(rules), facts: brief?.facts });
   const { models } = federation;
   const judged = judgeWithResults(crossings, rules, { brief, models });

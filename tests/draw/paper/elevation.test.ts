@@ -60,7 +60,12 @@ describe('the demo building', () => {
   });
 
   it('is drawn in the picture of the README as it is drawn today', async () => {
-    expect(readFileSync('fixtures/elevation.svg', 'utf8')).toBe(await readmeElevation(report));
+    const written = readFileSync('fixtures/elevation.svg', 'utf8');
+    const today = await readmeElevation(report);
+    // The typeface first, apart: nobody could read the difference.
+    const typeface = /base64,[^)]+/g;
+    expect(written.replace(typeface, '')).toBe(today.replace(typeface, ''));
+    expect(written === today).toBe(true);
   });
 
   it('shows every gap, the size of the opening and the tag', () => {
