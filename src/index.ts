@@ -11,6 +11,8 @@
  * const { judgement, results } = judgeWithResults(crossings, rules, { brief, models: federation.models });
  * const report = buildReport({ models: federation.models, crossings, judgement, results, createdAt, toolVersion: '1.0.0' });
  */
+export { drawElevation, type ElevationInput } from './draw/paper/elevation.js';
+export { type FontFace, fontFaces } from './draw/paper/font-face.js';
 export { type FindOptions, findPenetrations } from './find/find-penetrations.js';
 export * from './model.js';
 export { InputError } from './read/container.js';
@@ -21,7 +23,10 @@ export { topicsIn } from './report/bcf/finding-topics.js';
 export { BcfError } from './report/bcf/topic.js';
 export { type BcfOptions, writeBcf } from './report/bcf/write-bcf.js';
 export { buildReport, type ReportInput } from './report/build-report.js';
+export { type HtmlOptions, writeHtml } from './report/html.js';
+export { type OpeningRequest, type OpeningRequests, openingRequests } from './report/opening-requests.js';
 export { parseReport, type Report, reportJsonSchema } from './report/schema.js';
+export { type IfcSchema, writeOpeningRequests } from './report/write-opening-requests.js';
 export {
   constructionRows,
   type ExampleResult,

@@ -1,6 +1,7 @@
 /** `ratedrun check`: reads, finds, judges, writes, prints. */
 import { findPenetrations } from '../find/find-penetrations.js';
 import type { Federation } from '../model.js';
+import { loadFonts } from '../platform/fonts.js';
 import { packageVersion } from '../platform/package-root.js';
 import { workerReader } from '../platform/worker-reader.js';
 import { readFederation } from '../read/read-federation.js';
@@ -10,10 +11,13 @@ import { IN_SIGHT, placesOf } from '../report/bcf/look.js';
 import { BcfError, type BcfVersion } from '../report/bcf/topic.js';
 import { writeBcf } from '../report/bcf/write-bcf.js';
 import { buildReport } from '../report/build-report.js';
+import { writeHtml } from '../report/html.js';
 import { writeJson } from '../report/json.js';
+import { type OpeningRequests, openingRequests } from '../report/opening-requests.js';
 import { writeRegister } from '../report/register.js';
 import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
+import { type IfcSchema, writeOpeningRequests } from '../report/write-opening-requests.js';
 import { judgeWithResults, largestSeparation } from '../rules/index.js';
 import { sceneOf } from '../scene/scene.js';
 import { constructionsUnder, readBrief, rulesFrom } from './documents.js';
@@ -26,6 +30,7 @@ export interface CheckOptions {
   readonly rules?: readonly string[];
   readonly out: string;
   readonly write?: string;
+  readonly ifcSchema?: IfcSchema;
   readonly nonzeroFor?: 'failed' | 'cantTell' | 'nothing';
   readonly allFindings?: boolean;
   readonly bcf?: BcfVersion;
@@ -41,11 +46,14 @@ interface Reviewed {
   readonly federation: Federation;
   readonly options: CheckOptions;
   readonly previous: BcfFile | undefined;
+  readonly openings: OpeningRequests;
 }
 
 interface Output {
   readonly file: string;
   readonly write: (reviewed: Reviewed) => Uint8Array | Promise<Uint8Array>;
+  /** Where the outputs are chosen by nobody: whether there is anything to write. Always, when left out. */
+  readonly hasContent?: (reviewed: Reviewed) => boolean;
 }
 
 /** Every output, by the word that `--write` chooses it with. */
@@ -53,7 +61,16 @@ const OUTPUTS = {
   json: { file: 'report.json', write: ({ report }) => writeJson(report) },
   xlsx: { file: 'register.xlsx', write: ({ report }) => writeRegister(report) },
   bcf: { file: 'findings.bcf', write: writeTopics },
-} as const satisfies Record<string, Output>;
+  html: {
+    file: 'report.html',
+    write: async ({ report, openings }) => writeHtml(report, { openings, fonts: await loadFonts() }),
+  },
+  ifc: {
+    file: 'opening-requests.ifc',
+    write: ({ report, openings, options }) => writeOpeningRequests(openings, report, options.ifcSchema ?? 'IFC4'),
+    hasContent: ({ openings }) => openings.requests.length > 0,
+  },
+} as const satisfies Readonly<Record<string, Output>>;
 type OutputWord = keyof typeof OUTPUTS;
 
 export async function check(models: readonly string[], options: CheckOptions, io: Streams): Promise<number> {
@@ -94,10 +111,15 @@ export async function check(models: readonly string[], options: CheckOptions, io
       toolVersion: packageVersion,
     });
     progress.report('Writing', 0);
+    const reviewed = { report, federation, options, previous, openings: openingRequests(report, results) };
     const files: Record<string, Uint8Array> = {};
-    for (const word of words)
-      files[OUTPUTS[word].file] = await OUTPUTS[word].write({ report, federation, options, previous });
-    const written = await writeOutputs(options.out, files);
+    const outdated: string[] = [];
+    for (const word of words) {
+      const { file, write, hasContent }: Output = OUTPUTS[word];
+      if (options.write === undefined && hasContent?.(reviewed) === false) outdated.push(file);
+      else files[file] = await write(reviewed);
+    }
+    const written = await writeOutputs(options.out, files, { outdated });
     progress.end();
     io.out.write(options.json ? files[OUTPUTS.json.file]! : writeSummary(report, { files: written }));
     return exitCode(report, options.nonzeroFor);

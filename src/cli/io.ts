@@ -59,13 +59,15 @@ export async function shippedRuleTexts(): Promise<{ file: string; text: string }
 
 /**
  * Writes beside the folder first and renames at the end, so that a run that stops leaves what was there before.
+ *
  * @param option the option that names the folder, for the error line
+ * @param outdated files of an earlier run that have no successor: they would say what holds no longer
  * @throws UsageError when the folder can't be written
  */
 export async function writeOutputs(
   folder: string,
   files: Readonly<Record<string, Uint8Array>>,
-  option = '--out',
+  { option = '--out', outdated = [] }: { readonly option?: string; readonly outdated?: readonly string[] } = {},
 ): Promise<string[]> {
   const target = resolve(standingIn(), folder);
   let aside: string | undefined;
@@ -74,6 +76,7 @@ export async function writeOutputs(
     aside = await mkdtemp(join(dirname(target), '.ratedrun-'));
     for (const [name, bytes] of Object.entries(files)) await writeFile(join(aside, name), bytes);
     for (const name of Object.keys(files)) await rename(join(aside, name), join(target, name));
+    for (const name of outdated) await rm(join(target, name), { force: true });
     return Object.keys(files).map((name) => join(folder, name));
   } catch (error) {
     throw new UsageError(`${folder} can not be written (${codeOf(error)}); choose another folder with ${option}.`);

@@ -31,7 +31,11 @@ export async function readiness(models: readonly string[], options: ReadinessOpt
     const ready = buildReadiness(federation);
     if (options.ids !== undefined) {
       const ids = writeIds(INFORMATION_REQUIREMENTS, packageVersion);
-      await writeOutputs(dirname(options.ids), { [basename(options.ids)]: new TextEncoder().encode(ids) }, '--ids');
+      await writeOutputs(
+        dirname(options.ids),
+        { [basename(options.ids)]: new TextEncoder().encode(ids) },
+        { option: '--ids' },
+      );
     }
     io.out.write(options.json ? `${JSON.stringify(ready, null, 2)}\n` : writeReadiness(ready));
     return 0;

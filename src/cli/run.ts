@@ -33,7 +33,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .option('--project-brief <file>', "the project's own facts and choices; without it the default brief holds")
     .option('--rules <file-or-folder...>', 'rule documents instead of the shipped ones')
     .option('--out <folder>', 'where the outputs go', 'ratedrun-report')
-    .option('--write <list>', 'outputs to write: json,xlsx,bcf (json always)')
+    .option('--write <list>', 'outputs to write: json,xlsx,bcf,html,ifc (json always)')
     .addOption(new Option('--bcf <version>', 'version of findings.bcf: 3.0 when not said').choices(['3.0', '2.1']))
     .addOption(
       new Option('--bcf-topics <what>', 'a topic for each failed finding, or for each penetration').choices([
@@ -42,6 +42,9 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
       ]),
     )
     .option('--previous-bcf <file>', 'findings.bcf as others sent it back: status, comments and their topics are kept')
+    .addOption(
+      new Option('--ifc-schema <schema>', 'of opening-requests.ifc').choices(['IFC4', 'IFC4X3']).default('IFC4'),
+    )
     .addOption(
       new Option('--nonzero-for <what>', 'which outcomes end with a code other than 0').choices([
         'failed',

@@ -1,6 +1,6 @@
 /** Which findings speak about which penetration, and what they come to together. */
 import type { BarrierFacts, CheckResult, ElementRef, Finding, Outcome, Penetration } from '../model.js';
-import type { OutcomeCounts, Report } from './schema.js';
+import type { OutcomeCounts, Report, ReportFinding } from './schema.js';
 
 export type PenetrationCounts = OutcomeCounts & { readonly wouldPass: number };
 export interface PenetrationVerdict {
@@ -62,6 +62,19 @@ function neighboursIn<P extends Located>(
     .map((neighbour) => byId.get(neighbour.penetration))
     .filter((p) => p?.elements.some((ref) => others.has(keyOf(ref))))
     .filter((p) => p !== undefined);
+}
+
+/** The listed findings that speak about each penetration, by its id, in the report's order. */
+export function findingsByPenetration(report: Report): ReadonlyMap<string, readonly ReportFinding[]> {
+  const concerned = relate(report.penetrations);
+  const found = new Map<string, ReportFinding[]>();
+  for (const finding of report.findings)
+    for (const { id } of concerned(finding)) {
+      const list = found.get(id);
+      if (list) list.push(finding);
+      else found.set(id, [finding]);
+    }
+  return found;
 }
 
 /**

@@ -37,6 +37,7 @@ function otherPlace(report: Report, { subject }: ReportFinding, penetrations: re
   return `${capital(subject.type)} ${brief(subject.id, NAME_LENGTH)}${at}`;
 }
 
+/** `KX, 600 × 400 mm, through wall W-12, Level 1, rated "-/120/120"`. */
 export function penetrationPlace(p: ReportPenetration): string {
   const section = sectionWords(p.duct);
   const size = section === 'section unknown' ? section : `${section} mm`;

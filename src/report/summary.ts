@@ -5,7 +5,7 @@ import { relate } from './penetration-outcome.js';
 import { type PlaceWords, placeWords } from './place-words.js';
 import type { Report, ReportFinding } from './schema.js';
 import { unknownGroups } from './summary-unknown.js';
-import { DEMONSTRATION } from './words.js';
+import { CAUTION_IN_BRIEF, DEMONSTRATION } from './words.js';
 
 export interface SummaryOptions {
   /** Paths of what was written, as the reader can open them. */
@@ -25,10 +25,7 @@ export function writeSummary(report: Report, { files, width = 96 }: SummaryOptio
     failedLines(report, width, elsewhere),
     unknownLines(report, width, elsewhere),
     files.length === 0 ? [] : ['Written', ...files.map((file) => `  ${file}`)],
-    wrap(
-      "A review of models, not a certification: the tested system's own documents, local codes and licensed practitioners decide.",
-      width,
-    ),
+    wrap(CAUTION_IN_BRIEF, width),
   ];
   return `${sections
     .filter((lines) => lines.length > 0)

@@ -1,8 +1,13 @@
 /** The words in which a report speaks of its values. Sentences about findings come with the findings. */
-import type { Minutes, Rating } from '../model.js';
+import type { CheckResult, Gaps, Minutes, OpeningFacts, Rating } from '../model.js';
 import { counted, listed, number, oneLine } from '../words/text.js';
+import { STATUS_WORDS } from '../words/values.js';
 
 export const DEMONSTRATION = 'DEMONSTRATION DATA: invented for show; nothing here may be built or approved from it.';
+
+/** For places with room for one sentence; `Report.cautions` has them whole. */
+export const CAUTION_IN_BRIEF =
+  "A review of models, not a certification: the tested system's own documents, local codes and licensed practitioners decide.";
 
 /** The rating as a reader of drawings expects it, with what is wrong with it. */
 export function ratingWords({ state, text }: Rating): string {
@@ -67,4 +72,29 @@ export function othersWords(others: readonly { readonly kind: 'pipe' | 'cable' |
     .filter(({ count }) => count > 0)
     .map(({ kind, count }) => (kind === 'other' ? `${count} other` : counted(count, kind)))
     .join(', ');
+}
+
+/** `common practice, clause 4, unverified (proves nothing)`. */
+export function basisWords({ source, clause, status }: CheckResult['basis']): string {
+  return [source, clause, STATUS_WORDS[status]].filter((part) => part !== null && part !== '').join(', ');
+}
+
+/** `top 30, bottom 70, left 60, right 40`, `40 all round`, `12.5 to 40 all round`; empty where none is known. */
+export function gapWords(gaps: Gaps): string {
+  const sides = (['top', 'bottom', 'left', 'right'] as const).flatMap((side) => {
+    const gap = gaps[side];
+    return gap === null ? [] : [`${side} ${number(gap)}`];
+  });
+  if (sides.length > 0) return sides.join(', ');
+  if (gaps.min === null || gaps.max === null) return '';
+  return gaps.min === gaps.max
+    ? `${number(gaps.min)} all round`
+    : `${number(gaps.min)} to ${number(gaps.max)} all round`;
+}
+
+/** `Ø 280`, `770 × 360`, `none modelled`. */
+export function openingWords(opening: Pick<OpeningFacts, 'shape' | 'width' | 'height'> | null): string {
+  if (!opening) return 'none modelled';
+  if (opening.shape === 'circular') return `Ø ${number(opening.width)}`;
+  return `${number(opening.width)} × ${number(opening.height)}`;
 }

@@ -95,7 +95,13 @@ describe('bad input: one line, exit 2, the old report whole', () => {
       expect(ran.err).not.toMatch(/\bat .*:\d+:\d+/);
     }
     expect(readFileSync(join(folder, 'kept', 'report.json'))).toEqual(before);
-    expect(readdirSync(join(folder, 'kept')).sort()).toEqual(['findings.bcf', 'register.xlsx', 'report.json']);
+    expect(readdirSync(join(folder, 'kept')).sort()).toEqual([
+      'findings.bcf',
+      'opening-requests.ifc',
+      'register.xlsx',
+      'report.html',
+      'report.json',
+    ]);
     expect(readdirSync(folder).filter((entry) => entry.startsWith('.ratedrun'))).toEqual([]);
   });
 });
@@ -109,6 +115,32 @@ describe('outputs', () => {
       expect(readFileSync(join(folder, 'back', name)), name).toEqual(readFileSync(join(folder, 'forth', name)));
     expect(reportIn('forth').createdAt).toBe('2026-01-01T00:00:00Z');
     expect(reportIn('forth').penetrations.length).toBeGreaterThan(10);
+  });
+
+  it('ask for openings where some are missing, and take the request back when none is', () => {
+    const asked = (...more: string[]) => {
+      const model = more.includes('--later') ? 'opened.ifc' : 'unopened.ifc';
+      ratedrun(folder, ['check', model, '--out', 'asked', '--quiet', ...more.filter((m) => m !== '--later')], FIXED);
+      return readdirSync(join(folder, 'asked')).sort();
+    };
+    for (const name of ['unopened.ifc', 'opened.ifc']) {
+      const builder = new ModelBuilder({ fileName: name });
+      const wall = builder.wall(WALL);
+      if (name === 'opened.ifc') builder.opening(wall, { centre: [3000, 0, 2000], width: 660, height: 460 });
+      // Another wall, with gaps in range, so that a range is known.
+      const other = builder.wall({ ...WALL, name: 'Wall B', from: [0, 9000], to: [5000, 9000] });
+      builder.opening(other, { centre: [3000, 9000, 2000], width: 660, height: 460 });
+      builder.duct({ ...DUCT, to: [3000, 12_000, 2000] });
+      writeFileSync(join(folder, name), builder.toString());
+    }
+    const outputs = ['register.xlsx', 'report.html', 'report.json'];
+    expect(asked()).toEqual(['findings.bcf', 'opening-requests.ifc', ...outputs]);
+    const ifc = () => readFileSync(join(folder, 'asked', 'opening-requests.ifc'), 'utf8');
+    expect(ifc()).toContain("FILE_SCHEMA(('IFC4'))");
+    asked('--ifc-schema', 'IFC4X3', '--write', 'ifc');
+    expect(ifc()).toContain("FILE_SCHEMA(('IFC4X3_ADD2'))");
+    // An old request would still say what holds no longer.
+    expect(asked('--later')).toEqual(['findings.bcf', ...outputs]);
   });
 
   it('--json prints the report alone, --quiet leaves stderr empty, --write chooses', () => {

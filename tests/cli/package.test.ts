@@ -42,7 +42,12 @@ it('runs from a tarball in an empty folder', { timeout: 180_000 }, (context) => 
   expect(ran.stdout).toContain('file.ifc');
   const checked = spawnSync('npx', ['ratedrun', 'check', 'file.ifc', '--quiet'], { cwd: folder, encoding: 'utf8' });
   expect([checked.status, checked.stderr]).toEqual([1, '']);
-  expect(readdirSync(join(folder, 'ratedrun-report')).sort()).toEqual(['register.xlsx', 'report.json']);
+  expect(readdirSync(join(folder, 'ratedrun-report')).sort()).toEqual([
+    'findings.bcf',
+    'register.xlsx',
+    'report.html',
+    'report.json',
+  ]);
 });
 
 it('under npm run, paths are resolved where the person stands', { timeout: 60_000 }, () => {

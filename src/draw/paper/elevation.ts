@@ -1,0 +1,115 @@
+import type { Polygon } from '../../model.js';
+import type { ReportFinding, ReportPenetration } from '../../report/schema.js';
+import { brief } from '../../words/text.js';
+import { OUTCOME_WORDS } from '../../words/values.js';
+import { drawBarrier, drawDuct, ductLabel, overallSizes } from './barrier-cut.js';
+import { MEDIUM } from './dimension.js';
+import { FONT_SETTINGS, FONT_STACK } from './font-face.js';
+import { type GapLine, gapLines } from './gap-lines.js';
+import { drawGap, failedPattern, failedRegion, type GapKey, gapFailures, gapLabel, keyOf } from './gaps.js';
+import { hatchPattern } from './hatch.js';
+import { type Box, Sheet } from './layout.js';
+import { drawNeighbour, type Neighbour, neighbourLabels, neighboursOf } from './neighbours.js';
+import { INK, SHEET } from './palette.js';
+import { drawScaleBar } from './scale-bar.js';
+import { element, escapeText } from './svg.js';
+import { drawNotes, drawTitleBlock, type Note } from './title-block.js';
+import { viewOf } from './view.js';
+
+export interface ElevationInput {
+  readonly penetration: ReportPenetration;
+  /** What was found about it, most serious first. */
+  readonly findings: readonly ReportFinding[];
+  /** Other penetrations of the report, by their id. */
+  readonly others: ReadonlyMap<string, ReportPenetration>;
+  /** Tells this drawing's patterns from those of other drawings on the same page: letters and digits. */
+  readonly id: string;
+  readonly revision?: string | null;
+  /** CSS with the typeface, where the drawing has to carry its own; see `fontFaces`. */
+  readonly style?: string;
+}
+
+export const SHEET_WIDTH = 180;
+export const SHEET_HEIGHT = 112;
+const WINDOW: Box = { x: 0.5, y: 0.5, width: 125, height: 102 };
+/** Room for the duct and its opening; outside stand dimensions. */
+const INSIDE: Box = { x: 24, y: 14, width: 77.2, height: 64 };
+const COLUMN: Box = { x: 128.5, y: 0.5, width: 51, height: 111 };
+const NOTES_GAP = 3;
+
+export function drawElevation(input: ElevationInput): string {
+  const { penetration: p, findings, id } = input;
+  const neighbours = neighboursOf(p, input.others);
+  const near = neighbours.flatMap(({ pair }) => (pair ? [[...pair]] : []));
+  const lines = gapLines(p).filter((gap) => !showsNeighbour(gap, p, neighbours));
+  const view = viewOf([...p.outlines.duct, ...p.outlines.opening, ...near, ...endsOf(lines), [[0, 0]]], WINDOW, INSIDE);
+  const sheet = new Sheet({ x: 1, y: 1, width: WINDOW.width - 1, height: WINDOW.height - 1 });
+  const failures = gapFailures(p, lines, findings);
+  const title = drawTitleBlock({ penetration: p, scale: view.scale, revision: input.revision ?? null }, COLUMN);
+  const notes = notesOf(findings, failures);
+  // What failed is placed first, so that it stands where it is looked for.
+  const inOrder = [...lines].sort((a, b) => Number(failures.has(keyOf(b))) - Number(failures.has(keyOf(a))));
+  const content = [
+    ...inOrder.map((gap) => (gap.edge && failures.has(keyOf(gap)) ? failedRegion(gap, view, id) : '')),
+    overallSizes(p, view, sheet, new Set(failures.keys())),
+    ...inOrder.map((gap) => drawGap(gap, gapLabel(gap, failures.get(keyOf(gap)), input), view, sheet)),
+    ductLabel(p, view, sheet),
+    ...neighbours.map((n) => neighbourLabels(n, findings, view, sheet)),
+  ];
+  return element(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      viewBox: `0 0 ${SHEET_WIDTH} ${SHEET_HEIGHT}`,
+      width: `${SHEET_WIDTH}mm`,
+      height: `${SHEET_HEIGHT}mm`,
+      role: 'img',
+      'font-family': FONT_STACK,
+      style: FONT_SETTINGS,
+    },
+    element('title', {}, escapeText(`Elevation of ${brief(p.tag, 40)}: ${OUTCOME_WORDS[p.outcome]}`)),
+    ...(input.style === undefined ? [] : [element('style', {}, input.style)]),
+    element(
+      'defs',
+      {},
+      element('clipPath', { id: `window-${id}` }, element('rect', { ...WINDOW })),
+      hatchPattern(`barrier-${id}`, p.barrier.construction, p.barrier.rating),
+      failedPattern(id),
+    ),
+    element('rect', { width: SHEET_WIDTH, height: SHEET_HEIGHT, fill: SHEET }),
+    element(
+      'g',
+      { 'clip-path': `url(#window-${id})` },
+      drawBarrier(p, view, id),
+      ...neighbours.map(({ outlines }) => drawNeighbour(outlines, view)),
+      drawDuct(p, view),
+      ...content,
+    ),
+    element('rect', { ...WINDOW, fill: 'none', stroke: INK, 'stroke-width': MEDIUM }),
+    drawScaleBar(view.scale, {
+      x: 1,
+      y: WINDOW.height + 2,
+      width: WINDOW.width,
+      height: SHEET_HEIGHT - WINDOW.height - 2,
+    }),
+    drawNotes(notes, { ...COLUMN, height: COLUMN.height - title.height - NOTES_GAP }),
+    title.markup,
+  );
+}
+
+/** What the drawing does not show by itself comes first. */
+function notesOf(findings: readonly ReportFinding[], failures: ReadonlyMap<GapKey, ReportFinding>): Note[] {
+  const shown = new Set(failures.values());
+  return findings
+    .filter((f) => f.outcome === 'failed' || (f.outcome === 'cantTell' && f.wouldBe === null))
+    .sort((a, b) => Number(shown.has(a)) - Number(shown.has(b)))
+    .map(({ outcome, message }) => ({ outcome, text: message }));
+}
+
+/** A gap to a neighbour is its distance, which is dimensioned with the neighbour. */
+function showsNeighbour({ side }: GapLine, p: ReportPenetration, neighbours: readonly Neighbour[]): boolean {
+  const facing = side && p.gaps.facing[side];
+  return neighbours.some(({ penetration, pair }) => pair !== undefined && penetration.id === facing);
+}
+
+const endsOf = (lines: readonly GapLine[]): Polygon[] => lines.map(({ from, to }) => [from, to]);

@@ -1,0 +1,61 @@
+/**
+ * How a cut barrier is hatched: the pattern tells what it is built of, the spacing how long it is rated for, dots that
+ * its rating is not known. The title block says both in words.
+ */
+import type { Construction, Rating } from '../../model.js';
+import { RAISED, RULE } from './palette.js';
+import { element } from './svg.js';
+
+/** Millimetres on paper between hatch lines. */
+const WIDE = 3;
+const MEDIUM = 2.25;
+const CLOSE = 1.5;
+
+/** Lines through a square of side s; `turn` in degrees. Common drawing practice, no source. */
+interface Pattern {
+  readonly turn: number;
+  readonly lines: (s: number) => string;
+}
+
+const PLAIN: Pattern = { turn: 45, lines: (s) => `M0 0V${s}` };
+/** Two lines near to each other: masonry. */
+const PAIRED: Pattern = { turn: 45, lines: (s) => `M0 0V${s}M${s / 4} 0V${s}` };
+/** A line and a broken line: concrete. */
+const BROKEN: Pattern = { turn: 45, lines: (s) => `M0 0V${s}M${s / 2} ${s * 0.15}V${s * 0.5}` };
+const UPRIGHT: Pattern = { turn: 0, lines: (s) => `M${s / 2} 0V${s}` };
+const LEVEL: Pattern = { turn: 90, lines: (s) => `M${s / 2} 0V${s}` };
+const CROSSED: Pattern = { turn: 45, lines: (s) => `M0 0V${s}M0 0H${s}` };
+
+const PATTERNS: { readonly [C in Construction]: Pattern } = {
+  concrete: BROKEN,
+  hollowCore: BROKEN,
+  ribbedDeck: BROKEN,
+  masonry: PAIRED,
+  aeratedConcrete: PAIRED,
+  steelStud: UPRIGHT,
+  timberStud: UPRIGHT,
+  shaftWall: UPRIGHT,
+  massTimber: CROSSED,
+  sandwichPanel: LEVEL,
+  unknown: PLAIN,
+};
+
+export function hatchPattern(id: string, construction: Construction, rating: Rating): string {
+  const { turn, lines } = PATTERNS[construction];
+  const minutes = ratedMinutes(rating);
+  const s = minutes === null || minutes < 90 ? WIDE : minutes < 120 ? MEDIUM : CLOSE;
+  const stroke = { stroke: RULE, 'stroke-width': 0.18, 'stroke-linecap': 'round', fill: 'none' };
+  return element(
+    'pattern',
+    { id, width: s, height: s, patternUnits: 'userSpaceOnUse', patternTransform: `rotate(${turn})` },
+    element('path', { d: `M0 0H${s}V${s}H0Z`, fill: RAISED }),
+    element('path', { d: lines(s), ...stroke, ...(minutes === null ? { 'stroke-dasharray': '0 0.75' } : {}) }),
+  );
+}
+
+/** The longest time that is asked of the separation; null where it can't be known. */
+function ratedMinutes({ state, integrity, insulation, duration }: Rating): number | null {
+  if (state === 'notRequired') return 0;
+  const known = [integrity, insulation, duration].filter((value) => typeof value === 'number');
+  return known.length > 0 ? Math.max(...known) : null;
+}

@@ -1,0 +1,67 @@
+/** Places for text: boxes on a sheet that never overlap. */
+import type { Vec2 } from '../../model.js';
+
+/** Millimetres on paper, y downwards. */
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export const centred = ([x, y]: Vec2, width: number, height: number): Box => ({
+  x: x - width / 2,
+  y: y - height / 2,
+  width,
+  height,
+});
+
+export const middleOf = ({ x, y, width, height }: Box): Vec2 => [x + width / 2, y + height / 2];
+
+const isInside = (a: Box, b: Box): boolean =>
+  a.x >= b.x && a.y >= b.y && a.x + a.width <= b.x + b.width && a.y + a.height <= b.y + b.height;
+
+const overlap = (a: Box, b: Box, clear: number): boolean =>
+  a.x < b.x + b.width + clear &&
+  b.x < a.x + a.width + clear &&
+  a.y < b.y + b.height + clear &&
+  b.y < a.y + a.height + clear;
+
+/** Clear space between two texts. */
+const CLEAR = 0.6;
+const STEP = 2;
+
+/** A region in which text is placed piece by piece, first come first served. */
+export class Sheet {
+  private readonly taken: Box[] = [];
+
+  constructor(private readonly region: Box) {}
+
+  /**
+   * The first of the wished places that is free; else the free place nearest to the first wish. Undefined when there
+   * is none, or what is to be placed is wider than the region.
+   */
+  place(wishes: readonly Box[]): Box | undefined {
+    const found = wishes.find((box) => this.isFree(box)) ?? this.nearestFree(wishes[0]);
+    if (found) this.taken.push(found);
+    return found;
+  }
+
+  private isFree(box: Box): boolean {
+    return isInside(box, this.region) && this.taken.every((other) => !overlap(box, other, CLEAR));
+  }
+
+  private nearestFree(wish: Box | undefined): Box | undefined {
+    if (!wish) return undefined;
+    const { x, y, width, height } = this.region;
+    let best: Box | undefined;
+    let least = Infinity;
+    for (let top = y; top + wish.height <= y + height; top += STEP)
+      for (let left = x; left + wish.width <= x + width; left += STEP) {
+        const distance = Math.hypot(left - wish.x, top - wish.y);
+        const box = { ...wish, x: left, y: top };
+        if (distance < least && this.isFree(box)) [best, least] = [box, distance];
+      }
+    return best;
+  }
+}

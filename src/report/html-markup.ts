@@ -1,0 +1,41 @@
+/** HTML as text: everything that comes from a model goes through {@link text} and can't be markup. */
+import { type Attributes, escapeText } from '../draw/paper/svg.js';
+import { brief } from '../words/text.js';
+
+export function tag(name: string, attributes: Attributes, ...children: readonly string[]): string {
+  const list = Object.entries(attributes)
+    .filter(([, value]) => value !== undefined)
+    .map(([key, value]) => ` ${key}="${escapeText(String(value))}"`)
+    .join('');
+  return `<${name}${list}>${children.join('')}</${name}>`;
+}
+
+/** Names longer than this are cut: report.json has them whole. */
+const LONGEST = 300;
+
+/** Text of one line. Whatever direction its script runs in, what stands after it is not turned. */
+export const text = (value: string): string => tag('bdi', {}, escapeText(brief(value, LONGEST)));
+
+/** Our own sentences, which may have names of the model in them. */
+export const sentence = (value: string): string => escapeText(brief(value, LONGEST_SENTENCE));
+const LONGEST_SENTENCE = 1200;
+
+export const paragraph = (value: string, className?: string): string => tag('p', { class: className }, sentence(value));
+
+export const list = (name: 'ul' | 'ol', items: readonly string[]): string =>
+  items.length === 0 ? '' : tag(name, {}, ...items.map((item) => tag('li', {}, item)));
+
+/** @param heads markup; `rows` hold markup too. */
+export function table(className: string, heads: readonly string[], rows: readonly (readonly string[])[]): string {
+  const head = tag('thead', {}, tag('tr', {}, ...heads.map((cell) => tag('th', { scope: 'col' }, cell))));
+  const body = rows.map((row) => tag('tr', {}, ...row.map((cell) => tag('td', {}, cell))));
+  return tag('table', { class: className }, head, tag('tbody', {}, body.join('\n')));
+}
+
+/** A CSS string: all but plain letters and figures as escapes, so that no text can end the string or the style sheet. */
+export function cssString(value: string): string {
+  const escaped = [...brief(value, LONGEST)].map((c) =>
+    /[a-z0-9 ]/i.test(c) ? c : `\\${c.codePointAt(0)!.toString(16)} `,
+  );
+  return `"${escaped.join('')}"`;
+}

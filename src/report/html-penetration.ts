@@ -1,0 +1,121 @@
+/** A page of report.html: one failed penetration, its elevation and the facts in numbered order. */
+import { drawElevation } from '../draw/paper/elevation.js';
+import type { ElementRef } from '../model.js';
+import { number } from '../words/text.js';
+import { limitWords, valueWords } from '../words/values.js';
+import { outcomeMarkup } from './html-front.js';
+import { list, paragraph, sentence, table, tag, text } from './html-markup.js';
+import { penetrationPlace } from './place-words.js';
+import type { ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
+import { basisWords, gapWords, openingWords } from './words.js';
+
+/** What all pages look things up in. */
+export interface Lookup {
+  readonly penetrations: ReadonlyMap<string, ReportPenetration>;
+  readonly findings: ReadonlyMap<string, readonly ReportFinding[]>;
+  readonly checks: ReadonlyMap<string, ReportCheck>;
+  readonly files: ReadonlyMap<string, string>;
+  readonly revision: string | null;
+}
+
+export function penetrationPage(p: ReportPenetration, index: number, lookup: Lookup): string {
+  const findings = (lookup.findings.get(p.id) ?? []).filter(
+    (f) => f.outcome === 'failed' || (f.outcome === 'cantTell' && f.wouldBe === null),
+  );
+  const revision = lookup.revision === null ? '' : ` ${text(lookup.revision)}`;
+  return [
+    tag('h2', {}, text(p.tag), revision, ' ', outcomeMarkup(p.outcome)),
+    paragraph(penetrationPlace(p)),
+    tag(
+      'figure',
+      {},
+      drawElevation({
+        penetration: p,
+        findings,
+        others: lookup.penetrations,
+        id: `p${index}`,
+        revision: lookup.revision,
+      }),
+      tag('figcaption', {}, sentence(caption(p))),
+    ),
+    table(
+      'facts',
+      ['Finding', '1 Measured', '2 Allowed', '3 Basis', '4 Remedy'],
+      findings.map((finding) => findingRow(finding, lookup)),
+    ),
+    tag('h3', {}, '5 Neighbours'),
+    neighbours(p, lookup),
+    tag('h3', {}, '6 Elements'),
+    elements(p, lookup),
+  ].join('\n');
+}
+
+function caption({ gaps, opening, skew, outlines }: ReportPenetration): string {
+  const measured = gapWords(gaps);
+  return [
+    `Opening ${openingWords(opening)}${measured === '' ? '' : `; gaps ${measured}`} (mm).`,
+    ...(skew > 0
+      ? [
+          `The duct passes ${number(skew)}° off square: outlines at the middle of the barrier, gaps the least over its thickness.`,
+        ]
+      : []),
+    ...(outlines.duct.length === 0 ? ['The section of the duct is not known, so it is not drawn.'] : []),
+    'To scale when printed on A4 at 100 %.',
+  ].join(' ');
+}
+
+function findingRow(
+  { outcome, message, measured, limit, check, remedy, side, concession }: ReportFinding,
+  lookup: Lookup,
+): string[] {
+  const known = lookup.checks.get(check);
+  const unit = known?.unit ?? undefined;
+  const granted = concession
+    ? [paragraph(`Concession by ${concession.grantedBy}, ${concession.reference}: ${concession.reason}`)]
+    : [];
+  return [
+    [outcomeMarkup(outcome), paragraph(message), ...granted].join(''),
+    measured === null
+      ? 'not known'
+      : sentence(`${side === null ? '' : `${valueWords(side)} `}${valueWords(measured, unit)}`),
+    limit === null ? '' : sentence(limitWords(limit, unit)),
+    known ? sentence(basisWords(known.basis)) : '',
+    remedy === null ? '' : sentence(remedy),
+  ];
+}
+
+function neighbours(p: ReportPenetration, { penetrations }: Lookup): string {
+  const near = p.neighbours.map(({ penetration, distance }) => {
+    const other = penetrations.get(penetration);
+    const place = other ? `: ${penetrationPlace(other)}` : '';
+    return `${text(other?.tag ?? penetration)} ${sentence(`at ${number(distance)} mm${place}`)}`;
+  });
+  const inOpening = p.others.map(
+    ({ kind, globalId }) => `${sentence(`In the same opening: ${kind}`)} ${globalIdMarkup(globalId)}`,
+  );
+  const all = [...near, ...inOpening];
+  return all.length === 0 ? paragraph('None near enough to matter.') : list('ul', all);
+}
+
+const globalIdMarkup = (id: string): string => tag('span', { class: 'mono' }, text(id));
+
+function elements(p: ReportPenetration, { files }: Lookup): string {
+  const row = (role: string, name: string, { model, globalId }: ElementRef): string[] => [
+    ...[sentence(role), text(name), globalIdMarkup(globalId), text(files.get(model) ?? model)],
+  ];
+  const { duct, barrier, opening } = p;
+  const isDuct = (ref: ElementRef): boolean => ref.globalId === duct.globalId && ref.model === duct.model;
+  return table(
+    'elements',
+    ['Element', 'Name', 'GlobalId', 'File'],
+    [
+      row(valueWords(duct.element), duct.name, duct),
+      ...p.elements.filter((ref) => !isDuct(ref)).map((ref) => row('ductwork', '', ref)),
+      row(barrier.kind, barrier.name, barrier),
+      ...barrier.leaves.map((leaf) => row('leaf of the barrier', '', leaf)),
+      ...(opening && opening.globalId !== null
+        ? [row('opening', '', { model: opening.model, globalId: opening.globalId })]
+        : []),
+    ],
+  );
+}

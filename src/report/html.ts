@@ -1,0 +1,97 @@
+/**
+ * report.html: all that a reader on paper needs, in one file: no script, nothing fetched, the same bytes for the same
+ * report. Heads, cautions and page numbers are CSS margin boxes of the page.
+ */
+import type { FontFace } from '../draw/paper/font-face.js';
+import { counted, oneLine } from '../words/text.js';
+import { cover, openingsList, projectWords, summaryPage } from './html-front.js';
+import { paragraph, sentence, tag } from './html-markup.js';
+import { type Lookup, penetrationPage } from './html-penetration.js';
+import { styleSheet } from './html-style.js';
+import { checksTable, modelsTable, registerTable } from './html-tables.js';
+import type { OpeningRequests } from './opening-requests.js';
+import { findingsByPenetration } from './penetration-outcome.js';
+import type { Report, ReportFinding, ReportPenetration } from './schema.js';
+import { CAUTION_IN_BRIEF, DEMONSTRATION } from './words.js';
+
+export interface HtmlOptions {
+  readonly fonts: readonly FontFace[];
+  readonly openings: OpeningRequests;
+  /** Of the models, as the project counts them; null where nobody said. */
+  readonly revision?: string | null;
+}
+
+/** A page for each of more penetrations than these would be printed by nobody; see DEVELOPERS.md for the times. */
+export const MOST_PAGES = 500;
+
+export function writeHtml(report: Report, { fonts, openings, revision = null }: HtmlOptions): Uint8Array {
+  const findings = findingsByPenetration(report);
+  const lookup: Lookup = {
+    penetrations: new Map(report.penetrations.map((p) => [p.id, p])),
+    findings,
+    checks: new Map(report.checks.map((check) => [check.id, check])),
+    files: new Map(report.models.map((m) => [m.id, m.file])),
+    revision,
+  };
+  const failed = report.penetrations.filter((p) => p.outcome === 'failed');
+  const shown = mostSerious(report, failed, findings);
+  const stamp = report.demonstration ? DEMONSTRATION : null;
+  const running = {
+    project: projectWords(report),
+    edition: `${revision === null ? '' : `Revision ${oneLine(revision)}, `}${report.createdAt.slice(0, 10)}`,
+    stamp: stamp === null ? null : stamp.split(':')[0]!,
+    caution: CAUTION_IN_BRIEF,
+  };
+  const section = (className: string, ...content: readonly string[]): string =>
+    tag(
+      'section',
+      { class: className },
+      ...(stamp === null ? [] : [paragraph(stamp, 'stamp')]),
+      ...content,
+      paragraph(CAUTION_IN_BRIEF, 'foot'),
+    );
+  const html = [
+    '<!DOCTYPE html>',
+    '<html lang="en">',
+    '<head>',
+    '<meta charset="utf-8">',
+    '<meta name="viewport" content="width=device-width">',
+    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:">`,
+    tag('title', {}, sentence(`Fire separation of ductwork: ${projectWords(report)}`)),
+    tag('style', {}, styleSheet(running, fonts)),
+    '</head>',
+    '<body>',
+    section('cover', cover(report, revision)),
+    section('summary', summaryPage(report, pagesWords(failed.length, shown.length)), openingsList(openings)),
+    ...shown.map((p, i) => section('penetration', penetrationPage(p, i, lookup))),
+    section('register wide', registerTable(report, findings)),
+    section('checks wide', checksTable(report)),
+    section('models wide', modelsTable(report)),
+    '</body>',
+    '</html>',
+    '',
+  ].join('\n');
+  return new TextEncoder().encode(html);
+}
+
+/** Those whose worst finding stands first in the report, in the order of the register. */
+function mostSerious(
+  report: Report,
+  failed: readonly ReportPenetration[],
+  findings: ReadonlyMap<string, readonly ReportFinding[]>,
+): readonly ReportPenetration[] {
+  if (failed.length <= MOST_PAGES) return failed;
+  const place = new Map(report.findings.map((finding, i) => [finding, i]));
+  const rank = new Map(
+    failed.map((p) => [p.id, Math.min(...(findings.get(p.id) ?? []).map((f) => place.get(f) ?? Infinity))]),
+  );
+  const worst = [...failed].sort((a, b) => rank.get(a.id)! - rank.get(b.id)!).slice(0, MOST_PAGES);
+  const chosen = new Set(worst.map((p) => p.id));
+  return failed.filter((p) => chosen.has(p.id));
+}
+
+function pagesWords(failed: number, shown: number): string {
+  if (failed === 0) return 'No penetration failed, so no pages on single penetrations follow.';
+  if (failed === shown) return `A page follows for each of ${counted(failed, 'failed penetration')}.`;
+  return `Pages follow for the ${shown} most serious of ${failed} failed penetrations; the register has the other ${failed - shown}.`;
+}

@@ -1,0 +1,51 @@
+/** Reports as the program makes them: on the demo building under its brief, and on small buildings without one. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { type DemoOptions, demoBuilding } from '../../fixtures/demo-building.js';
+import { findPenetrations } from '../../src/find/find-penetrations.js';
+import type { Finding } from '../../src/model.js';
+import { readFederation } from '../../src/read/read-federation.js';
+import { buildReport } from '../../src/report/build-report.js';
+import type { Report } from '../../src/report/schema.js';
+import {
+  constructionRows,
+  judgeWithResults,
+  largestSeparation,
+  loadBrief,
+  loadRules,
+  type ProjectBrief,
+} from '../../src/rules/index.js';
+
+const text = (file: string) => ({ file, text: readFileSync(file, 'utf8') });
+const rules = loadRules(
+  readdirSync('rules')
+    .sort()
+    .map((file) => text(`rules/${file}`)),
+);
+
+export interface Reviewed {
+  readonly report: Report;
+  readonly results: readonly Finding[];
+}
+
+export async function review(
+  files: readonly { readonly name: string; readonly text: string }[],
+  brief?: ProjectBrief,
+): Promise<Reviewed> {
+  const inputs = files.map(({ name, text: content }) => ({ name, bytes: new TextEncoder().encode(content) }));
+  const federation = await readFederation(inputs, { facts: brief?.facts, constructions: constructionRows(rules) });
+  const crossings = findPenetrations(federation, { separation: largestSeparation(rules), facts: brief?.facts });
+  const { models } = federation;
+  const judged = judgeWithResults(crossings, rules, { brief, models });
+  const report = buildReport({
+    ...{ models, crossings, ...judged },
+    brief: brief && { file: 'brief.yaml', sha256: 'c'.repeat(64), demonstration: brief.demonstration },
+    createdAt: '2026-01-02T03:04:05Z',
+    toolVersion: '0.1.0',
+  });
+  return { report, results: judged.results };
+}
+
+export const demoReview = (options: DemoOptions = {}): Promise<Reviewed> =>
+  review(demoBuilding(options).files, loadBrief(text('fixtures/demo/brief.yaml'), rules));
+
+export const demoReport = async (options: DemoOptions = {}): Promise<Report> => (await demoReview(options)).report;
