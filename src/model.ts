@@ -352,6 +352,17 @@ export interface BarrierFacts extends ElementRef {
   readonly drawing: DrawingRating | null;
   /** How a rated wall meets the structure above; null for what is no rated wall. */
   readonly head: HeadFacts | null;
+  /** The GlobalId that earlier reports knew it by, where a re-export gave it another; keys go by it. null: its own. */
+  readonly inferredFrom: string | null;
+}
+
+/** What an earlier report knew a penetration by, where GlobalIds changed and its place told which one it is. */
+export interface InferredFrom {
+  /** GlobalIds that the key was made of. */
+  readonly duct: string;
+  readonly barrier: string;
+  /** What its present GlobalIds would give: by this key the next report knows it again. */
+  readonly ownKey: string;
 }
 
 export interface BuildUpPart {
@@ -473,6 +484,8 @@ export interface Penetration {
   readonly id: string;
   readonly key: string;
   readonly tag: string;
+  /** null: the key is made of the GlobalIds below. */
+  readonly inferredFrom: InferredFrom | null;
   readonly crossing: Crossing;
   readonly duct: DuctFacts;
   /** All duct elements of this crossing; `duct` is the one at the barrier's middle. */
@@ -508,6 +521,8 @@ export interface Penetration {
 
 /** Two aligned duct ends of one system on either side of a barrier with nothing between. */
 export interface FacingEnds {
+  /** Stable between revisions: the GlobalIds of the two ends. */
+  readonly key: string;
   readonly barrier: BarrierFacts;
   readonly ends: readonly [ElementRef, ElementRef];
   readonly system: string;

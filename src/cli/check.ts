@@ -1,4 +1,5 @@
 /** `ratedrun check`: reads, finds, judges, writes, prints. */
+import { carryKeys } from '../compare/carry-keys.js';
 import { findPenetrations } from '../find/find-penetrations.js';
 import type { Federation } from '../model.js';
 import { packageVersion } from '../platform/package-root.js';
@@ -16,9 +17,11 @@ import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
 import { judgeWithResults, largestSeparation } from '../rules/index.js';
 import { sceneOf } from '../scene/scene.js';
+import { oneLine } from '../words/text.js';
 import { constructionsUnder, readBrief, rulesFrom } from './documents.js';
 import { readInput, readModels, UsageError, writeOutputs } from './io.js';
 import { startProgress } from './progress.js';
+import { readReportIn } from './read-report.js';
 import type { Streams } from './streams.js';
 
 export interface CheckOptions {
@@ -26,6 +29,8 @@ export interface CheckOptions {
   readonly rules?: readonly string[];
   readonly out: string;
   readonly write?: string;
+  readonly previous?: string;
+  readonly revision?: string;
   readonly nonzeroFor?: 'failed' | 'cantTell' | 'nothing';
   readonly allFindings?: boolean;
   readonly bcf?: BcfVersion;
@@ -40,7 +45,7 @@ interface Reviewed {
   readonly report: Report;
   readonly federation: Federation;
   readonly options: CheckOptions;
-  readonly previous: BcfFile | undefined;
+  readonly sentBack: BcfFile | undefined;
 }
 
 interface Output {
@@ -58,13 +63,15 @@ type OutputWord = keyof typeof OUTPUTS;
 
 export async function check(models: readonly string[], options: CheckOptions, io: Streams): Promise<number> {
   const words = outputWords(options.write);
+  const revision = revisionOf(options.revision);
   const progress = startProgress(io.err, options.quiet ?? false);
   try {
     const rules = await rulesFrom(options.rules);
     const given = options.projectBrief === undefined ? undefined : await readBrief(options.projectBrief, rules);
     const facts = given?.brief.facts;
+    const previous = options.previous === undefined ? undefined : await readReportIn(options.previous);
     const inputs = await readModels(models);
-    const previous = await previousBcf(options);
+    const sentBack = await previousBcf(options);
     progress.report(`Reading ${inputs.map((i) => i.name).join(', ')}`, 0);
     const federation = await readFederation(inputs, {
       reader: workerReader(),
@@ -72,11 +79,12 @@ export async function check(models: readonly string[], options: CheckOptions, io
       constructions: await constructionsUnder(rules),
       onProgress: (file, done, of) => progress.report(`Read ${file}`, done / of),
     });
-    const crossings = findPenetrations(federation, {
+    const found = findPenetrations(federation, {
       separation: largestSeparation(rules),
       facts,
       onProgress: (share) => progress.report('Finding and measuring penetrations', share),
     });
+    const crossings = previous ? carryKeys(found, previous) : found;
     progress.report('Judging', 0);
     const { judgement, results } = judgeWithResults(crossings, rules, {
       brief: given?.brief,
@@ -89,14 +97,16 @@ export async function check(models: readonly string[], options: CheckOptions, io
       judgement,
       results,
       brief: given?.info,
-      topicOf: previous && topicsIn(previous),
+      topicOf: sentBack && topicsIn(sentBack),
+      revision,
+      previous,
       createdAt: createdAt(),
       toolVersion: packageVersion,
     });
     progress.report('Writing', 0);
     const files: Record<string, Uint8Array> = {};
     for (const word of words)
-      files[OUTPUTS[word].file] = await OUTPUTS[word].write({ report, federation, options, previous });
+      files[OUTPUTS[word].file] = await OUTPUTS[word].write({ report, federation, options, sentBack });
     const written = await writeOutputs(options.out, files);
     progress.end();
     io.out.write(options.json ? files[OUTPUTS.json.file]! : writeSummary(report, { files: written }));
@@ -120,9 +130,9 @@ async function previousBcf({ previousBcf: path, bcf }: CheckOptions): Promise<Bc
   }
 }
 
-function writeTopics({ report, federation, options, previous }: Reviewed): Uint8Array {
+function writeTopics({ report, federation, options, sentBack }: Reviewed): Uint8Array {
   const scene = sceneOf(federation, placesOf(report), IN_SIGHT);
-  return writeBcf(report, { scene, previous, version: options.bcf, per: options.bcfTopics });
+  return writeBcf(report, { scene, previous: sentBack, version: options.bcf, per: options.bcfTopics });
 }
 
 function outputWords(write: string | undefined): OutputWord[] {
@@ -133,6 +143,16 @@ function outputWords(write: string | undefined): OutputWord[] {
   if (unknown !== undefined)
     throw new UsageError(`--write ${unknown} is not an output; choose from ${all.join(', ')}.`);
   return all.filter((word) => word === 'json' || asked.includes(word));
+}
+
+/** It stands beside every tag, so it has to fit on a label. */
+const LONGEST_REVISION = 20;
+
+function revisionOf(text: string | undefined): string | undefined {
+  const revision = text === undefined ? undefined : oneLine(text);
+  if (revision === '' || (revision?.length ?? 0) > LONGEST_REVISION)
+    throw new UsageError(`--revision takes 1 to ${LONGEST_REVISION} characters, as they stand on the drawings.`);
+  return revision;
 }
 
 /** SOURCE_DATE_EPOCH (seconds) fixes the time, so that the same input gives the same bytes. */

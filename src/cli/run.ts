@@ -4,6 +4,7 @@ import { packageVersion } from '../platform/package-root.js';
 import { InputError } from '../read/container.js';
 import { RuleDocumentError } from '../rules/rule-document-error.js';
 import type { CheckOptions } from './check.js';
+import type { CompareOptions } from './compare.js';
 import { UsageError } from './io.js';
 import type { ReadinessOptions } from './readiness.js';
 import type { RulesOptions } from './rules.js';
@@ -42,6 +43,11 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
       ]),
     )
     .option('--previous-bcf <file>', 'findings.bcf as others sent it back: status, comments and their topics are kept')
+    .option(
+      '--previous <folder>',
+      'an earlier report: its keys and tags are carried over, also where GlobalIds changed',
+    )
+    .option('--revision <text>', 'of the models; stands with the tags on everything printed')
     .addOption(
       new Option('--nonzero-for <what>', 'which outcomes end with a code other than 0').choices([
         'failed',
@@ -67,6 +73,18 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .action(async (models: string[], options: ReadinessOptions) => {
       const { readiness } = await import('./readiness.js');
       code = await readiness(models, options, io);
+    });
+
+  program
+    .command('compare')
+    .description('say what is new, absent, moved and changed between two reports')
+    .argument('<old-folder>', 'folder of the earlier report')
+    .argument('<new-folder>', 'folder of the later report')
+    .option('--json', 'as JSON')
+    .option('--out <file>', 'write it there instead of printing it')
+    .action(async (before: string, after: string, options: CompareOptions) => {
+      const { compare } = await import('./compare.js');
+      code = await compare(before, after, options, io);
     });
 
   program

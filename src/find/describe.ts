@@ -56,6 +56,7 @@ export function barrierFacts(
     rating: leaves.reduce((rating, leaf) => lowerRating(rating, leaf.rating), barrier.rating),
     drawing: barrier.drawing ?? null,
     head: head ?? null,
+    inferredFrom: null,
   };
 }
 
@@ -93,6 +94,7 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
     id: parts.id,
     key: parts.key,
     tag: parts.tag,
+    inferredFrom: null,
     crossing: stack.leaves[0].group.crossing,
     duct: { ...ductFacts(federation, measured, stack.plate), run: parts.run },
     elements: elements.map(refOf),

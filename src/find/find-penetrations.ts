@@ -23,7 +23,7 @@ import { allBarriers, crossedBarrier, headsOf } from './barrier-summary.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import type { GrossBody } from './gross-body.js';
 import { type Intrusion, outlinesOf } from './intrusions.js';
-import { penetrationKey, shortTags } from './keys.js';
+import { facingEndsKey, issueTags, penetrationKey } from './keys.js';
 import { type LeafStack, piecesOf } from './leaves.js';
 import { clearDistance, type Measured, measureCrossing } from './measure.js';
 import { nearestJoint } from './nearest-joint.js';
@@ -70,7 +70,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     .sort((a, b) => inRegisterOrder(a, b, federation));
   const ids = new Map(crossed.map((c, i) => [c.stack, `P-${String(i + 1).padStart(4, '0')}`]));
   const keys = keysOf(crossed);
-  const tags = shortTags([...keys.values()]);
+  const tags = issueTags([...keys.values()]);
   const named = groupBy(crossed, (c) => [c.stack.leaves[0].group.gross]);
   const reach = Math.max(NEIGHBOUR_REACH, options.separation ?? 0);
   const penetrations = crossed.map((c): Penetration => {
@@ -107,6 +107,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     barriers: allBarriers(crossed, found.grossOf, heads),
     penetrations,
     facingEnds: found.facing.map(({ gross, pair }) => ({
+      key: facingEndsKey(pair.pieces.map((piece) => piece.element.globalId)),
       barrier: barrierFacts(gross.barrier, pair.plate.thickness, { head: heads.get(gross.barrier) }),
       ends: [refOf(pair.pieces[0].element), refOf(pair.pieces[1].element)],
       system: pair.system,
