@@ -322,6 +322,26 @@ export interface Federation {
   readonly otherServices: readonly OtherService[];
   readonly barriers: readonly Barrier[];
   readonly columns: readonly Column[];
+  readonly grids?: readonly Grid[];
+  readonly spaces?: readonly Space[];
+}
+
+/** Straight axes only. */
+export interface Grid extends ElementRef {
+  readonly name: string;
+  /** Families of axes (U, V, W), each in the order of the file. */
+  readonly families: readonly (readonly GridAxis[])[];
+}
+
+export interface GridAxis {
+  readonly tag: string;
+  readonly ends: readonly [Vec3, Vec3];
+}
+
+/** A room. */
+export interface Space extends Element {
+  /** What people call it, where it has a number as its name. */
+  readonly longName: string | undefined;
 }
 
 // ------------------------------------------------------------------------------------------------------ penetrations
@@ -507,6 +527,7 @@ export interface Penetration {
   readonly frame: { readonly normal: Vec3; readonly right: Vec3; readonly up: Vec3 };
   readonly outlines: { readonly duct: readonly Polygon[]; readonly opening: readonly Polygon[] };
   readonly storey: Storey | null;
+  readonly place: Place;
   readonly treatment: {
     readonly kind: 'blanket' | 'board' | 'fireResistingDuct' | 'damper' | 'both' | 'none' | 'unknown';
     readonly evidence: string | null;
@@ -517,6 +538,19 @@ export interface Penetration {
     readonly insulation: number | null;
     readonly feasible: readonly { readonly system: string; readonly detail: string; readonly status: RuleStatus }[];
   };
+}
+
+/** Where people look for it: grid lines and rooms, as far as the models have them. */
+export interface Place {
+  /** Nearest axes with the way from them, e.g. `C + 1.2 m / 4`; + is towards the axes that are listed later. */
+  readonly grid: string | null;
+  /** Behind the barrier, seen against `frame.normal`, and before it. */
+  readonly rooms: readonly [Room | null, Room | null];
+}
+
+export interface Room extends ElementRef {
+  /** Number and name. */
+  readonly name: string;
 }
 
 /** Two aligned duct ends of one system on either side of a barrier with nothing between. */

@@ -102,3 +102,12 @@ export const DUCT_MOVED = 500;
 
 /** A moved duct is known again only where no other of its kind is nearer than this: a row of like ducts may have shifted. */
 export const STANDS_ALONE = 1500;
+
+/** How far beyond a face a room is looked for: past linings that are drawn as walls of their own. */
+export const ROOM_PROBE = 150;
+
+/** Ceiling voids and raised floors belong to the room under or over them, up to this height. */
+export const ROOM_HEIGHT = 1500;
+
+/** Nearer than this to a grid line nobody names an offset, which is told to 0.1 m. */
+export const ON_AXIS = 50;

@@ -134,6 +134,7 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
     opening: [],
   },
   storey: null,
+  place: { grid: null, rooms: [null, null] },
   treatment: { kind: 'unknown', evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
   ...changes,
 });

@@ -12,7 +12,9 @@ import { BcfError, type BcfVersion } from '../report/bcf/topic.js';
 import { writeBcf } from '../report/bcf/write-bcf.js';
 import { buildReport } from '../report/build-report.js';
 import { writeJson } from '../report/json.js';
+import { writeJunit } from '../report/junit.js';
 import { writeRegister } from '../report/register.js';
+import { writeRegisterCsv } from '../report/register-csv.js';
 import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
 import { judgeWithResults, largestSeparation } from '../rules/index.js';
@@ -43,6 +45,8 @@ export interface CheckOptions {
 /** What outputs are written from. */
 interface Reviewed {
   readonly report: Report;
+  /** The same report with all findings listed: a pipeline has to see what passed too. */
+  readonly whole: () => Report;
   readonly federation: Federation;
   readonly options: CheckOptions;
   readonly sentBack: BcfFile | undefined;
@@ -50,6 +54,8 @@ interface Reviewed {
 
 interface Output {
   readonly file: string;
+  /** Only where `--write` names it. */
+  readonly onRequest?: true;
   readonly write: (reviewed: Reviewed) => Uint8Array | Promise<Uint8Array>;
 }
 
@@ -58,6 +64,8 @@ const OUTPUTS = {
   json: { file: 'report.json', write: ({ report }) => writeJson(report) },
   xlsx: { file: 'register.xlsx', write: ({ report }) => writeRegister(report) },
   bcf: { file: 'findings.bcf', write: writeTopics },
+  csv: { file: 'register.csv', onRequest: true, write: ({ report }) => writeRegisterCsv(report) },
+  junit: { file: 'findings.junit.xml', onRequest: true, write: ({ whole }) => writeJunit(whole()) },
 } as const satisfies Record<string, Output>;
 type OutputWord = keyof typeof OUTPUTS;
 
@@ -91,22 +99,20 @@ export async function check(models: readonly string[], options: CheckOptions, io
       models: federation.models,
       allFindings: options.allFindings ?? false,
     });
-    const report = buildReport({
+    const input = {
       models: federation.models,
-      crossings,
-      judgement,
-      results,
+      ...{ crossings, judgement, results, revision, previous },
       brief: given?.info,
       topicOf: sentBack && topicsIn(sentBack),
-      revision,
-      previous,
       createdAt: createdAt(),
       toolVersion: packageVersion,
-    });
+    };
+    const report = buildReport(input);
+    const whole = () => buildReport({ ...input, judgement: { ...judgement, findings: results } });
     progress.report('Writing', 0);
     const files: Record<string, Uint8Array> = {};
     for (const word of words)
-      files[OUTPUTS[word].file] = await OUTPUTS[word].write({ report, federation, options, sentBack });
+      files[OUTPUTS[word].file] = await OUTPUTS[word].write({ report, whole, federation, options, sentBack });
     const written = await writeOutputs(options.out, files);
     progress.end();
     io.out.write(options.json ? files[OUTPUTS.json.file]! : writeSummary(report, { files: written }));
@@ -137,7 +143,7 @@ function writeTopics({ report, federation, options, sentBack }: Reviewed): Uint8
 
 function outputWords(write: string | undefined): OutputWord[] {
   const all = Object.keys(OUTPUTS) as OutputWord[];
-  if (write === undefined) return all;
+  if (write === undefined) return all.filter((word) => !('onRequest' in OUTPUTS[word]));
   const asked = write.split(',').map((word) => word.trim());
   const unknown = asked.find((word) => !(word in OUTPUTS));
   if (unknown !== undefined)

@@ -34,7 +34,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .option('--project-brief <file>', "the project's own facts and choices; without it the default brief holds")
     .option('--rules <file-or-folder...>', 'rule documents instead of the shipped ones')
     .option('--out <folder>', 'where the outputs go', 'ratedrun-report')
-    .option('--write <list>', 'outputs to write: json,xlsx,bcf (json always)')
+    .option('--write <list>', 'outputs to write: json,xlsx,csv,bcf,junit (json always; csv and junit only when named)')
     .addOption(new Option('--bcf <version>', 'version of findings.bcf: 3.0 when not said').choices(['3.0', '2.1']))
     .addOption(
       new Option('--bcf-topics <what>', 'a topic for each failed finding, or for each penetration').choices([

@@ -4,7 +4,7 @@ import { distance } from '../geometry/vector.js';
 import type { BarrierFacts, Crossings, FacingEnds, InferredFrom, Penetration } from '../model.js';
 import { issuedIn } from '../report/issued-tags.js';
 import type { Report, ReportFacingEnds, ReportPenetration } from '../report/schema.js';
-import { UNMOVED, SAME_SIZE } from '../tolerances.js';
+import { SAME_SIZE, UNMOVED } from '../tolerances.js';
 import { type Match, matchPenetrations } from './match.js';
 import { type BarrierPair, matchBarriers } from './match-barriers.js';
 

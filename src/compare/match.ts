@@ -5,7 +5,7 @@
  */
 import { distance, dot, lineAngle, sub } from '../geometry/vector.js';
 import type { BarrierKind, InferredFrom, SectionShape, Vec3 } from '../model.js';
-import { BARRIER_MOVED, DUCT_MOVED, PARALLEL, UNMOVED, SAME_SIZE, STANDS_ALONE } from '../tolerances.js';
+import { BARRIER_MOVED, DUCT_MOVED, PARALLEL, SAME_SIZE, STANDS_ALONE, UNMOVED } from '../tolerances.js';
 
 /** What is needed of a penetration; the model's and the report's have it. */
 export interface Placed {

@@ -29,6 +29,7 @@ import { clearDistance, type Measured, measureCrossing } from './measure.js';
 import { nearestJoint } from './nearest-joint.js';
 import { openingSubjects } from './opening-subjects.js';
 import { refOf } from './pieces.js';
+import { placeFinder } from './places.js';
 import type { Plate } from './plates.js';
 import { roundLength } from './rounding.js';
 import { findRuns } from './runs.js';
@@ -73,6 +74,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const tags = issueTags([...keys.values()]);
   const named = groupBy(crossed, (c) => [c.stack.leaves[0].group.gross]);
   const reach = Math.max(NEIGHBOUR_REACH, options.separation ?? 0);
+  const findPlace = placeFinder(federation);
   const penetrations = crossed.map((c): Penetration => {
     const key = keys.get(c)!;
     const facing: { [S in Side]?: string } = {};
@@ -90,6 +92,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       barrier: c.barrier,
       measured: c.measured,
       facing,
+      placeFinder: findPlace,
       others: c.measured.inOpening.map((service) =>
         'stack' in service
           ? { ...refOf(service.stack.leaves[0].group.intrusions[0]!.piece.element), kind: 'duct' as const }

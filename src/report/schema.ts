@@ -145,6 +145,8 @@ const duct = z.object({
   stated: z.object({ width: mm, height: mm, diameter: mm }),
 });
 
+const room = z.object({ ...ref, name: z.string() }).nullable();
+
 const penetrationFacts = {
   id: z.string(),
   key: z.string(),
@@ -191,6 +193,10 @@ const penetrationFacts = {
   frame: z.object({ normal: vec3, right: vec3, up: vec3 }),
   outlines: z.object({ duct: z.array(polygon), opening: z.array(polygon) }),
   storey,
+  place: z
+    .object({ grid: z.string().nullable(), rooms: z.tuple([room, room]) })
+    .default({ grid: null, rooms: [null, null] })
+    .describe('Grid lines, and the rooms on both sides: against the normal, along it'),
   treatment: z.object({
     kind: z.enum(['blanket', 'board', 'fireResistingDuct', 'damper', 'both', 'none', 'unknown']),
     evidence: z.string().nullable(),
