@@ -6,15 +6,12 @@ import { issuedIn } from '../report/issued-tags.js';
 import type { Report, ReportFacingEnds, ReportPenetration } from '../report/schema.js';
 import { SAME_SIZE, UNMOVED } from '../tolerances.js';
 import { type Match, matchPenetrations } from './match.js';
-import { type BarrierPair, matchBarriers } from './match-barriers.js';
+import { type BarrierPair, matchBarriers, matchHeads, type NamedBarrier } from './match-barriers.js';
 
 export function carryKeys(crossings: Crossings, previous: Report): Crossings {
   const matches = matchPenetrations(crossings.penetrations, previous.penetrations);
   const facing = matchFacingEnds(crossings.facingEnds, previous.facingEnds);
-  const pairs: BarrierPair[] = [...matches, ...[...facing].map(([a, before]) => [a, { before }] as const)].map(
-    ([a, { before }]) => ({ now: a.barrier, before: before.barrier }),
-  );
-  const nameOf = matchBarriers(crossings.barriers, previous.barriers, pairs);
+  const nameOf = barrierNames(crossings, previous, matches, facing);
   const named = <T extends { readonly barrier: BarrierFacts }>(one: T): T => ({
     ...one,
     barrier: { ...one.barrier, inferredFrom: nameOf(one.barrier) },
@@ -33,6 +30,25 @@ export function carryKeys(crossings: Crossings, previous: Report): Crossings {
     }),
     facingEnds: crossings.facingEnds.map((ends) => named({ ...ends, key: facing.get(ends)?.key ?? ends.key })),
   };
+}
+
+interface WithBarrier {
+  readonly barrier: NamedBarrier;
+}
+
+/** The GlobalId that keys go by of each barrier now; null: its own. See {@link matchBarriers}. */
+export function barrierNames(
+  now: { readonly barriers: readonly NamedBarrier[] },
+  before: { readonly barriers: readonly NamedBarrier[] },
+  matches: ReadonlyMap<WithBarrier, { readonly before: WithBarrier }>,
+  facing: ReadonlyMap<WithBarrier, WithBarrier>,
+): (barrier: NamedBarrier) => string | null {
+  const pairs: BarrierPair[] = [
+    ...[...matches].map(([p, match]) => ({ now: p.barrier, before: match.before.barrier })),
+    ...[...facing].map(([ends, was]) => ({ now: ends.barrier, before: was.barrier })),
+    ...matchHeads(now.barriers, before.barriers),
+  ];
+  return matchBarriers(now.barriers, before.barriers, pairs);
 }
 
 type Named = Pick<Penetration, 'key' | 'inferredFrom'>;

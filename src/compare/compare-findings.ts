@@ -4,10 +4,9 @@ import type { ElementRef } from '../model.js';
 import { relate } from '../report/penetration-outcome.js';
 import { placeWords } from '../report/place-words.js';
 import type { Report, ReportFinding, ReportPenetration } from '../report/schema.js';
-import { matchFacingEnds } from './carry-keys.js';
+import { barrierNames, matchFacingEnds } from './carry-keys.js';
 import { isStillLookedAt, listsAll, needsAttention, possibleOutcomes, statusOfBoth } from './finding-changes.js';
 import type { Match } from './match.js';
-import { matchBarriers } from './match-barriers.js';
 import type { ComparedFinding } from './schema.js';
 
 type Matches = ReadonlyMap<ReportPenetration, Match<ReportPenetration>>;
@@ -52,11 +51,7 @@ interface Sides {
 
 function sidesOf(before: Report, after: Report, matches: Matches): Sides {
   const facing = matchFacingEnds(after.facingEnds, before.facingEnds);
-  const barrierPairs = [
-    ...[...matches].map(([p, match]) => ({ now: p.barrier, before: match.before.barrier })),
-    ...[...facing].map(([ends, was]) => ({ now: ends.barrier, before: was.barrier })),
-  ];
-  const nameNow = matchBarriers(after.barriers, before.barriers, barrierPairs);
+  const nameNow = barrierNames(after, before, matches, facing);
   return {
     matches,
     now: new Map([...matches].map(([p, match]) => [match.before, p])),

@@ -1,15 +1,33 @@
 /** Which barrier of this revision is which of an earlier one: by GlobalId, else by the crossings that both have. */
-import type { ElementRef } from '../model.js';
+import { distance } from '../geometry/vector.js';
+import type { BarrierKind, ElementRef, Vec3 } from '../model.js';
+import { UNMOVED } from '../tolerances.js';
 
 /** What is needed of a barrier; the model's and the report's have it. */
 export interface NamedBarrier extends ElementRef {
   readonly inferredFrom: string | null;
+  readonly name: string;
+  readonly kind: BarrierKind;
+  readonly head: { readonly at: Vec3 | null } | null;
 }
 
 /** The barriers of a crossing now and of the same crossing before. */
 export interface BarrierPair {
   readonly now: NamedBarrier;
   readonly before: NamedBarrier;
+}
+
+/** Walls that nothing passes have one place that tells which they are: where they stop short of the structure above. */
+export function matchHeads(now: readonly NamedBarrier[], before: readonly NamedBarrier[]): BarrierPair[] {
+  const isSame = (a: NamedBarrier, b: NamedBarrier): boolean => {
+    const [at, was] = [a.head?.at, b.head?.at];
+    return !!at && !!was && a.name === b.name && a.kind === b.kind && distance(at, was) <= UNMOVED;
+  };
+  return now.flatMap((a) => {
+    const [b, ...others] = before.filter((one) => isSame(a, one));
+    const isOnly = b && others.length === 0 && now.filter((one) => isSame(one, b)).length === 1;
+    return isOnly ? [{ now: a, before: b }] : [];
+  });
 }
 
 /**

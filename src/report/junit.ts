@@ -106,7 +106,7 @@ function resultOf(findings: readonly ReportFinding[], outcome: Outcome): XmlElem
   }
 }
 
-/** The tag and the revision lead; the place tells people where to look. */
+/** The tag and the revision lead; the place tells people where to look. Barriers share names, so their GlobalId follows. */
 function caseNames(report: Report): (finding: ReportFinding) => string {
   const concerned = relate(report.penetrations);
   const revision = report.revision === null ? '' : ` rev. ${report.revision}`;
@@ -114,6 +114,8 @@ function caseNames(report: Report): (finding: ReportFinding) => string {
     const penetrations = concerned(finding);
     const tags = finding.subject.type === 'penetration' ? penetrations.map(({ tag }) => tag) : [];
     const lead = tags.length === 0 ? '' : `${tags.join(' and ')}${revision}: `;
-    return oneLine(`${lead}${placeWords(report, finding, penetrations).text}`);
+    const place = placeWords(report, finding, penetrations).text;
+    const id = tags.length > 0 || finding.subject.type === 'model' ? '' : ` (${finding.subject.id})`;
+    return oneLine(`${lead}${place}${id}`);
   };
 }
