@@ -52,9 +52,12 @@ export function matchPenetrations<A extends Placed, B extends Placed>(
       if (b && left.before.has(b)) take(a, b, a.inferredFrom !== null && ownKey(a) !== ownKey(b));
     }
   }
-  const contradicts = namesContradict(now, before);
-  for (const likely of [unmoved, resized, withMovedBarrier, moved(now, before)]) {
-    const pairs = onlyChoices([...left.now], [...left.before], (a, b) => likely(a, b) && !contradicts(a, b));
+  const tells = tellingNames(now, before);
+  // Telling names on two pairs that they cross over say that the place lies.
+  const contradict: Likely = (a, b) => nameOf(a) !== nameOf(b) && (tells(nameOf(a)) || tells(nameOf(b)));
+  const named: Likely = (a, b) => nameOf(a) === nameOf(b) && tells(nameOf(a)) && isNear(a, b);
+  for (const likely of [unmoved, resized, withMovedBarrier, named, moved(now, before)]) {
+    const pairs = onlyChoices([...left.now], [...left.before], (a, b) => likely(a, b) && !contradict(a, b));
     for (const [a, b] of pairs) take(a, b, true);
   }
   return matches;
@@ -96,6 +99,8 @@ function moved(now: readonly Placed[], before: readonly Placed[]): Likely {
     distance(a.position, b.position) <= DUCT_MOVED && isKind(a, b) && isAlone(a, now) && isAlone(b, before);
 }
 
+const isNear: Likely = (a, b) => distance(a.position, b.position) <= DUCT_MOVED && areLike(a, b) && isSameSection(a, b);
+
 const areLike: Likely = (a, b) => a.barrier.kind === b.barrier.kind && a.duct.system === b.duct.system;
 
 const samePlace: Likely = (a, b) => distance(a.position, b.position) <= UNMOVED;
@@ -106,17 +111,17 @@ function isSameSection({ duct: a }: Placed, { duct: b }: Placed): boolean {
   return a.shape === b.shape && same(a.width, b.width) && same(a.height, b.height) && same(a.diameter, b.diameter);
 }
 
-/** Names that occur once in each revision, on two pairs that they cross over, say that the place lies. */
-function namesContradict(now: readonly Placed[], before: readonly Placed[]): Likely {
-  const nameOf = ({ duct, barrier }: Placed) => JSON.stringify([duct.name, barrier.name]);
+const nameOf = ({ duct, barrier }: Placed): string => JSON.stringify([duct.name, barrier.name]);
+
+/** Of duct and barrier together, those that occur once in each revision: names by type and size tell nothing. */
+function tellingNames(now: readonly Placed[], before: readonly Placed[]): (name: string) => boolean {
   const once = (all: readonly Placed[]): ReadonlySet<string> => {
     const counts = new Map<string, number>();
     for (const name of all.map(nameOf)) counts.set(name, (counts.get(name) ?? 0) + 1);
     return new Set([...counts].flatMap(([name, count]) => (count === 1 ? [name] : [])));
   };
   const [nowOnce, beforeOnce] = [once(now), once(before)];
-  const tells = (name: string) => nowOnce.has(name) && beforeOnce.has(name);
-  return (a, b) => nameOf(a) !== nameOf(b) && (tells(nameOf(a)) || tells(nameOf(b)));
+  return (name) => nowOnce.has(name) && beforeOnce.has(name);
 }
 
 /** Pairs of which each has no other choice. */

@@ -44,6 +44,11 @@ it.each(traps())('is not misled by %s', { timeout: 120_000 }, async (_, built, e
   expect(wrong).toEqual([]);
 });
 
+it('goes by names where they tell', async () => {
+  const [, files, edits] = traps().find(([what]) => what === 'rows named, shifted by 300')!;
+  expect(await measured(files, edits, 'again')).toMatchObject({ common: 70, kept: 70, wrong: [], lost: [] });
+});
+
 it('knows a run again whose damper no longer stands in the wall', async () => {
   const before = await reportOf(files);
   const away = { 'architecture.ifc': moved('Kitchen wall south', [0, -150, 0]) };
