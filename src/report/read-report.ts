@@ -20,7 +20,7 @@ export function readReport(text: string): Report {
   if (report.success) return report.data;
   const [issue] = report.error.issues;
   throw new ReportError(
-    `is damaged (${[issue?.path.join('.'), issue?.message].filter((part) => part).join(': ')}); run ratedrun check again.`,
+    `can not be used (${[issue?.path.join('.'), issue?.message].filter((part) => part).join(': ')}): it is damaged or older than this program; check its models again.`,
   );
 }
 

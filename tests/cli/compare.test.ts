@@ -77,7 +77,7 @@ describe('what can not be compared or carried on: one line, exit 2', () => {
     ['cut', /is not JSON, or cut off; name a folder/],
     ['other', /is no report of this program; name a folder/],
     ['later', /has format version 2, and this program reads up to 1; take a later one/],
-    ['damaged', /is damaged \(.+\); run ratedrun check again/],
+    ['damaged', /can not be used \(.+\): it is damaged or older than this program; check its models again/],
   ])('%s', { timeout: 60_000 }, (name, line) => {
     for (const args of [
       ['compare', 'first', name],
