@@ -11,6 +11,9 @@
  * const { judgement, results } = judgeWithResults(crossings, rules, { brief, models: federation.models });
  * const report = buildReport({ models: federation.models, crossings, judgement, results, createdAt, toolVersion: '1.0.0' });
  */
+export { carryKeys } from './compare/carry-keys.js';
+export { compareReports } from './compare/compare-reports.js';
+export { type Comparison, comparisonJsonSchema } from './compare/schema.js';
 export { drawElevation, type ElevationInput } from './draw/paper/elevation.js';
 export { type FontFace, fontFaces } from './draw/paper/font-face.js';
 export { type FindOptions, findPenetrations } from './find/find-penetrations.js';

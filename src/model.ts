@@ -322,6 +322,26 @@ export interface Federation {
   readonly otherServices: readonly OtherService[];
   readonly barriers: readonly Barrier[];
   readonly columns: readonly Column[];
+  readonly grids?: readonly Grid[];
+  readonly spaces?: readonly Space[];
+}
+
+/** Straight axes only. */
+export interface Grid extends ElementRef {
+  readonly name: string;
+  /** Families of axes (U, V, W), each in the order of the file. */
+  readonly families: readonly (readonly GridAxis[])[];
+}
+
+export interface GridAxis {
+  readonly tag: string;
+  readonly ends: readonly [Vec3, Vec3];
+}
+
+/** A room. */
+export interface Space extends Element {
+  /** What people call it, where it has a number as its name. */
+  readonly longName: string | undefined;
 }
 
 // ------------------------------------------------------------------------------------------------------ penetrations
@@ -352,6 +372,17 @@ export interface BarrierFacts extends ElementRef {
   readonly drawing: DrawingRating | null;
   /** How a rated wall meets the structure above; null for what is no rated wall. */
   readonly head: HeadFacts | null;
+  /** The GlobalId that earlier reports knew it by, where a re-export gave it another; keys go by it. null: its own. */
+  readonly inferredFrom: string | null;
+}
+
+/** What an earlier report knew a penetration by, where GlobalIds changed and its place told which one it is. */
+export interface InferredFrom {
+  /** GlobalIds that the key was made of. */
+  readonly duct: string;
+  readonly barrier: string;
+  /** What its present GlobalIds would give: by this key the next report knows it again. */
+  readonly ownKey: string;
 }
 
 export interface BuildUpPart {
@@ -473,6 +504,8 @@ export interface Penetration {
   readonly id: string;
   readonly key: string;
   readonly tag: string;
+  /** null: the key is made of the GlobalIds below. */
+  readonly inferredFrom: InferredFrom | null;
   readonly crossing: Crossing;
   readonly duct: DuctFacts;
   /** All duct elements of this crossing; `duct` is the one at the barrier's middle. */
@@ -494,6 +527,7 @@ export interface Penetration {
   readonly frame: { readonly normal: Vec3; readonly right: Vec3; readonly up: Vec3 };
   readonly outlines: { readonly duct: readonly Polygon[]; readonly opening: readonly Polygon[] };
   readonly storey: Storey | null;
+  readonly place: Place;
   readonly treatment: {
     readonly kind: 'blanket' | 'board' | 'fireResistingDuct' | 'damper' | 'both' | 'none' | 'unknown';
     readonly evidence: string | null;
@@ -506,8 +540,23 @@ export interface Penetration {
   };
 }
 
+/** Where people look for it: grid lines and rooms, as far as the models have them. */
+export interface Place {
+  /** Nearest axes with the way from them, e.g. `C + 1.2 m / 4`; + is towards the axes that are listed later. */
+  readonly grid: string | null;
+  /** Behind the barrier, seen against `frame.normal`, and before it. */
+  readonly rooms: readonly [Room | null, Room | null];
+}
+
+export interface Room extends ElementRef {
+  /** Number and name. */
+  readonly name: string;
+}
+
 /** Two aligned duct ends of one system on either side of a barrier with nothing between. */
 export interface FacingEnds {
+  /** Stable between revisions: the GlobalIds of the two ends. */
+  readonly key: string;
   readonly barrier: BarrierFacts;
   readonly ends: readonly [ElementRef, ElementRef];
   readonly system: string;

@@ -88,3 +88,26 @@ export const BESIDE_FACE = 20;
 
 /** Steps at which the top of a wall is compared with the structure above it. */
 export const HEAD_STEP = 200;
+/** Positions nearer than this are one place in two revisions: other units and origins round to about 0.1. */
+export const UNMOVED = 1;
+
+/** Sizes, gaps and offsets that differ by less are the same in two revisions, for the same reason. */
+export const SAME_SIZE = 0.5;
+
+/** A barrier may be moved this far along a duct that did not move, and still be known again under another GlobalId. */
+export const BARRIER_MOVED = 1000;
+
+/** A duct may be moved this far and still be known again under another GlobalId: further, it is another duct. */
+export const DUCT_MOVED = 500;
+
+/** A moved duct is known again only where no other of its kind is nearer than this: a row of like ducts may have shifted. */
+export const STANDS_ALONE = 1500;
+
+/** How far beyond a face a room is looked for: past linings that are drawn as walls of their own. */
+export const ROOM_PROBE = 150;
+
+/** Ceiling voids and raised floors belong to the room under or over them, up to this height. */
+export const ROOM_HEIGHT = 1500;
+
+/** Nearer than this to a grid line nobody names an offset, which is told to 0.1 m. */
+export const ON_AXIS = 50;

@@ -1,3 +1,4 @@
+import { facingEndsKey } from '../src/find/keys.js';
 import type {
   BarrierFacts,
   Crossings,
@@ -44,6 +45,7 @@ export const barrier = (changes: Partial<BarrierFacts> = {}): BarrierFacts => ({
   rating: rating(),
   drawing: null,
   head: null,
+  inferredFrom: null,
   ...changes,
 });
 
@@ -104,6 +106,7 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
   id: 'P-0001',
   key: 'key-1',
   tag: 'K7F2-9',
+  inferredFrom: null,
   crossing: 'through',
   duct: duct(),
   elements: [{ model: 'm1', globalId: 'D1' }],
@@ -131,6 +134,7 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
     opening: [],
   },
   storey: null,
+  place: { grid: null, rooms: [null, null] },
   treatment: { kind: 'unknown', evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
   ...changes,
 });
@@ -139,12 +143,15 @@ export const treated = (kind: Penetration['treatment']['kind']): Pick<Penetratio
   treatment: { kind, evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
 });
 
+const ENDS: FacingEnds['ends'] = [
+  { model: 'm1', globalId: 'E1' },
+  { model: 'm1', globalId: 'E2' },
+];
+
 export const facingEnds = (changes: Partial<FacingEnds> = {}): FacingEnds => ({
+  key: facingEndsKey((changes.ends ?? ENDS).map(({ globalId }) => globalId)),
   barrier: barrier(),
-  ends: [
-    { model: 'm1', globalId: 'E1' },
-    { model: 'm1', globalId: 'E2' },
-  ],
+  ends: ENDS,
   system: 'SA',
   storey: null,
   position: [0, 0, 2000],

@@ -1,87 +1,49 @@
 /** `ratedrun check`: reads, finds, judges, writes, prints. */
+import { carryKeys } from '../compare/carry-keys.js';
 import { findPenetrations } from '../find/find-penetrations.js';
-import type { Federation } from '../model.js';
-import { loadFonts } from '../platform/fonts.js';
 import { packageVersion } from '../platform/package-root.js';
 import { workerReader } from '../platform/worker-reader.js';
 import { readFederation } from '../read/read-federation.js';
 import { type BcfFile, readBcf } from '../report/bcf/archive.js';
 import { topicsIn } from '../report/bcf/finding-topics.js';
-import { IN_SIGHT, placesOf } from '../report/bcf/look.js';
-import { BcfError, type BcfVersion } from '../report/bcf/topic.js';
-import { writeBcf } from '../report/bcf/write-bcf.js';
+import { BcfError } from '../report/bcf/topic.js';
 import { buildReport } from '../report/build-report.js';
-import { writeHtml } from '../report/html.js';
-import { writeJson } from '../report/json.js';
-import { type OpeningRequests, openingRequests } from '../report/opening-requests.js';
-import { writeRegister } from '../report/register.js';
 import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
-import { type IfcSchema, writeOpeningRequests } from '../report/write-opening-requests.js';
 import { judgeWithResults, largestSeparation } from '../rules/index.js';
-import { sceneOf } from '../scene/scene.js';
+import { oneLine } from '../words/text.js';
 import { constructionsUnder, readBrief, rulesFrom } from './documents.js';
 import { readInput, readModels, UsageError, writeOutputs } from './io.js';
+import { type OutputOptions, outputsOf, outputWords, REPORT_FILE } from './outputs.js';
 import { startProgress } from './progress.js';
+import { readReportIn } from './read-report.js';
 import type { Streams } from './streams.js';
 
-export interface CheckOptions {
+export interface CheckOptions extends OutputOptions {
   readonly projectBrief?: string;
   readonly rules?: readonly string[];
   readonly out: string;
   readonly write?: string;
-  readonly ifcSchema?: IfcSchema;
+  readonly previous?: string;
+  readonly revision?: string;
   readonly nonzeroFor?: 'failed' | 'cantTell' | 'nothing';
   readonly allFindings?: boolean;
-  readonly bcf?: BcfVersion;
-  readonly bcfTopics?: 'finding' | 'penetration';
   readonly previousBcf?: string;
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
 
-/** What outputs are written from. */
-interface Reviewed {
-  readonly report: Report;
-  readonly federation: Federation;
-  readonly options: CheckOptions;
-  readonly previous: BcfFile | undefined;
-  readonly openings: OpeningRequests;
-}
-
-interface Output {
-  readonly file: string;
-  readonly write: (reviewed: Reviewed) => Uint8Array | Promise<Uint8Array>;
-  /** Where the outputs are chosen by nobody: whether there is anything to write. Always, when left out. */
-  readonly hasContent?: (reviewed: Reviewed) => boolean;
-}
-
-/** Every output, by the word that `--write` chooses it with. */
-const OUTPUTS = {
-  json: { file: 'report.json', write: ({ report }) => writeJson(report) },
-  xlsx: { file: 'register.xlsx', write: ({ report }) => writeRegister(report) },
-  bcf: { file: 'findings.bcf', write: writeTopics },
-  html: {
-    file: 'report.html',
-    write: async ({ report, openings }) => writeHtml(report, { openings, fonts: await loadFonts() }),
-  },
-  ifc: {
-    file: 'opening-requests.ifc',
-    write: ({ report, openings, options }) => writeOpeningRequests(openings, report, options.ifcSchema ?? 'IFC4'),
-    hasContent: ({ openings }) => openings.requests.length > 0,
-  },
-} as const satisfies Readonly<Record<string, Output>>;
-type OutputWord = keyof typeof OUTPUTS;
-
 export async function check(models: readonly string[], options: CheckOptions, io: Streams): Promise<number> {
   const words = outputWords(options.write);
+  const revision = revisionOf(options.revision);
   const progress = startProgress(io.err, options.quiet ?? false);
   try {
     const rules = await rulesFrom(options.rules);
     const given = options.projectBrief === undefined ? undefined : await readBrief(options.projectBrief, rules);
     const facts = given?.brief.facts;
+    const previous = options.previous === undefined ? undefined : await readReportIn(options.previous);
     const inputs = await readModels(models);
-    const previous = await previousBcf(options);
+    const sentBack = await previousBcf(options);
     progress.report(`Reading ${inputs.map((i) => i.name).join(', ')}`, 0);
     const federation = await readFederation(inputs, {
       reader: workerReader(),
@@ -89,39 +51,34 @@ export async function check(models: readonly string[], options: CheckOptions, io
       constructions: await constructionsUnder(rules),
       onProgress: (file, done, of) => progress.report(`Read ${file}`, done / of),
     });
-    const crossings = findPenetrations(federation, {
+    const found = findPenetrations(federation, {
       separation: largestSeparation(rules),
       facts,
       onProgress: (share) => progress.report('Finding and measuring penetrations', share),
     });
+    const crossings = previous ? carryKeys(found, previous) : found;
     progress.report('Judging', 0);
     const { judgement, results } = judgeWithResults(crossings, rules, {
       brief: given?.brief,
       models: federation.models,
       allFindings: options.allFindings ?? false,
     });
-    const report = buildReport({
+    const input = {
       models: federation.models,
-      crossings,
-      judgement,
-      results,
+      ...{ crossings, judgement, results, revision, previous },
       brief: given?.info,
-      topicOf: previous && topicsIn(previous),
+      topicOf: sentBack && topicsIn(sentBack),
       createdAt: createdAt(),
       toolVersion: packageVersion,
-    });
+    };
+    const report = buildReport(input);
+    const whole = () => buildReport({ ...input, judgement: { ...judgement, findings: results } });
     progress.report('Writing', 0);
-    const reviewed = { report, federation, options, previous, openings: openingRequests(report, results) };
-    const files: Record<string, Uint8Array> = {};
-    const outdated: string[] = [];
-    for (const word of words) {
-      const { file, write, hasContent }: Output = OUTPUTS[word];
-      if (options.write === undefined && hasContent?.(reviewed) === false) outdated.push(file);
-      else files[file] = await write(reviewed);
-    }
+    const reviewed = { report, whole, results, federation, sentBack, options };
+    const { files, outdated } = await outputsOf(words, reviewed, options.write !== undefined);
     const written = await writeOutputs(options.out, files, { outdated });
     progress.end();
-    io.out.write(options.json ? files[OUTPUTS.json.file]! : writeSummary(report, { files: written }));
+    io.out.write(options.json ? files[REPORT_FILE]! : writeSummary(report, { files: written }));
     return exitCode(report, options.nonzeroFor);
   } finally {
     progress.end();
@@ -142,19 +99,14 @@ async function previousBcf({ previousBcf: path, bcf }: CheckOptions): Promise<Bc
   }
 }
 
-function writeTopics({ report, federation, options, previous }: Reviewed): Uint8Array {
-  const scene = sceneOf(federation, placesOf(report), IN_SIGHT);
-  return writeBcf(report, { scene, previous, version: options.bcf, per: options.bcfTopics });
-}
+/** It stands beside every tag, so it has to fit on a label. */
+const LONGEST_REVISION = 20;
 
-function outputWords(write: string | undefined): OutputWord[] {
-  const all = Object.keys(OUTPUTS) as OutputWord[];
-  if (write === undefined) return all;
-  const asked = write.split(',').map((word) => word.trim());
-  const unknown = asked.find((word) => !(word in OUTPUTS));
-  if (unknown !== undefined)
-    throw new UsageError(`--write ${unknown} is not an output; choose from ${all.join(', ')}.`);
-  return all.filter((word) => word === 'json' || asked.includes(word));
+function revisionOf(text: string | undefined): string | undefined {
+  const revision = text === undefined ? undefined : oneLine(text);
+  if (revision === '' || (revision?.length ?? 0) > LONGEST_REVISION)
+    throw new UsageError(`--revision takes 1 to ${LONGEST_REVISION} characters, as they stand on the drawings.`);
+  return revision;
 }
 
 /** SOURCE_DATE_EPOCH (seconds) fixes the time, so that the same input gives the same bytes. */

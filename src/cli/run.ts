@@ -4,6 +4,7 @@ import { packageVersion } from '../platform/package-root.js';
 import { InputError } from '../read/container.js';
 import { RuleDocumentError } from '../rules/rule-document-error.js';
 import type { CheckOptions } from './check.js';
+import type { CompareOptions } from './compare.js';
 import { UsageError } from './io.js';
 import type { ReadinessOptions } from './readiness.js';
 import type { RulesOptions } from './rules.js';
@@ -33,7 +34,10 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .option('--project-brief <file>', "the project's own facts and choices; without it the default brief holds")
     .option('--rules <file-or-folder...>', 'rule documents instead of the shipped ones')
     .option('--out <folder>', 'where the outputs go', 'ratedrun-report')
-    .option('--write <list>', 'outputs to write: json,xlsx,bcf,html,ifc (json always)')
+    .option(
+      '--write <list>',
+      'outputs to write: json,xlsx,bcf,html,ifc,csv,junit (json always; csv and junit only when named)',
+    )
     .addOption(new Option('--bcf <version>', 'version of findings.bcf: 3.0 when not said').choices(['3.0', '2.1']))
     .addOption(
       new Option('--bcf-topics <what>', 'a topic for each failed finding, or for each penetration').choices([
@@ -42,6 +46,11 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
       ]),
     )
     .option('--previous-bcf <file>', 'findings.bcf as others sent it back: status, comments and their topics are kept')
+    .option(
+      '--previous <folder>',
+      'an earlier report: its keys and tags are carried over, also where GlobalIds changed',
+    )
+    .option('--revision <text>', 'of the models; stands with the tags on everything printed')
     .addOption(
       new Option('--ifc-schema <schema>', 'of opening-requests.ifc').choices(['IFC4', 'IFC4X3']).default('IFC4'),
     )
@@ -70,6 +79,18 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .action(async (models: string[], options: ReadinessOptions) => {
       const { readiness } = await import('./readiness.js');
       code = await readiness(models, options, io);
+    });
+
+  program
+    .command('compare')
+    .description('say what is new, absent, moved and changed between two reports')
+    .argument('<old-folder>', 'folder of the earlier report')
+    .argument('<new-folder>', 'folder of the later report')
+    .option('--json', 'as JSON')
+    .option('--out <file>', 'write it there instead of printing it')
+    .action(async (before: string, after: string, options: CompareOptions) => {
+      const { compare } = await import('./compare.js');
+      code = await compare(before, after, options, io);
     });
 
   program

@@ -14,6 +14,7 @@ import type {
   HeadFacts,
   MaterialLayer,
   Penetration,
+  Place,
   ProjectFacts,
   Side,
   Vec3,
@@ -22,6 +23,7 @@ import { sizesAcross } from './crossing-section.js';
 import { type LeafStack, piecesOf } from './leaves.js';
 import type { Measured, Neighbour } from './measure.js';
 import { type Piece, refOf } from './pieces.js';
+import type { Located } from './places.js';
 import type { Plate } from './plates.js';
 import { roundAngle, roundDirection, roundLength, roundPoint, roundPolygon } from './rounding.js';
 import { treatmentOf } from './treatment.js';
@@ -56,6 +58,7 @@ export function barrierFacts(
     rating: leaves.reduce((rating, leaf) => lowerRating(rating, leaf.rating), barrier.rating),
     drawing: barrier.drawing ?? null,
     head: head ?? null,
+    inferredFrom: null,
   };
 }
 
@@ -82,6 +85,7 @@ export interface PenetrationParts<Service extends Neighbour> {
   readonly others: Penetration['others'];
   readonly neighbours: Penetration['neighbours'];
   readonly around: Penetration['around'];
+  readonly placeFinder: (at: Located) => Place;
 }
 
 export function describePenetration<Service extends Neighbour>(parts: PenetrationParts<Service>): Penetration {
@@ -89,10 +93,12 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
   const elements = piecesOf(stack).map((piece) => piece.element);
   const { frame } = stack.plate;
   const { opening } = measured;
+  const storey = barrier.storey ?? measured.primary.element.storey ?? null;
   return {
     id: parts.id,
     key: parts.key,
     tag: parts.tag,
+    inferredFrom: null,
     crossing: stack.leaves[0].group.crossing,
     duct: { ...ductFacts(federation, measured, stack.plate), run: parts.run },
     elements: elements.map(refOf),
@@ -112,7 +118,13 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
       duct: measured.outlines.duct.map(roundPolygon),
       opening: measured.outlines.opening.map(roundPolygon),
     },
-    storey: barrier.storey ?? measured.primary.element.storey ?? null,
+    storey,
+    place: parts.placeFinder({
+      position: measured.position,
+      normal: frame.z,
+      thickness: stack.plate.thickness,
+      storey,
+    }),
     treatment: treatmentOf(elements, parts.facts),
   };
 }

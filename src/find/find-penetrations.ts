@@ -23,12 +23,13 @@ import { allBarriers, crossedBarrier, headsOf } from './barrier-summary.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import type { GrossBody } from './gross-body.js';
 import { type Intrusion, outlinesOf } from './intrusions.js';
-import { penetrationKey, shortTags } from './keys.js';
+import { facingEndsKey, issueTags, penetrationKey } from './keys.js';
 import { type LeafStack, piecesOf } from './leaves.js';
 import { clearDistance, type Measured, measureCrossing } from './measure.js';
 import { nearestJoint } from './nearest-joint.js';
 import { openingSubjects } from './opening-subjects.js';
 import { refOf } from './pieces.js';
+import { placeFinder } from './places.js';
 import type { Plate } from './plates.js';
 import { roundLength } from './rounding.js';
 import { findRuns } from './runs.js';
@@ -70,9 +71,10 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     .sort((a, b) => inRegisterOrder(a, b, federation));
   const ids = new Map(crossed.map((c, i) => [c.stack, `P-${String(i + 1).padStart(4, '0')}`]));
   const keys = keysOf(crossed);
-  const tags = shortTags([...keys.values()]);
+  const tags = issueTags([...keys.values()]);
   const named = groupBy(crossed, (c) => [c.stack.leaves[0].group.gross]);
   const reach = Math.max(NEIGHBOUR_REACH, options.separation ?? 0);
+  const findPlace = placeFinder(federation);
   const penetrations = crossed.map((c): Penetration => {
     const key = keys.get(c)!;
     const facing: { [S in Side]?: string } = {};
@@ -90,6 +92,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       barrier: c.barrier,
       measured: c.measured,
       facing,
+      placeFinder: findPlace,
       others: c.measured.inOpening.map((service) =>
         'stack' in service
           ? { ...refOf(service.stack.leaves[0].group.intrusions[0]!.piece.element), kind: 'duct' as const }
@@ -107,6 +110,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     barriers: allBarriers(crossed, found.grossOf, heads),
     penetrations,
     facingEnds: found.facing.map(({ gross, pair }) => ({
+      key: facingEndsKey(pair.pieces.map((piece) => piece.element.globalId)),
       barrier: barrierFacts(gross.barrier, pair.plate.thickness, { head: heads.get(gross.barrier) }),
       ends: [refOf(pair.pieces[0].element), refOf(pair.pieces[1].element)],
       system: pair.system,

@@ -37,6 +37,16 @@ export function federate(files: readonly FederatedFile[]): Federation {
       otherServices: model.otherServices.map(move),
       columns: model.columns.map(move),
       barriers: model.barriers.map((b) => ({ ...move(b), openings: b.openings.map(move) })),
+      grids: model.grids.map((grid) => ({
+        ...grid,
+        families: grid.families.map((family) =>
+          family.map(({ tag, ends: [from, to] }) => ({
+            tag,
+            ends: [applyPoint(toInner, from), applyPoint(toInner, to)] as const,
+          })),
+        ),
+      })),
+      spaces: model.spaces.map(move),
     };
   });
   const models = moved.map((m) => m.info);
@@ -54,6 +64,8 @@ export function federate(files: readonly FederatedFile[]): Federation {
     models: models.map((m) => ({ ...m, problems: [...m.problems, ...(problems.get(m.id) ?? [])] })),
     ...parts,
     columns: moved.flatMap((m) => m.columns),
+    grids: moved.flatMap((m) => m.grids),
+    spaces: moved.flatMap((m) => m.spaces),
   };
 }
 

@@ -1,6 +1,6 @@
 /** One file: bytes in, everything this program needs of it out, as plain data in the file's own coordinates. */
 import type { Affine } from '../geometry/frame.js';
-import type { AirElement, Barrier, Column, ModelCounts, OtherService, Problem } from '../model.js';
+import type { AirElement, Barrier, Column, Grid, ModelCounts, OtherService, Problem, Space } from '../model.js';
 import { readServices } from './air-elements.js';
 import { readBarriers } from './barriers.js';
 import { readColumns } from './columns.js';
@@ -8,6 +8,7 @@ import { InputError, type StepBytes } from './container.js';
 import type { Guidance } from './file-reader.js';
 import { type MapConversion, readMapConversion, readWorldCoordinateSystem } from './georeference.js';
 import { BrokenPlacement } from './placement.js';
+import { readGrids, readSpaces } from './places.js';
 import { openSource } from './source.js';
 import { StepFile } from './step-file.js';
 import { text } from './value.js';
@@ -26,6 +27,8 @@ export interface FileModel {
   readonly otherServices: readonly OtherService[];
   readonly barriers: readonly Barrier[];
   readonly columns: readonly Column[];
+  readonly grids: readonly Grid[];
+  readonly spaces: readonly Space[];
 }
 
 export interface ReadFileOptions extends Guidance {
@@ -73,6 +76,8 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
       otherServices: others,
       barriers,
       columns: readColumns(source, model),
+      grids: readGrids(source, model),
+      spaces: readSpaces(source, model),
     };
   } finally {
     file.close();

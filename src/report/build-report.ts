@@ -1,15 +1,7 @@
 /** Puts models, measured facts and findings together into the report that all outputs are written from. */
-import type {
-  BarrierFacts,
-  CheckResult,
-  Crossings,
-  Finding,
-  Judgement,
-  ModelInfo,
-  Outcome,
-  Penetration,
-} from '../model.js';
+import type { BarrierFacts, CheckResult, Crossings, Finding, Judgement, ModelInfo, Outcome } from '../model.js';
 import { OUTCOMES } from '../model.js';
+import { carriedOn, issuedIn } from './issued-tags.js';
 import { penetrationVerdicts } from './penetration-outcome.js';
 import { type OutcomeCounts, type Report, type ReportFinding, reportSchema } from './schema.js';
 
@@ -31,6 +23,10 @@ export interface ReportInput {
   /** ISO 8601 in UTC, e.g. `2026-01-01T00:00:00Z`. The caller has the clock, so that the same input gives the same bytes. */
   readonly createdAt: string;
   readonly toolVersion: string;
+  /** Of the models, e.g. `B`. */
+  readonly revision?: string | undefined;
+  /** The report before this one: its list of tags is carried on. */
+  readonly previous?: Report | undefined;
   /**
    * Every result, also those that `judgement.findings` leaves to the counts: only these can show that a penetration
    * passed. Without them a penetration about which nothing worse is listed counts as can't tell.
@@ -50,7 +46,7 @@ export type FindingTopic = NonNullable<ReportFinding['topic']>;
  * @throws ZodError when the result is not a valid report, which is a fault of the program.
  */
 export function buildReport(input: ReportInput): Report {
-  const { models, crossings, judgement, brief } = input;
+  const { models, crossings, judgement, brief, createdAt } = input;
   const { checks, findings } = judgement;
   const topicOf = topicsOn(input);
   const outcomes = sumOutcomes(checks);
@@ -62,9 +58,10 @@ export function buildReport(input: ReportInput): Report {
     format: 'ratedrun-report',
     version: 1,
     tool: `ratedrun ${input.toolVersion}`,
-    createdAt: input.createdAt,
+    createdAt,
     demonstration: brief?.demonstration ?? false,
     cautions: CAUTIONS,
+    revision: input.revision ?? null,
     brief: brief ? { file: brief.file, sha256: brief.sha256 } : null,
     models,
     rules: judgement.rules,
@@ -88,6 +85,8 @@ export function buildReport(input: ReportInput): Report {
     penetrations,
     openings: crossings.openings,
     findings: findings.map((finding) => ({ ...finding, topic: topicOf(finding) })),
+    facingEnds: crossings.facingEnds.map(printed),
+    issuedTags: carriedOn(issuedIn(input.previous), penetrations, createdAt),
     takeoff: null,
   } satisfies Report);
 }
@@ -126,7 +125,10 @@ function countOutcomes(outcomes: readonly Outcome[]): OutcomeCounts {
 
 const countOf = <T>(list: readonly T[], is: (item: T) => boolean): number => list.filter(is).length;
 
-const printed = (p: Penetration) => ({ ...p, barrier: printedBarrier(p.barrier) });
+const printed = <T extends { readonly barrier: BarrierFacts }>(one: T) => ({
+  ...one,
+  barrier: printedBarrier(one.barrier),
+});
 
 /** What is left out in a Federation is null in what prints. */
 const printedBarrier = (barrier: BarrierFacts) => ({

@@ -12,6 +12,8 @@ export interface PenetrationRow {
   readonly tags: ReadonlyMap<string, string>;
   /** File names by model id. */
   readonly files: ReadonlyMap<string, string>;
+  /** Of the models. */
+  readonly revision: string | null;
 }
 
 export interface FindingRow {
@@ -37,13 +39,26 @@ function of(
 }
 const length = (header: string, value: (p: ReportPenetration) => number | null) => of(header, 10, value, LENGTH);
 
+/** What people write on site; the drawing's sides, so that built and modelled can be held against each other. */
+const BY_HAND: readonly Column<PenetrationRow>[] = [
+  ...['top', 'bottom', 'left', 'right'].map((side) => of(`As-built gap ${side} (mm)`, 10, () => null)),
+  of('Installer', 18, () => null),
+  of('Date', 12, () => null),
+  of('Inspector', 18, () => null),
+  of('Photo', 18, () => null),
+];
+
 export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   of('Tag', 9, (p) => p.tag),
+  of('Revision', 10, (_, { revision }) => revision),
   of('Id', 9, (p) => p.id),
   of('Outcome', 13, (p) => OUTCOME_WORDS[p.outcome]),
   of('Failed', 8, (p) => p.outcomes.failed),
   of("Can't tell", 10, (p) => p.outcomes.cantTell),
   of('Storey', 14, (p) => p.storey?.name ?? null),
+  of('Grid', 18, (p) => p.place.grid),
+  of('Room on side A', 22, (p) => p.place.rooms[0]?.name ?? null),
+  of('Room on side B', 22, (p) => p.place.rooms[1]?.name ?? null),
   of('Barrier', 28, (p) => p.barrier.name),
   of('Kind', 8, (p) => p.barrier.kind),
   of('Construction', 16, (p) => valueWords(p.barrier.construction)),
@@ -75,6 +90,7 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   of('Neighbours', 24, (p, { tags }) =>
     p.neighbours.map((n) => `${tags.get(n.penetration) ?? n.penetration} at ${number(n.distance)} mm`).join(', '),
   ),
+  ...BY_HAND,
   length('x (mm)', (p) => p.position[0]),
   length('y (mm)', (p) => p.position[1]),
   length('z (mm)', (p) => p.position[2]),
@@ -84,6 +100,7 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   of('Barrier file', 22, (p, { files }) => files.get(p.barrier.model) ?? p.barrier.model),
   of('Opening GlobalId', 26, (p) => p.opening?.globalId ?? null),
   of('Key', 34, (p) => p.key),
+  of('Key carried over by place', 14, (p) => (p.inferredFrom === null ? null : 'yes')),
 ];
 
 /** A number where there is one, so that the column can be sorted and filtered. */

@@ -19,10 +19,11 @@ export async function writeRegister(report: Report): Promise<Uint8Array> {
   );
 }
 
-function penetrationRows(report: Report): PenetrationRow[] {
+export function penetrationRows(report: Report): PenetrationRow[] {
+  const { revision } = report;
   const tags = new Map(report.penetrations.map((p) => [p.id, p.tag]));
   const files = fileNames(report);
-  return report.penetrations.map((penetration) => ({ penetration, tags, files }));
+  return report.penetrations.map((penetration) => ({ penetration, tags, files, revision }));
 }
 
 function findingRows(report: Report): FindingRow[] {
@@ -56,6 +57,7 @@ function readMe(report: Report, stamp: string | null): Table {
     ...report.cautions.map((caution) => ['Caution', caution]),
     [],
     ['Created', report.createdAt],
+    ['Revision', report.revision],
     ['Tool', report.tool],
     ['Brief', report.brief ? report.brief.file : 'the default brief'],
     ['Brief, SHA-256', report.brief?.sha256 ?? null],

@@ -10,6 +10,7 @@ import {
   type BarrierFacts,
   type CheckResult,
   CONSTRUCTIONS,
+  type FacingEnds,
   type Finding,
   HOLD_POINTS,
   type Limit,
@@ -73,6 +74,7 @@ const barrier = z.object({
       extendToStructure: z.boolean().nullable(),
     })
     .nullable(),
+  inferredFrom: z.string().nullable().default(null).describe('The GlobalId that keys go by; null: its own'),
 });
 
 const openingFacts = {
@@ -143,10 +145,17 @@ const duct = z.object({
   stated: z.object({ width: mm, height: mm, diameter: mm }),
 });
 
+const room = z.object({ ...ref, name: z.string() }).nullable();
+
 const penetrationFacts = {
   id: z.string(),
   key: z.string(),
   tag: z.string(),
+  inferredFrom: z
+    .object({ duct: z.string(), barrier: z.string(), ownKey: z.string() })
+    .nullable()
+    .default(null)
+    .describe('Key and tag were carried over by place: the GlobalIds they go by; null: those below'),
   crossing: z.enum(['through', 'endsInside', 'partial']),
   duct,
   elements: z.array(elementRef),
@@ -184,6 +193,10 @@ const penetrationFacts = {
   frame: z.object({ normal: vec3, right: vec3, up: vec3 }),
   outlines: z.object({ duct: z.array(polygon), opening: z.array(polygon) }),
   storey,
+  place: z
+    .object({ grid: z.string().nullable(), rooms: z.tuple([room, room]) })
+    .default({ grid: null, rooms: [null, null] })
+    .describe('Grid lines, and the rooms on both sides: against the normal, along it'),
   treatment: z.object({
     kind: z.enum(['blanket', 'board', 'fireResistingDuct', 'damper', 'both', 'none', 'unknown']),
     evidence: z.string().nullable(),
@@ -193,6 +206,16 @@ const penetrationFacts = {
     feasible: z.array(z.object({ system: z.string(), detail: z.string(), status: ruleStatus })),
   }),
 };
+
+const facingEnds = z.object({
+  key: z.string(),
+  barrier,
+  ends: z.tuple([elementRef, elementRef]),
+  system: z.string(),
+  storey,
+  position: vec3,
+  distance: z.number(),
+});
 
 const finding = z.object({
   id: z.string(),
@@ -296,6 +319,7 @@ export const reportSchema = z
     createdAt: z.iso.datetime().describe('UTC'),
     demonstration: z.boolean().describe('true: every output is stamped DEMONSTRATION DATA'),
     cautions: z.array(z.string()).min(1).describe('What this report is not'),
+    revision: z.string().nullable().default(null).describe('Of the models, as whoever ran the check calls it'),
     brief: z.object({ file: z.string(), sha256: z.string() }).nullable().describe('null: the default brief'),
     models: z.array(model),
     rules: z.array(rule),
@@ -322,7 +346,19 @@ export const reportSchema = z
       }),
     ),
     openings: z.array(openingSubject).describe('Openings of barriers with all services in them'),
+    facingEnds: z.array(facingEnds).default([]).describe('Duct ends that face each other across a barrier'),
     findings: z.array(finding),
+    issuedTags: z
+      .array(
+        z.object({
+          tag: z.string(),
+          key: z.string(),
+          issuedAt: z.iso.datetime(),
+          absentSince: z.iso.datetime().nullable(),
+        }),
+      )
+      .default([])
+      .describe('Every tag that was ever issued, here or in the reports before; none is used again'),
     takeoff: z.null(),
   })
   .meta({
@@ -338,6 +374,8 @@ export type ReportModel = Report['models'][number];
 export type ReportBarrier = Report['barriers'][number];
 export type ReportPenetration = Report['penetrations'][number];
 export type ReportFinding = Report['findings'][number];
+export type ReportFacingEnds = Report['facingEnds'][number];
+export type IssuedTag = Report['issuedTags'][number];
 export type ReportCheck = Report['checks'][number];
 export type OutcomeCounts = Report['summary']['outcomes'];
 
@@ -371,6 +409,7 @@ export type SchemaAgreesWithModel = Holds<
     Same<OpeningSubject, Report['openings'][number]>,
     Same<Limit, NonNullable<ReportFinding['limit']>>,
     Same<Printed<BarrierFacts>, ReportBarrier>,
+    Same<Omit<FacingEnds, 'barrier'> & { readonly barrier: Printed<BarrierFacts> }, Report['facingEnds'][number]>,
     Same<
       Omit<Penetration, 'barrier'> & { readonly barrier: Printed<BarrierFacts> },
       Omit<ReportPenetration, 'outcome' | 'outcomes'>

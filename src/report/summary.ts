@@ -66,6 +66,7 @@ function headLines(report: Report, width: number): string[] {
       : '';
   return [
     ...(report.demonstration ? wrap(DEMONSTRATION, width) : []),
+    ...(report.revision === null ? [] : wrap(`Revision ${oneLine(report.revision)}`, width)),
     ...wrap(`${penetrations}: ${parts.join(', ')}. ${unread.join(', ')}.`, width),
     ...wrap(checks + wouldPass, width),
   ];

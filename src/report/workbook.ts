@@ -1,5 +1,5 @@
 /** Sheets of plain cells as the bytes of an .xlsx file: no formulas, no macros, the same bytes for the same cells. */
-import { unzipSync, type Zippable, zipSync } from 'fflate';
+import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from 'fflate';
 import writeXlsxFile, { type Cell, type Sheet } from 'write-excel-file/universal';
 import { zipTime } from './zip-time.js';
 
@@ -19,6 +19,8 @@ export interface Table {
   readonly widths: readonly number[];
   /** Rows at the top that stay in sight. */
   readonly frozen: number;
+  /** The last of the frozen rows is a header to filter by. */
+  readonly filtered?: boolean;
   readonly rows: readonly (readonly Cell[])[];
 }
 
@@ -32,7 +34,13 @@ export function table<Row>(
   const top = stamp === null ? [] : [[heading(stamp)]];
   const header = columns.map((column) => heading(column.header));
   const body = rows.map((row) => columns.map(({ value, format }) => cell(value(row), format)));
-  return { name, widths: columns.map((c) => c.width), frozen: top.length + 1, rows: [...top, header, ...body] };
+  return {
+    name,
+    widths: columns.map((c) => c.width),
+    frozen: top.length + 1,
+    filtered: true,
+    rows: [...top, header, ...body],
+  };
 }
 
 export function heading(text: string): Cell {
@@ -81,5 +89,24 @@ export async function writeWorkbook(tables: readonly Table[], createdAt: string)
   const entries = unzipSync(new Uint8Array(await blob.arrayBuffer()));
   const files: Zippable = {};
   for (const [path, bytes] of Object.entries(entries)) files[path] = bytes;
+  for (const [i, one] of tables.entries())
+    if (one.filtered) files[sheetPath(i)] = withFilter(entries[sheetPath(i)]!, one);
   return zipSync(files, { mtime: zipTime(createdAt) });
+}
+
+const sheetPath = (index: number): string => `xl/worksheets/sheet${index + 1}.xml`;
+
+/** The writer knows no filters. In a sheet they follow the data (ECMA-376 Part 1, 18.3.1.99, CT_Worksheet). */
+function withFilter(sheet: Uint8Array, { frozen, rows, widths }: Table): Uint8Array {
+  const range = `A${frozen}:${columnName(widths.length)}${Math.max(frozen, rows.length)}`;
+  const [before, after, ...more] = strFromU8(sheet).split('</sheetData>');
+  if (before === undefined || after === undefined || more.length > 0)
+    throw new Error('the sheet has not one sheetData');
+  return strToU8(`${before}</sheetData><autoFilter ref="${range}"/>${after}`);
+}
+
+/** A to Z, AA, AB …; from 1. */
+function columnName(number: number): string {
+  const rest = number - 1;
+  return `${rest >= 26 ? columnName(Math.floor(rest / 26)) : ''}${String.fromCharCode(65 + (rest % 26))}`;
 }

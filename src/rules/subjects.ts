@@ -99,7 +99,7 @@ function crossedBarriers({ penetrations, facingEnds, barriers }: Crossings): Cro
   for (const penetration of [...penetrations].sort(byText(({ id }) => id))) {
     at(penetration.barrier).penetrations.push(penetration);
   }
-  for (const ends of [...facingEnds].sort(byText(({ ends }) => keyOfEnds(ends)))) at(ends.barrier).facing.push(ends);
+  for (const ends of [...facingEnds].sort(byText(({ key }) => key))) at(ends.barrier).facing.push(ends);
   for (const barrier of [...barriers].sort(byText(identityOf))) if ((barrier.head?.gap ?? 0) > 0) at(barrier);
   return [...found.values()];
 }
@@ -148,7 +148,7 @@ function barrierSubject(crossed: CrossedBarrier, shared: Shared): Subject {
   return {
     ...shared,
     subject: { type: 'barrier', id: barrier.globalId, elements: [refOf(barrier)] },
-    key: barrier.globalId,
+    key: barrierKey(barrier),
     side: null,
     // A barrier has no point of its own here; the first place where something passes it is where to look.
     at: penetrations[0]?.position ?? facing[0]?.position ?? barrier.head?.at ?? null,
@@ -165,18 +165,15 @@ function facingSubject(ends: FacingEnds, shared: Shared): Subject {
       id: ends.barrier.globalId,
       elements: [refOf(ends.barrier), refOf(ends.ends[0]), refOf(ends.ends[1])],
     },
-    key: `${ends.barrier.globalId} ${keyOfEnds(ends.ends)}`,
+    key: `${barrierKey(ends.barrier)} ${ends.key}`,
     side: null,
     at: ends.position,
     penetrations: [],
   };
 }
 
-const keyOfEnds = (ends: FacingEnds['ends']): string =>
-  ends
-    .map(({ globalId }) => globalId)
-    .sort()
-    .join(' ');
+/** What earlier reports knew it by, where a re-export changed GlobalIds. */
+const barrierKey = ({ inferredFrom, globalId }: BarrierFacts): string => inferredFrom ?? globalId;
 
 function penetrationSubject(penetration: Penetration, own: OwnFacts, shared: Shared): Subject {
   return {

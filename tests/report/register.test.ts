@@ -118,6 +118,26 @@ describe('the sheet Register', () => {
     }
   });
 
+  it('names the revision beside the tag, grid lines and rooms; has columns that people fill in, and filters', async () => {
+    const place = {
+      grid: 'C + 1.2 m / 4',
+      rooms: [{ model: 'm2', globalId: 's', name: 'G.05 Kitchen' }, null],
+    } as const;
+    const sheet = await sheetOf(aReport({ revision: 'B', penetrations: [aPenetration(1, { place })] }), 'Register');
+    const header = sheet.rows[0]!.map((head) => head?.value);
+    expect(header.slice(0, 2)).toEqual(['Tag', 'Revision']);
+    for (const name of ['Installer', 'Date', 'Inspector', 'Photo', 'As-built gap top (mm)', 'As-built gap right (mm)'])
+      expect(header).toContain(name);
+    const [row] = records(sheet);
+    expect(row).toMatchObject({ Revision: 'B', Grid: 'C + 1.2 m / 4', 'Room on side A': 'G.05 Kitchen' });
+    expect(row).not.toHaveProperty('Room on side B');
+    // Columns past Z have two letters.
+    const last = String.fromCharCode(64 + Math.floor((header.length - 1) / 26), 65 + ((header.length - 1) % 26));
+    expect(sheet.xml).toMatch(new RegExp(`</sheetData><autoFilter ref="A1:${last}2"/>`));
+    expect((await sheetOf(report(), 'Findings')).xml).toContain('<autoFilter ref="A1:');
+    expect((await sheetOf(report(), 'Read me')).xml).not.toContain('<autoFilter');
+  });
+
   it('has real numbers with formats, a frozen header and a width for each column', async () => {
     const sheet = await sheetOf(report(), 'Register');
     const cells = Object.fromEntries(sheet.rows[0]!.map((head, i) => [head?.value, sheet.rows[1]![i]]));
@@ -207,7 +227,8 @@ describe('text from models', () => {
       aReport({ penetrations: [aPenetration(1, { barrier: aBarrier({ name }) })] }),
       'Register',
     );
-    return { cell: sheet.rows[1]![6], xml: sheet.xml };
+    const column = sheet.rows[0]!.findIndex((head) => head?.value === 'Barrier');
+    return { cell: sheet.rows[1]![column], xml: sheet.xml };
   };
   it.each([
     '=1+1',

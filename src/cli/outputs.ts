@@ -1,0 +1,101 @@
+/** What `check` writes: every output by the word that `--write` chooses it with. */
+import type { Federation, Finding } from '../model.js';
+import { loadFonts } from '../platform/fonts.js';
+import type { BcfFile } from '../report/bcf/archive.js';
+import { IN_SIGHT, placesOf } from '../report/bcf/look.js';
+import type { BcfVersion } from '../report/bcf/topic.js';
+import { writeBcf } from '../report/bcf/write-bcf.js';
+import { writeHtml } from '../report/html.js';
+import { writeJson } from '../report/json.js';
+import { writeJunit } from '../report/junit.js';
+import { openingRequests } from '../report/opening-requests.js';
+import { writeRegister } from '../report/register.js';
+import { writeRegisterCsv } from '../report/register-csv.js';
+import type { Report } from '../report/schema.js';
+import { type IfcSchema, writeOpeningRequests } from '../report/write-opening-requests.js';
+import { sceneOf } from '../scene/scene.js';
+import { UsageError } from './io.js';
+
+export interface OutputOptions {
+  readonly ifcSchema?: IfcSchema;
+  readonly bcf?: BcfVersion;
+  readonly bcfTopics?: 'finding' | 'penetration';
+}
+
+/** What outputs are written from. */
+export interface Reviewed {
+  readonly report: Report;
+  /** The same report with all findings listed: a pipeline has to see what passed too. */
+  readonly whole: () => Report;
+  readonly results: readonly Finding[];
+  readonly federation: Federation;
+  /** findings.bcf as it came back. */
+  readonly sentBack: BcfFile | undefined;
+  readonly options: OutputOptions;
+}
+
+interface Output {
+  readonly file: string;
+  /** Only where `--write` names it. */
+  readonly onRequest?: true;
+  /** Undefined: there is nothing to write. */
+  readonly write: (reviewed: Reviewed, isAsked: boolean) => Uint8Array | undefined | Promise<Uint8Array>;
+}
+
+const OUTPUTS = {
+  json: { file: 'report.json', write: ({ report }) => writeJson(report) },
+  xlsx: { file: 'register.xlsx', write: ({ report }) => writeRegister(report) },
+  bcf: { file: 'findings.bcf', write: writeTopics },
+  html: { file: 'report.html', write: writePages },
+  ifc: { file: 'opening-requests.ifc', write: writeRequests },
+  csv: { file: 'register.csv', onRequest: true, write: ({ report }) => writeRegisterCsv(report) },
+  junit: { file: 'findings.junit.xml', onRequest: true, write: ({ whole }) => writeJunit(whole()) },
+} as const satisfies Record<string, Output>;
+
+export type OutputWord = keyof typeof OUTPUTS;
+export const REPORT_FILE = OUTPUTS.json.file;
+
+/** @throws UsageError for a word that is no output */
+export function outputWords(write: string | undefined): OutputWord[] {
+  const all = Object.keys(OUTPUTS) as OutputWord[];
+  if (write === undefined) return all.filter((word) => !('onRequest' in OUTPUTS[word]));
+  const asked = write.split(',').map((word) => word.trim());
+  const unknown = asked.find((word) => !(word in OUTPUTS));
+  if (unknown !== undefined)
+    throw new UsageError(`--write ${unknown} is not an output; choose from ${all.join(', ')}.`);
+  return all.filter((word) => word === 'json' || asked.includes(word));
+}
+
+/** Bytes by file name, and the files that an earlier review may have left and this one has no content for. */
+export async function outputsOf(
+  words: readonly OutputWord[],
+  reviewed: Reviewed,
+  isAsked: boolean,
+): Promise<{ files: Record<string, Uint8Array>; outdated: string[] }> {
+  const files: Record<string, Uint8Array> = {};
+  const outdated: string[] = [];
+  for (const word of words) {
+    const { file, write }: Output = OUTPUTS[word];
+    const bytes = await write(reviewed, isAsked);
+    if (bytes) files[file] = bytes;
+    else outdated.push(file);
+  }
+  return { files, outdated };
+}
+
+function writeTopics({ report, federation, options, sentBack }: Reviewed): Uint8Array {
+  const scene = sceneOf(federation, placesOf(report), IN_SIGHT);
+  return writeBcf(report, { scene, previous: sentBack, version: options.bcf, per: options.bcfTopics });
+}
+
+async function writePages({ report, results }: Reviewed): Promise<Uint8Array> {
+  const openings = openingRequests(report, results);
+  return writeHtml(report, { openings, fonts: await loadFonts(), revision: report.revision });
+}
+
+/** A file without any request says nothing; who asks for it by name gets it all the same. */
+function writeRequests({ report, results, options }: Reviewed, isAsked: boolean): Uint8Array | undefined {
+  const openings = openingRequests(report, results);
+  if (!isAsked && openings.requests.length === 0) return undefined;
+  return writeOpeningRequests(openings, report, options.ifcSchema ?? 'IFC4');
+}
