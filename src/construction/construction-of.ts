@@ -21,11 +21,31 @@ export function constructionOf(
 
 function rowFor(name: string, table: readonly ConstructionWords[]): ConstructionWords | undefined {
   const plain = plainWords(name);
-  return table.find(
-    ({ words, wholeWords = [] }) =>
-      words.some((word) => hasPart(plain, plainWords(word))) ||
-      wholeWords.some((word) => ` ${plain} `.includes(` ${plainWords(word)} `)),
-  );
+  return plainTable(table).find(
+    ({ words, wholeWords }) =>
+      words.some((word) => hasPart(plain, word)) || wholeWords.some((word) => ` ${plain} `.includes(` ${word} `)),
+  )?.row;
+}
+
+interface PlainRow {
+  readonly row: ConstructionWords;
+  readonly words: readonly string[];
+  readonly wholeWords: readonly string[];
+}
+
+/** One table is asked for every barrier of a file. */
+const PLAIN_TABLES = new WeakMap<readonly ConstructionWords[], readonly PlainRow[]>();
+
+function plainTable(table: readonly ConstructionWords[]): readonly PlainRow[] {
+  const known = PLAIN_TABLES.get(table);
+  if (known) return known;
+  const rows = table.map((row) => ({
+    row,
+    words: row.words.map(plainWords),
+    wholeWords: (row.wholeWords ?? []).map(plainWords),
+  }));
+  PLAIN_TABLES.set(table, rows);
+  return rows;
 }
 
 /** The class beside which all others may stand, such as the concrete on a deck. */

@@ -107,9 +107,15 @@ function testOf(rating: ComparableRating): string {
   return OTHER_TESTS.filter((flag) => flagsOf(rating).includes(flag)).join();
 }
 
+/** A building has few ratings and compares each of them thousands of times. */
+const FLAGS = new Map<string, readonly string[]>();
+
 /** A plain Rating has no flags, but it has the text, and flags hardly depend on the object. */
-function flagsOf(rating: ComparableRating): readonly string[] {
-  return rating.flags ?? parseRating(rating.text, { object: 'other' }).flags;
+function flagsOf({ flags, text }: ComparableRating): readonly string[] {
+  if (flags || text === null) return flags ?? [];
+  const known = FLAGS.get(text) ?? parseRating(text, { object: 'other' }).flags;
+  FLAGS.set(text, known);
+  return known;
 }
 
 /** Where nothing was compared nothing is proven. */
