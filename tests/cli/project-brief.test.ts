@@ -105,6 +105,6 @@ describe('rules', () => {
 
   it('prints the schemas of all documents', () => {
     const schemas = JSON.parse(ratedrun(folder, ['rules', '--schema']).out);
-    expect(Object.keys(schemas)).toEqual(['check-set', 'tested-system', 'project-brief']);
+    expect(Object.keys(schemas)).toEqual(['check-set', 'tested-system', 'construction-table', 'project-brief']);
   });
 });

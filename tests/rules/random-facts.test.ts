@@ -74,26 +74,29 @@ describe.each(provingRules.checks)('$definition.id', (check) => {
   it('as it is shipped it passes, when it is about fire, only by a system that proves', () => {
     const shipped = shippedRules.checks.find(({ definition }) => definition.id === check.definition.id)!;
     let wouldPass = 0;
-    fc.assert(
-      fc.property(anyFacts, taken, fc.boolean(), (facts, gone, brief) => {
-        for (const verdict of evaluateCheck(shipped, without(facts, gone), { demonstration: brief })) {
-          if (shipped.definition.about === 'fire' && verdict.outcome === 'passed') {
-            expect(shipped.proof).toBe('system');
-            expect(brief ? ['tested', 'demonstration'] : ['tested']).toContain(statusOf(facts));
+    const isSeen = () => wouldPass > 0 || shipped.definition.about !== 'fire';
+    // What has to be all right at once comes seldom: as many facts more as it takes, within reason.
+    for (let more = 0; more === 0 || (more < 10 && !isSeen()); more++)
+      fc.assert(
+        fc.property(anyFacts, taken, fc.boolean(), (facts, gone, brief) => {
+          for (const verdict of evaluateCheck(shipped, without(facts, gone), { demonstration: brief })) {
+            if (shipped.definition.about === 'fire' && verdict.outcome === 'passed') {
+              expect(shipped.proof).toBe('system');
+              expect(brief ? ['tested', 'demonstration'] : ['tested']).toContain(statusOf(facts));
+            }
+            if (verdict.wouldBe !== null) {
+              wouldPass++;
+              expect([verdict.outcome, verdict.missing, verdict.problem, verdict.reason]).toEqual([
+                'cantTell',
+                [],
+                null,
+                null,
+              ]);
+            }
           }
-          if (verdict.wouldBe !== null) {
-            wouldPass++;
-            expect([verdict.outcome, verdict.missing, verdict.problem, verdict.reason]).toEqual([
-              'cantTell',
-              [],
-              null,
-              null,
-            ]);
-          }
-        }
-      }),
-      { numRuns: 4000, seed },
-    );
+        }),
+        { numRuns: 4000, seed: seed + more },
+      );
     expect(wouldPass > 0).toBe(shipped.definition.about === 'fire');
   });
 });
