@@ -74,7 +74,7 @@ export async function check(models: readonly string[], options: CheckOptions, io
     const report = buildReport(input);
     const whole = () => buildReport({ ...input, judgement: { ...judgement, findings: results } });
     progress.report('Writing', 0);
-    const reviewed = { report, whole, results, federation, sentBack, options };
+    const reviewed = { report, whole, results, federation, previous, sentBack, options };
     const { files, outdated } = await outputsOf(words, reviewed, options.write !== undefined);
     const written = await writeOutputs(options.out, files, { outdated });
     progress.end();

@@ -1,4 +1,6 @@
 /** What `check` writes: every output by the word that `--write` chooses it with. */
+import { compareReports } from '../compare/compare-reports.js';
+import { comparisonMarkup } from '../compare/comparison-markup.js';
 import type { Federation, Finding } from '../model.js';
 import { loadFonts } from '../platform/fonts.js';
 import type { BcfFile } from '../report/bcf/archive.js';
@@ -29,6 +31,8 @@ export interface Reviewed {
   readonly whole: () => Report;
   readonly results: readonly Finding[];
   readonly federation: Federation;
+  /** The report that `--previous` names. */
+  readonly previous: Report | undefined;
   /** findings.bcf as it came back. */
   readonly sentBack: BcfFile | undefined;
   readonly options: OutputOptions;
@@ -88,9 +92,10 @@ function writeTopics({ report, federation, options, sentBack }: Reviewed): Uint8
   return writeBcf(report, { scene, previous: sentBack, version: options.bcf, per: options.bcfTopics });
 }
 
-async function writePages({ report, results }: Reviewed): Promise<Uint8Array> {
+async function writePages({ report, results, previous }: Reviewed): Promise<Uint8Array> {
   const openings = openingRequests(report, results);
-  return writeHtml(report, { openings, fonts: await loadFonts(), revision: report.revision });
+  const changes = previous && comparisonMarkup(compareReports(previous, report));
+  return writeHtml(report, { openings, fonts: await loadFonts(), revision: report.revision, changes });
 }
 
 /** A file without any request says nothing; who asks for it by name gets it all the same. */

@@ -19,12 +19,14 @@ export interface HtmlOptions {
   readonly openings: OpeningRequests;
   /** Of the models, as the project counts them; null where nobody said. */
   readonly revision?: string | null;
+  /** Markup of what changed since an earlier report. */
+  readonly changes?: string | undefined;
 }
 
 /** A page for each of more penetrations than these would be printed by nobody; see DEVELOPERS.md for the times. */
 export const MOST_PAGES = 500;
 
-export function writeHtml(report: Report, { fonts, openings, revision = null }: HtmlOptions): Uint8Array {
+export function writeHtml(report: Report, { fonts, openings, revision = null, changes }: HtmlOptions): Uint8Array {
   const findings = findingsByPenetration(report);
   const lookup: Lookup = {
     penetrations: new Map(report.penetrations.map((p) => [p.id, p])),
@@ -63,6 +65,7 @@ export function writeHtml(report: Report, { fonts, openings, revision = null }: 
     '<body>',
     section('cover', cover(report, revision)),
     section('summary', summaryPage(report, pagesWords(failed.length, shown.length)), openingsList(openings)),
+    ...(changes === undefined ? [] : [section('changes', changes)]),
     ...shown.map((p, i) => section('penetration', penetrationPage(p, i, lookup))),
     section('register wide', registerTable(report, findings)),
     section('checks wide', checksTable(report)),

@@ -10,6 +10,8 @@ import { readXlsx } from '../report/read-xlsx.js';
 import { ratedrun, temporaryFolder } from './program.js';
 
 const folder = temporaryFolder();
+/** Without the pictures and papers, which these tests are not about. */
+const QUICK = ['--write', 'json', '--quiet'];
 const BRIEF = resolve('fixtures/demo/brief.yaml');
 const reportIn = (out: string) => parseReport(JSON.parse(readFileSync(join(folder, out, 'report.json'), 'utf8')));
 const lines = (text: string) => text.trimEnd().split('\n');
@@ -34,7 +36,7 @@ describe('check under a brief', () => {
   });
 
   it('proves nothing about fire without it', () => {
-    ratedrun(folder, ['check', ...models, '--out', 'default', '--quiet']);
+    ratedrun(folder, ['check', ...models, '--out', 'default', ...QUICK]);
     const report = reportIn('default');
     expect([report.demonstration, report.brief]).toEqual([false, null]);
     for (const { about, outcomes } of report.checks) if (about === 'fire') expect(outcomes.passed).toBe(0);
@@ -47,7 +49,7 @@ describe('check under a brief', () => {
       'facts:\n  ratings: [{ barrier: Store wall, rating: -/60/60, drawing: invented A-301, revision: C }]\n',
     );
     writeFileSync(join(folder, 'rated.yaml'), rated);
-    ratedrun(folder, ['check', ...models, '--project-brief', 'rated.yaml', '--out', 'rated', '--quiet']);
+    ratedrun(folder, ['check', ...models, '--project-brief', 'rated.yaml', '--out', 'rated', ...QUICK]);
     const { barriers, findings } = reportIn('rated');
     const store = barriers.find(({ name }) => name === 'Store wall')!;
     expect(store.rating).toMatchObject({ state: 'stated', text: '-/60/60', from: 'brief', integrity: 60 });
@@ -85,8 +87,8 @@ describe('rules', () => {
       code: 0,
       out: 'new.yaml: my-project 1, project brief\n',
     });
-    ratedrun(folder, ['check', ...models, '--out', 'plain', '--quiet']);
-    ratedrun(folder, ['check', ...models, '--project-brief', 'new.yaml', '--out', 'new', '--quiet']);
+    ratedrun(folder, ['check', ...models, '--out', 'plain', ...QUICK]);
+    ratedrun(folder, ['check', ...models, '--project-brief', 'new.yaml', '--out', 'new', ...QUICK]);
     const [plain, briefed] = [reportIn('plain'), reportIn('new')];
     expect(briefed.findings).toEqual(plain.findings);
     expect(briefed.brief?.file).toBe('new.yaml');
