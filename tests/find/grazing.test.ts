@@ -34,8 +34,8 @@ it.each<[string, Partial<LooseDuct>, string[]]>([
     { kind: 'slab', thickness: 100, middle: [0, 0, 120], length: 1200 },
     ['partial'],
   ],
-  ['runs along, four fifths of the wall within it but for 3 mm', { middle: [0, 143, 0] }, []],
-  ['runs along, four fifths of the wall within it and 3 mm more', { middle: [0, 137, 0] }, ['partial']],
+  ['runs along, nine tenths of the wall within it but for 3 mm', { middle: [0, 123, 0] }, []],
+  ['runs along, nine tenths of the wall within it and 3 mm more', { middle: [0, 117, 0] }, ['partial']],
   ['stands in the plane of the wall, half in its end', { middle: [1500, 0, 0], rise: 89 }, ['partial']],
   ['lies in the plane of the wall, half in its top', { middle: [0, 0, 1500] }, ['partial']],
   [
