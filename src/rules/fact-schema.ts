@@ -177,6 +177,7 @@ const duct = group('the duct', {
     insulation: number("the thickness of the duct's insulation", 'mm'),
     lining: number("the thickness of the duct's lining", 'mm'),
   }),
+  flangeHeight: number("how far the duct's flanges stand out", 'mm', 'brief.flangeHeight'),
   material: text('the material of the duct', ['steel', 'stainless', 'aluminium', 'plastic']),
   run: text('the run of the duct'),
   system: text('the system of the duct'),

@@ -23,7 +23,10 @@ export interface OwnFacts {
 
 export function ownFacts(penetration: Penetration, { choices, systems }: Decided): OwnFacts {
   const says = briefSays(penetration.duct.system, choices);
-  const own = { penetration: penetrationFacts(penetration, says), duct: ductFacts(penetration.duct) };
+  const own = {
+    penetration: penetrationFacts(penetration, says),
+    duct: ductFacts(penetration.duct, choices?.flangeHeight),
+  };
   // Leaves and their rating belong to this crossing; how often the barrier is passed does not matter here.
   const barrier = barrierFacts(penetration.barrier, { penetrations: 1, facingEnds: 0 });
   return { ...own, brief: briefFacts(says), system: chosenSystemFacts({ ...own, barrier }, says, choices, systems) };
