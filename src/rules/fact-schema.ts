@@ -96,6 +96,12 @@ const barrier = group('the barrier', {
     gap: number('the gap between the wall and the structure above', 'mm', 'barrier.head'),
     length: number('the length of wall that stops short', 'mm', 'barrier.head'),
     passing: number('how many services pass over the wall', undefined, 'barrier.head'),
+    penetrations: text('which penetrations lie under the gap', undefined, 'barrier.head'),
+    extendToStructure: text(
+      'whether ExtendToStructure is as the geometry has it',
+      ['asDrawn', 'trueButShort', 'falseButReaching', 'unstated'],
+      'barrier.head',
+    ),
   }),
   penetrations: number('how many penetrations the barrier has'),
   facingEnds: number('how many pairs of duct ends face each other across the barrier'),

@@ -43,7 +43,11 @@ export interface BarrierCounts {
   readonly facingEnds: number;
 }
 
-export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts): FactObject {
+/** Tags of the penetrations over which their wall stops short of the structure. */
+export const tagsUnderGap = (penetrations: readonly Penetration[]): string[] =>
+  penetrations.filter(({ headGap }) => headGap !== null && headGap > 0).map(({ tag }) => tag);
+
+export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts, underGap: readonly string[]): FactObject {
   return known({
     globalId: barrier.globalId,
     name: barrier.name || barrier.globalId,
@@ -63,7 +67,7 @@ export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts): Fact
       from: barrier.rating.from,
     }),
     drawing: known(drawingFacts(barrier)),
-    head: known(headFacts(barrier.head)),
+    head: known(headFacts(barrier.head, underGap)),
     ...counts,
   });
 }

@@ -94,6 +94,7 @@ describe('the declared facts', () => {
       penetration({
         neighbours,
         around,
+        headGap: 40,
         barrier: wall,
         storey,
         duct: duct({
