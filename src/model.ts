@@ -522,6 +522,8 @@ export interface Penetration {
   readonly around: readonly AroundOpening[];
   /** From the nearer face to the nearest joint or end of this ductwork; negative inside the barrier; null: not known. */
   readonly jointDistance: number | null;
+  /** Between the top of the rated wall and the structure, over this place; null: no rated wall, no structure above. */
+  readonly headGap: number | null;
   readonly skew: number;
   readonly position: Vec3;
   readonly frame: { readonly normal: Vec3; readonly right: Vec3; readonly up: Vec3 };

@@ -36,6 +36,12 @@ export const ROUND_RESIDUAL = 0.2;
 /** A duct within this of running along a barrier does not pass it by its faces. */
 export const GRAZING = 5;
 
+/**
+ * A duct along a barrier, its centre line beyond one face, takes the barrier in where its side reaches through this share
+ * of the thickness: what is left is no more than a board. Less is a chase in the face. Common practice, no source.
+ */
+export const TAKEN_IN = 0.9;
+
 /** A duct comes out at a face where this share of its section does: the rest is rounding of where its end was drawn. */
 export const WHOLE_SECTION = 0.98;
 

@@ -119,6 +119,7 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
   others: [],
   around: [],
   jointDistance: 1000,
+  headGap: null,
   skew: 0,
   position: [3000, 0, 2000],
   frame: { normal: [0, 1, 0], right: [1, 0, 0], up: [0, 0, 1] },

@@ -1,7 +1,7 @@
 /** The facts of barriers as penetrations and the report show them: thickness, build-up, how a wall meets what is above. */
 import { boxOf } from '../geometry/box.js';
 import { dot, sub } from '../geometry/vector.js';
-import type { Barrier, BarrierFacts, BuildUpPart, Federation, HeadFacts } from '../model.js';
+import type { Barrier, BarrierFacts, BuildUpPart, Federation, HeadFacts, Vec3 } from '../model.js';
 import { CONTACT } from '../tolerances.js';
 import { barrierFacts, world } from './describe.js';
 import type { GrossBody } from './gross-body.js';
@@ -14,11 +14,18 @@ import { wallHead } from './wall-heads.js';
 /** Structure further above a wall than this is that of another storey. */
 const STOREY_REACH = 6000;
 
+export interface MeasuredHead {
+  readonly facts: HeadFacts;
+  /** Height of the gap over a point in the wall, inner coordinates; undefined where nothing stands above. */
+  readonly gapOver: (p: Vec3) => number | undefined;
+}
+export type Heads = ReadonlyMap<Barrier, MeasuredHead>;
+
 /** How every rated wall meets the structure above; worked out once for each. */
-export function headsOf(found: Found, federation: Federation): Map<Barrier, HeadFacts> {
+export function headsOf(found: Found, federation: Federation): Heads {
   const placed = federation.barriers.map((barrier) => ({ barrier, box: boxOf(barrier.bodies) }));
   const barriersIn = boxIndex(placed);
-  const heads = new Map<Barrier, HeadFacts>();
+  const heads = new Map<Barrier, MeasuredHead>();
   for (const { barrier, box } of placed) {
     if (barrier.kind !== 'wall' || !isRated(barrier)) continue;
     const over = { min: box.min, max: [box.max[0], box.max[1], box.max[2] + STOREY_REACH] as const };
@@ -29,13 +36,14 @@ export function headsOf(found: Found, federation: Federation): Map<Barrier, Head
     ];
     const head = wallHead(found.grossOf.get(barrier)!, above, services);
     if (!head) continue;
-    heads.set(barrier, {
+    const facts = {
       gap: head.gap === undefined ? null : roundLength(head.gap),
       length: roundLength(head.length),
       at: head.at ? world(federation, head.at) : null,
       passing: head.passing,
       extendToStructure: barrier.extendToStructure ?? null,
-    });
+    };
+    heads.set(barrier, { facts, gapOver: head.gapOver });
   }
   return heads;
 }
@@ -44,13 +52,13 @@ const isRated = ({ rating: { state, integrity, insulation } }: Barrier): boolean
   state === 'durationOnly' || (state === 'stated' && [integrity, insulation].some((m) => typeof m === 'number'));
 
 /** The barrier as one crossing passes it, all leaves included. */
-export function crossedBarrier(stack: LeafStack, heads: ReadonlyMap<Barrier, HeadFacts>): BarrierFacts {
+export function crossedBarrier(stack: LeafStack, heads: Heads): BarrierFacts {
   const [main, ...others] = stack.leaves.map((leaf) => leaf.group);
   return barrierFacts(main!.gross.barrier, stack.plate.thickness, {
     leaves: others.map(({ gross }) => gross.barrier),
     leafThickness: main!.plate.thickness,
     buildUp: buildUpOf(stack),
-    head: heads.get(main!.gross.barrier),
+    head: heads.get(main!.gross.barrier)?.facts,
   });
 }
 
@@ -80,7 +88,7 @@ function buildUpOf({ leaves, plate }: LeafStack): BuildUpPart[] {
 export function allBarriers(
   crossed: readonly { readonly stack: LeafStack; readonly barrier: BarrierFacts }[],
   grossOf: ReadonlyMap<Barrier, GrossBody>,
-  heads: ReadonlyMap<Barrier, HeadFacts>,
+  heads: Heads,
 ): BarrierFacts[] {
   const named = new Map<Barrier, BarrierFacts>();
   for (const { stack, barrier } of crossed) {
@@ -89,6 +97,6 @@ export function allBarriers(
   }
   return [...grossOf].map(
     ([barrier, gross]) =>
-      named.get(barrier) ?? barrierFacts(barrier, gross.nominalThickness(), { head: heads.get(barrier) }),
+      named.get(barrier) ?? barrierFacts(barrier, gross.nominalThickness(), { head: heads.get(barrier)?.facts }),
   );
 }

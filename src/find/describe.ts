@@ -74,6 +74,7 @@ export interface PenetrationParts<Service extends Neighbour> {
   readonly federation: Federation;
   readonly run: string | null;
   readonly joint: number | undefined;
+  readonly headGap: number | undefined;
   readonly facts: ProjectFacts | undefined;
   readonly id: string;
   readonly key: string;
@@ -111,6 +112,7 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
     others: parts.others,
     around: parts.around,
     jointDistance: rounded(parts.joint),
+    headGap: rounded(parts.headGap),
     skew: roundAngle(measured.skew),
     position: world(federation, measured.position),
     frame: { normal: roundDirection(frame.z), right: roundDirection(frame.x), up: roundDirection(frame.y) },

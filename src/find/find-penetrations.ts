@@ -9,7 +9,6 @@ import type {
   Column,
   Crossings,
   Federation,
-  HeadFacts,
   Penetration,
   Polygon,
   ProjectFacts,
@@ -19,7 +18,7 @@ import type {
 import { AROUND_REACH, NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
 import { filesApart } from './apart.js';
 import { aroundOpening, type Surroundings } from './around-opening.js';
-import { allBarriers, crossedBarrier, headsOf } from './barrier-summary.js';
+import { allBarriers, crossedBarrier, type Heads, headsOf } from './barrier-summary.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import type { GrossBody } from './gross-body.js';
 import { type Intrusion, outlinesOf } from './intrusions.js';
@@ -84,6 +83,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       federation,
       run: runOf.get(c.measured.primary.element) ?? null,
       joint: nearestJoint(piecesOf(c.stack), jointsOf, c.stack.plate),
+      headGap: heads.get(c.stack.leaves[0].group.gross.barrier)?.gapOver(c.measured.position),
       facts: options.facts,
       id: ids.get(c.stack)!,
       key,
@@ -111,7 +111,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     penetrations,
     facingEnds: found.facing.map(({ gross, pair }) => ({
       key: facingEndsKey(pair.pieces.map((piece) => piece.element.globalId)),
-      barrier: barrierFacts(gross.barrier, pair.plate.thickness, { head: heads.get(gross.barrier) }),
+      barrier: barrierFacts(gross.barrier, pair.plate.thickness, { head: heads.get(gross.barrier)?.facts }),
       ends: [refOf(pair.pieces[0].element), refOf(pair.pieces[1].element)],
       system: pair.system,
       storey: gross.barrier.storey ?? pair.pieces[0].element.storey ?? null,
@@ -131,7 +131,7 @@ function measure(
   stack: LeafStack,
   found: Found,
   byBarrier: ReadonlyMap<GrossBody, readonly LeafStack[]>,
-  heads: ReadonlyMap<Barrier, HeadFacts>,
+  heads: Heads,
 ): Crossed {
   const reach = openingReach(stack);
   const own = new Set(piecesOf(stack));

@@ -5,7 +5,7 @@ import { centroid, contains, densify, pointEdgeDistance } from '../geometry/poly
 import { cutBodies, extent, forEachVertex } from '../geometry/section.js';
 import { add, dot, length2, lerp, lineAngle, scale, sub, sub2 } from '../geometry/vector.js';
 import type { Polygon, Vec2, Vec3 } from '../model.js';
-import { CONTACT, GRAZING, PARALLEL } from '../tolerances.js';
+import { CONTACT, GRAZING, PARALLEL, TAKEN_IN } from '../tolerances.js';
 import type { GrossBody } from './gross-body.js';
 import type { Piece } from './pieces.js';
 import { faceHeights, type Plate } from './plates.js';
@@ -27,7 +27,7 @@ const OUTLINE_STEP = 100;
 const STATIONS = [0.1, 0.3, 0.5, 0.7, 0.9];
 /** Lines along a duct, beside its centre line, that are tried. */
 const MOST_LINES = 24;
-/** The ribs of decks and the cores of slabs are no narrower. */
+/** The ribs of decks, the cores of slabs and walls are no narrower. */
 const RIB_STEP = 40;
 /** Points of a piece without a direction of its own that are tried. */
 const MOST_SAMPLES = 24;
@@ -124,10 +124,12 @@ function rangeIn(piece: Piece, plate: Plate): readonly [number, number] | undefi
 
 function intrusionAt(piece: Piece, gross: GrossBody, plate: Plate): Intrusion | undefined {
   const range = rangeIn(piece, plate);
-  if (!range || runsAlongside(piece, plate)) return undefined;
+  if (!range) return undefined;
   const [low, high] = range;
+  const beside = besideFace(piece, plate);
+  if (beside && !takesIn(piece, gross, plate, beside)) return undefined;
   let touched = false;
-  let contained = true;
+  let contained = !beside; // what takes the barrier in from one side leaves it by that side
   // What goes along the faces may be in the barrier between the usual heights only.
   const between = isParallel(piece, plate) ? STATIONS.map((t) => low + (high - low) * t) : [];
   for (const s of [...gross.testHeights(plate, low, high), ...between]) {
@@ -145,12 +147,20 @@ function intrusionAt(piece: Piece, gross: GrossBody, plate: Plate): Intrusion | 
 export const outlinesOf = (piece: Piece, plate: Plate, s: number): readonly Polygon[] =>
   cutBodies(piece.bodies, raised(plate.frame, s)).outers;
 
-/** A duct along the barrier with its centre line beyond one face passes nothing, however deep its side is set in. */
-function runsAlongside(piece: Piece, plate: Plate): boolean {
-  if (!piece.straight || !isParallel(piece, plate)) return false;
+/** The side of a face, along the plate's normal, that a duct along the barrier has its whole centre line on. */
+function besideFace(piece: Piece, plate: Plate): -1 | 1 | undefined {
+  if (!piece.straight || !isParallel(piece, plate)) return undefined;
   const [low, high] = faceHeights(plate);
   const ends = piece.straight.axis.map((end) => dot(sub(end, plate.frame.origin), plate.frame.z));
-  return ends.every((s) => s > high) || ends.every((s) => s < low);
+  if (ends.every((s) => s > high)) return 1;
+  return ends.every((s) => s < low) ? -1 : undefined;
+}
+
+/** A duct beside a face passes nothing unless its side reaches, somewhere within the barrier's outline, so deep into it. */
+function takesIn(piece: Piece, gross: GrossBody, plate: Plate, side: -1 | 1): boolean {
+  const depth = side * plate.thickness * (0.5 - TAKEN_IN);
+  const barrier = gross.outline(plate, depth);
+  return outlinesOf(piece, plate, depth).some((outline) => liesIn(outline, barrier) !== 'outside');
 }
 
 /** Edges within CONTACT of the barrier's own edge lie on it. */
@@ -178,10 +188,12 @@ function liesIn(outline: Polygon, barrier: readonly Polygon[]): 'inside' | 'outs
 
 /** Along a barrier, or over its edge, only a short stretch of a duct may lie in it, and that off the centre line. */
 function pointsNear({ axis, outline, plane }: Straight, within: Box): Vec3[] {
-  const dense = densify(outline, OUTLINE_STEP);
-  const every = Math.ceil(dense.length / MOST_LINES);
-  const rim = dense.filter((_, i) => i % every === 0).map((p) => fromPlane(plane, p));
-  return [axis[0], ...rim].flatMap((from) => stretchIn(from, sub(axis[1], axis[0]), within));
+  // A thin wall may stand between lines that are far apart, so lines are left out only of those that reach it.
+  const rim = densify(outline, RIB_STEP).map((p) => fromPlane(plane, p));
+  const along = sub(axis[1], axis[0]);
+  const lines = [axis[0], ...rim].map((from) => stretchIn(from, along, within)).filter((points) => points.length > 0);
+  const every = Math.ceil(lines.length / MOST_LINES);
+  return lines.filter((_, i) => i % every === 0).flat();
 }
 
 /** Points of a line, evenly spread over the part of it that is in the box. */

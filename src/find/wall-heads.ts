@@ -2,9 +2,10 @@
  * Does a rated wall reach the structure above? Its top is compared with the soffit along its whole length, and what
  * passes in between is listed.
  */
-import { fromPlane } from '../geometry/frame.js';
+import { fromPlane, toPlane } from '../geometry/frame.js';
 import { bounds, centroid } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
+import { dot, sub } from '../geometry/vector.js';
 import type { Barrier, Body, ElementRef, Polygon, Vec3 } from '../model.js';
 import { CONTACT, HEAD_STEP } from '../tolerances.js';
 import type { GrossBody } from './gross-body.js';
@@ -20,6 +21,8 @@ export interface WallHead {
   readonly at: Vec3 | undefined;
   /** Services between the top of the wall and the structure. */
   readonly passing: readonly ElementRef[];
+  /** Height of the gap over a point in the wall; undefined where no structure stands above it. */
+  readonly gapOver: (p: Vec3) => number | undefined;
 }
 
 interface Service extends ElementRef {
@@ -45,7 +48,7 @@ export function wallHead(
   const stations = gross.sheets().flatMap(({ plate, width }) => stationsOn(gross, plate, width, above));
   const known = stations.filter((s) => s.soffit !== undefined);
   if (stations.length === 0) return undefined;
-  if (known.length === 0) return { gap: undefined, length: 0, at: undefined, passing: [] };
+  if (known.length === 0) return { gap: undefined, length: 0, at: undefined, passing: [], gapOver: () => undefined };
   const gap = Math.max(...known.map(gapAt));
   // Of many places alike the middle one is shown.
   const widest = known.filter((s) => gapAt(s) > gap - CONTACT);
@@ -56,10 +59,24 @@ export function wallHead(
     length: open.reduce((sum, s) => sum + s.step, 0),
     at: open.length > 0 ? fromPlane(worst.plate.frame, [worst.x, worst.top + gap / 2]) : undefined,
     passing: services.filter((service) => passes(service, open)).map(refOf),
+    gapOver: (p) => gapOver(p, known),
   };
 }
 
 const gapAt = ({ top, soffit }: Station): number => Math.max(0, (soffit ?? top) - top);
+
+/** Of the runs of a wall round a corner the one that the point lies in; over a curve the nearest step. */
+function gapOver(p: Vec3, known: readonly Station[]): number | undefined {
+  const beside = known
+    .map((station) => {
+      const { frame, thickness } = station.plate;
+      const isWithin = Math.abs(dot(sub(p, frame.origin), frame.z)) <= thickness / 2 + CONTACT;
+      return { station, off: isWithin ? Math.abs(toPlane(frame, p)[0] - station.x) : Infinity };
+    })
+    .filter(({ station, off }) => off <= station.step);
+  const [nearest] = beside.sort((a, b) => a.off - b.off);
+  return nearest && gapAt(nearest.station);
+}
 
 function stationsOn(gross: GrossBody, plate: Plate, width: number | undefined, above: readonly Barrier[]): Station[] {
   const own = gross.outline(plate, 0);

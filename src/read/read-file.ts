@@ -5,6 +5,7 @@ import { readServices } from './air-elements.js';
 import { readBarriers } from './barriers.js';
 import { readColumns } from './columns.js';
 import { InputError, type StepBytes } from './container.js';
+import { distinctOpenings } from './distinct-openings.js';
 import type { Guidance } from './file-reader.js';
 import { type MapConversion, readMapConversion, readWorldCoordinateSystem } from './georeference.js';
 import { BrokenPlacement } from './placement.js';
@@ -66,7 +67,7 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
         terminals: count('terminal'),
         barriers: barriers.length,
         barriersOfParts: ofBarriers,
-        openings: barriers.reduce((sum, barrier) => sum + barrier.openings.length, 0),
+        openings: distinctOpenings(barriers).length,
         otherServices: others.length,
         skipped: skipped + skippedBarriers,
         unclassified,

@@ -1,6 +1,7 @@
 /** What models hold and lack for this job, counted from the federation alone: no rules are applied. */
-import type { AirElement, Barrier, Federation, ModelInfo, Opening, OtherService, Rating, Storey } from '../model.js';
+import type { AirElement, Barrier, Federation, ModelInfo, OtherService, Rating, Storey } from '../model.js';
 import { AIR_ELEMENT_KINDS, CONSTRUCTIONS } from '../model.js';
+import { distinctOpenings } from '../read/distinct-openings.js';
 import { findLacks } from './readiness-lacks.js';
 import { namesMaterial } from './readiness-questions.js';
 import type { Holdings, Readiness } from './readiness-schema.js';
@@ -63,14 +64,6 @@ function holdings({ airElements, barriers, otherServices }: Parts): Holdings {
     },
     storeys: storeysOf([...airElements, ...barriers]),
   };
-}
-
-/** An opening of a roof is listed with each slab of that roof, and still is one; its place tells repeated GlobalIds apart. */
-function distinctOpenings(barriers: readonly Barrier[]): readonly Opening[] {
-  const placeOf = ({ bodies: [body] }: Opening) =>
-    body?.kind === 'mesh' ? body.positions.subarray(0, 3).join() : body?.frame.origin.join();
-  const all = barriers.flatMap((b) => b.openings);
-  return [...groupBy(all, (o) => JSON.stringify([o.model, o.globalId, placeOf(o)])).values()].map(([first]) => first);
 }
 
 function airHoldings(elements: readonly AirElement[]): Holdings['air'] {

@@ -188,6 +188,7 @@ const penetrationFacts = {
     }),
   ),
   jointDistance: mm,
+  headGap: mm.describe('Over this place, between the top of the rated wall and the structure above'),
   skew: z.number(),
   position: vec3,
   frame: z.object({ normal: vec3, right: vec3, up: vec3 }),

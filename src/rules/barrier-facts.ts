@@ -29,10 +29,25 @@ function agree(a: Rating, b: Rating): boolean | null {
   return pairs.some(([x, y]) => x === null || y === null) ? null : true;
 }
 
-export const headFacts = (head: HeadFacts | null) =>
+/** @param underGap tags of the barrier's penetrations over which it stops short */
+export const headFacts = (head: HeadFacts | null, underGap: readonly string[]) =>
   head && head.gap !== null
-    ? { measured: true, known: true, gap: head.gap, length: head.length, passing: head.passing.length }
+    ? {
+        measured: true,
+        known: true,
+        gap: head.gap,
+        length: head.length,
+        passing: head.passing.length,
+        penetrations: underGap.length > 0 ? underGap.join(', ') : 'none',
+        extendToStructure: statedOfHead(head.extendToStructure, head.gap),
+      }
     : { measured: head !== null, known: head ? false : null };
+
+function statedOfHead(reaches: boolean | null, gap: number) {
+  if (reaches === null) return 'unstated';
+  if (reaches === (gap === 0)) return 'asDrawn';
+  return reaches ? 'trueButShort' : 'falseButReaching';
+}
 
 export function aroundFacts({ around, barrier }: Penetration) {
   const nearest: Partial<Record<AroundKind, number>> = {};

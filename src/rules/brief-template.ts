@@ -56,6 +56,8 @@ choices:
   # jurisdiction: where the building stands
   # edition: the code and its edition
   # headMovement: 15
+  # How far flanges stand out from ducts: one number, or by size.
+  # flangeHeight: { bySize: [{ upTo: { longestSide: 1000 }, value: 20 }, { upTo: { longestSide: 2500 }, value: 30 }] }
 
   # Once one system is listed here, list them all: what is not listed cannot be told.
   # dampers is allowed, or never for systems that must not have any (kitchen exhaust, say).

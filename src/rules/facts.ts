@@ -15,6 +15,7 @@ import { type BriefSays, briefSays } from './brief-says.js';
 import type { FactObject, FactValue } from './fact-schema.js';
 import { requiredMinutes, treatmentMinutes } from './minutes.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
+import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
 import { statedSize } from './stated-size.js';
 
 /** From what was found to the facts that rules see: what is not known is left out. */
@@ -42,7 +43,11 @@ export interface BarrierCounts {
   readonly facingEnds: number;
 }
 
-export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts): FactObject {
+/** Tags of the penetrations over which their wall stops short of the structure. */
+export const tagsUnderGap = (penetrations: readonly Penetration[]): string[] =>
+  penetrations.filter(({ headGap }) => headGap !== null && headGap > 0).map(({ tag }) => tag);
+
+export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts, underGap: readonly string[]): FactObject {
   return known({
     globalId: barrier.globalId,
     name: barrier.name || barrier.globalId,
@@ -62,7 +67,7 @@ export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts): Fact
       from: barrier.rating.from,
     }),
     drawing: known(drawingFacts(barrier)),
-    head: known(headFacts(barrier.head)),
+    head: known(headFacts(barrier.head, underGap)),
     ...counts,
   });
 }
@@ -140,7 +145,8 @@ function damperFacts(dampers: Penetration['dampers']): FactObject {
 
 const integrityOf = ({ integrity }: Rating): number => (typeof integrity === 'number' ? integrity : -1);
 
-export function ductFacts(duct: DuctFacts): FactObject {
+/** @param flange how far flanges stand out, as the brief has it; models seldom show them */
+export function ductFacts(duct: DuctFacts, flange?: SizeValue): FactObject {
   return known({
     globalId: duct.globalId,
     name: duct.name || duct.globalId,
@@ -158,6 +164,7 @@ export function ductFacts(duct: DuctFacts): FactObject {
       insulation: duct.wall.insulation?.thickness,
       lining: duct.wall.lining?.thickness,
     }),
+    flangeHeight: flange === undefined ? undefined : valueAt(flange, sizeOf(duct)),
     material: choice(duct.material),
     run: duct.run,
     system: duct.system,
@@ -165,6 +172,14 @@ export function ductFacts(duct: DuctFacts): FactObject {
     stated: known(statedSize(duct)),
   });
 }
+
+/** For a table by size; of an unknown shape no row can be told. */
+const sizeOf = ({ shape, width, height, diameter }: DuctFacts): DuctSize => ({
+  shape: choice(shape) ?? undefined,
+  width: width ?? undefined,
+  height: height ?? undefined,
+  diameter: diameter ?? undefined,
+});
 
 export const SIDES: readonly Side[] = ['top', 'bottom', 'left', 'right'];
 

@@ -2,7 +2,7 @@ import type { Penetration } from '../model.js';
 import { briefFacts, briefSays } from './brief-says.js';
 import { chosenSystemFacts } from './choose-system.js';
 import type { FactObject } from './fact-schema.js';
-import { barrierFacts, ductFacts, isRated, penetrationFacts } from './facts.js';
+import { barrierFacts, ductFacts, isRated, penetrationFacts, tagsUnderGap } from './facts.js';
 import type { BriefChoices } from './project-brief.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
 import type { TestedSystem } from './tested-system.js';
@@ -23,9 +23,12 @@ export interface OwnFacts {
 
 export function ownFacts(penetration: Penetration, { choices, systems }: Decided): OwnFacts {
   const says = briefSays(penetration.duct.system, choices);
-  const own = { penetration: penetrationFacts(penetration, says), duct: ductFacts(penetration.duct) };
+  const own = {
+    penetration: penetrationFacts(penetration, says),
+    duct: ductFacts(penetration.duct, choices?.flangeHeight),
+  };
   // Leaves and their rating belong to this crossing; how often the barrier is passed does not matter here.
-  const barrier = barrierFacts(penetration.barrier, { penetrations: 1, facingEnds: 0 });
+  const barrier = barrierFacts(penetration.barrier, { penetrations: 1, facingEnds: 0 }, tagsUnderGap([penetration]));
   return { ...own, brief: briefFacts(says), system: chosenSystemFacts({ ...own, barrier }, says, choices, systems) };
 }
 

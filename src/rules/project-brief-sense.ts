@@ -1,6 +1,7 @@
 import { parseRating } from '../fire-rating/index.js';
 import { perhaps } from './closest.js';
 import type { ProjectBrief, SystemChoice } from './project-brief.js';
+import { requireSizeValue } from './size-value.js';
 import type { TestedSystem } from './tested-system.js';
 import type { Path, YamlSource } from './yaml-source.js';
 
@@ -40,6 +41,7 @@ export function requireBriefSense(source: YamlSource, { facts, choices }: Projec
     'system',
     choices.systems.map(({ system }) => sameName(system)),
   );
+  requireSizeValue(source, ['choices', 'flangeHeight'], choices.flangeHeight);
   requireOnce(source, ['choices', 'testedSystems'], undefined, choices.testedSystems);
   for (const [i, choice] of choices.systems.entries()) {
     const path = ['choices', 'systems', i];

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { CONSTRUCTIONS } from '../model.js';
 import { id, millimetres, minutes, sentence, version } from './document-parts.js';
+import { sizeValue } from './size-value.js';
 
 /** The form of a `project-brief` document. What spans several fields is checked in `project-brief-sense.ts`. */
 
@@ -99,6 +100,9 @@ const choices = z.strictObject({
     .max(500)
     .optional()
     .describe('How far the structure above stud walls moves; openings must keep clear of that head.'),
+  flangeHeight: sizeValue
+    .optional()
+    .describe('How far flanges stand out from the duct, mm, for all ducts or by size; flanges are seldom modelled.'),
   systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
   testedSystems: listOf(id, 'Ids of the tested systems that may be used.'),
 });

@@ -10,7 +10,16 @@ import type {
   Vec3,
 } from '../model.js';
 import { EACH, type Each, type FactObject } from './fact-schema.js';
-import { barrierFacts, endsFacts, type GapFacts, gapFacts, isRated, modelFacts, neighbourFacts } from './facts.js';
+import {
+  barrierFacts,
+  endsFacts,
+  type GapFacts,
+  gapFacts,
+  isRated,
+  modelFacts,
+  neighbourFacts,
+  tagsUnderGap,
+} from './facts.js';
 import { type Decided, type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
 import { stricterSystem } from './system-facts.js';
@@ -62,8 +71,9 @@ export function subjectsOf(
   subjects.model.push(modelSubject(model));
   for (const one of crossed) {
     const counts = { penetrations: one.penetrations.length, facingEnds: one.facing.length };
+    const underGap = tagsUnderGap(one.penetrations);
     const sharedBy = (barrier: BarrierFacts): Shared => ({
-      facts: { model, barrier: barrierFacts(barrier, counts) },
+      facts: { model, barrier: barrierFacts(barrier, counts, underGap) },
       barrier: one.id,
       rank: rankOf(barrier),
     });

@@ -120,16 +120,20 @@ describe('the head of a rated wall', () => {
     const [[, head]] = heads(found) as [[string, NonNullable<Crossings['barriers'][number]['head']>]];
     expect(head).toMatchObject({ gap: 500, length: 6000, passing: [{}, {}] });
     expect(head.at![2]).toBe(3250);
-    expect(found.penetrations.map((p) => p.duct.name)).toEqual(['D']);
+    expect(found.penetrations.map((p) => [p.duct.name, p.headGap])).toEqual([['D', 500]]);
   });
 
   it('is compared along the whole wall: a step in the soffit', async () => {
     const found = await crossings((b) => {
       b.wall(WALL);
       b.slab({ ...slabAt(3000), outline: rectangle([-1000, -3000], [4500, 3000]) });
+      b.duct(DUCT);
+      b.duct({ ...DUCT, name: 'E', from: [5500, -1000, 2000], to: [5500, 1000, 2000] });
       b.slab({ ...slabAt(3300), name: 'S2', outline: rectangle([4500, -3000], [7000, 3000]) });
     });
     expect(heads(found)).toMatchObject([['W', { gap: 300, length: 1500 }]]);
+    // One duct under the part that reaches, one under the part that stops short.
+    expect(found.penetrations.map((p) => p.headGap)).toEqual([0, 300]);
   });
 
   it('under a sloping top is widest at its lower end', async () => {

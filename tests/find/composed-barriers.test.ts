@@ -5,6 +5,7 @@ import { type BuilderOptions, ModelBuilder } from '../../fixtures/model-builder.
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import type { ProjectFacts } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
+import { buildReadiness } from '../../src/report/readiness.js';
 import { constructionRows, loadRules } from '../../src/rules/index.js';
 import { NO_FACTS } from '../read/no-facts.js';
 
@@ -116,7 +117,11 @@ describe.each([['IFC4'], ['IFC2X3']] as const)('a wall of parts, %s', (schema) =
       {},
       { schema },
     );
-    expect(federation.models[0]!.counts).toMatchObject({ barriers: 2, barriersOfParts: 1, skipped: 0 });
+    // Both leaves list the opening of the assembly.
+    expect(federation.barriers.map(({ openings }) => openings.length)).toEqual([1, 1]);
+    const { counts } = federation.models[0]!;
+    expect(counts).toMatchObject({ barriers: 2, barriersOfParts: 1, skipped: 0, openings: 1 });
+    expect(buildReadiness(federation).together.openings.total).toBe(counts.openings);
     expect(penetrations).toMatchObject([
       { barrier: { thickness: 240, leaves: [{}], rating: { integrity: 60 } }, gaps: { left: 50 } },
     ]);

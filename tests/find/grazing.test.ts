@@ -19,6 +19,23 @@ const DUCT: LooseDuct = {
 it.each<[string, Partial<LooseDuct>, string[]]>([
   ['goes from face to face at 4 degrees, and out at the ends of the wall too', { bearing: 4 }, ['partial']],
   ['runs along beyond one face, its side set into the wall', { middle: [0, 250, 0], bearing: 2 }, []],
+  [
+    'runs along beyond one face, its side out at the other: a wall of 126 mm within a duct of 798 mm',
+    { thickness: 126, middle: [0, 158, 0], bearing: 5, width: 798 },
+    ['partial'],
+  ],
+  [
+    'runs along like that, parallel and shorter than the wall',
+    { thickness: 126, middle: [0, -158, 0], width: 798, length: 1200 },
+    ['partial'],
+  ],
+  [
+    'runs along in a slab, its lower side out below',
+    { kind: 'slab', thickness: 100, middle: [0, 0, 120], length: 1200 },
+    ['partial'],
+  ],
+  ['runs along, nine tenths of the wall within it but for 3 mm', { middle: [0, 123, 0] }, []],
+  ['runs along, nine tenths of the wall within it and 3 mm more', { middle: [0, 117, 0] }, ['partial']],
   ['stands in the plane of the wall, half in its end', { middle: [1500, 0, 0], rise: 89 }, ['partial']],
   ['lies in the plane of the wall, half in its top', { middle: [0, 0, 1500] }, ['partial']],
   [

@@ -23,7 +23,7 @@ export interface LooseDuct {
 
 const mm = (min: number, max: number) => fc.integer({ min, max });
 /** Half the width and height of each barrier. */
-const HALF = 1500;
+export const HALF = 1500;
 
 export const anyLooseDuct: fc.Arbitrary<LooseDuct> = fc.record({
   kind: fc.constantFrom('wall', 'slab' as const),

@@ -6,12 +6,13 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { CASES } from '../../fixtures/cases.js';
+import { along, cross, subtract, unit, type Vec2, type Vec3, Z } from '../../fixtures/vectors.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import type { ModelInput } from '../../src/read/file-reader.js';
 import { readFederation } from '../../src/read/read-federation.js';
-import { GRAZING } from '../../src/tolerances.js';
+import { GRAZING, TAKEN_IN } from '../../src/tolerances.js';
 import { barrierName, drawPairs, ductName } from '../find/draw-pairs.js';
-import { anyLooseDuct, directionOf, drawLoose, type LooseDuct } from '../find/loose-ducts.js';
+import { anyLooseDuct, directionOf, drawLoose, HALF, type LooseDuct } from '../find/loose-ducts.js';
 import { anyPair, type Pair } from '../find/pairs.js';
 import { type Judged, judgePairs } from './judged-pairs.js';
 import { hasModels, modelInput } from './shared-models.js';
@@ -71,28 +72,63 @@ function chordShare({ body, shape, corners }: Pair): number {
   return body === 'mesh' && shape !== 'rectangle' ? 1 - Math.sin(step) / step : 0;
 }
 
-it('on 400 ducts thrown at random: through, into, over the edge, past', { timeout: 120_000 }, async () => {
-  const ducts = fc.sample(anyLooseDuct, { seed: 1, numRuns: 400 });
-  const judged = await judge([drawLoose(ducts, 'loose.ifc')]);
-  // Contract: what runs alongside is no penetration, even where its side is set into the barrier.
-  const alongside = ducts.flatMap((d, i) => (runsAlongside(d) ? [`${ductName(i)} × ${barrierName(i)}`] : []));
-  expect(judged.sharedOnly.filter((pair) => !alongside.includes(pair))).toEqual([]);
-  // Corners that share less than what counts as contact are listed all the same: that is on the safe side.
-  expect(judged.foundOnly.length).toBeLessThanOrEqual(4);
-  expect(judged).toMatchObject({ throughHole: [], notJudged: [] });
-  expect(judged.pairs).toBeGreaterThan(150);
-  expect(judged.shared.length).toBeGreaterThan(120);
-  expect(offVolumes(judged)).toEqual([]);
-});
+it.each([1, 7])(
+  'on 400 ducts thrown at random (seed %i): through, into, over the edge, past',
+  { timeout: 120_000 },
+  async (seed) => {
+    const ducts = fc.sample(anyLooseDuct, { seed, numRuns: 400 });
+    const judged = await judge([drawLoose(ducts, 'loose.ifc')]);
+    // Contract: what runs alongside is no penetration, even where its side is set into the barrier, if not through most of it.
+    const alongside = ducts.flatMap((d, i) => (runsAlongside(d) ? [`${ductName(i)} × ${barrierName(i)}`] : []));
+    expect(judged.sharedOnly.filter((pair) => !alongside.includes(pair))).toEqual([]);
+    // Corners that share less than what counts as contact are listed all the same: that is on the safe side.
+    expect(judged.foundOnly.length).toBeLessThanOrEqual(4);
+    expect(judged).toMatchObject({ throughHole: [], notJudged: [] });
+    expect(judged.pairs).toBeGreaterThan(150);
+    expect(judged.shared.length).toBeGreaterThan(120);
+    expect(offVolumes(judged)).toEqual([]);
+  },
+);
 
-/** Within GRAZING of the barrier's plane, and the whole centre line beyond one face. */
+/** Within GRAZING of the barrier's plane, the whole centre line beyond one face, no side through TAKEN_IN of the thickness. */
 function runsAlongside(duct: LooseDuct): boolean {
   const i = duct.kind === 'wall' ? 1 : 2;
-  const slope = directionOf(duct)[i]!;
-  const [a, b] = [-1, 1].map((end) => duct.middle[i]! + (end * slope * duct.length) / 2) as [number, number];
+  const d = directionOf(duct);
+  const [a, b] = [-1, 1].map((end) => duct.middle[i]! + (end * d[i]! * duct.length) / 2) as [number, number];
   const face = duct.thickness / 2;
-  const isParallel = (Math.asin(Math.abs(slope)) * 180) / Math.PI <= GRAZING;
-  return isParallel && ((a > face && b > face) || (a < -face && b < -face));
+  const isParallel = (Math.asin(Math.abs(d[i]!)) * 180) / Math.PI <= GRAZING;
+  if (!isParallel || !((a > face && b > face) || (a < -face && b < -face))) return false;
+  const side = Math.sign(a);
+  const depths = linesAlong(duct).flatMap((line) => withinEdges(line, i).map((p) => face - side * p[i]!));
+  return Math.max(0, ...depths) < TAKEN_IN * duct.thickness;
+}
+
+/** Lines on the duct's surface from end to end: of a rectangle through points of its edges, of a circle all round. */
+function linesAlong(duct: LooseDuct): (readonly [Vec3, Vec3])[] {
+  const d = directionOf(duct);
+  const across = unit(cross(Z, d));
+  const up = cross(d, across);
+  const rim = Array.from({ length: 720 }, (_, k): Vec2 => {
+    const [c, s] = [Math.cos((k * Math.PI) / 360), Math.sin((k * Math.PI) / 360)];
+    if (duct.round) return [(c * duct.width) / 2, (s * duct.width) / 2];
+    const out = Math.max(Math.abs(c), Math.abs(s));
+    return [(c * duct.width) / out / 2, (s * duct.height) / out / 2];
+  });
+  return rim.map(([x, y]) => {
+    const middle = along(along(duct.middle, across, x), up, y);
+    return [along(middle, d, -duct.length / 2), along(middle, d, duct.length / 2)] as const;
+  });
+}
+
+/** The ends of what lies within the edges of the barrier, which is 3 m wide and high; nothing where none does. */
+function withinEdges([from, to]: readonly [Vec3, Vec3], normal: 1 | 2): Vec3[] {
+  let [first, last] = [0, 1];
+  for (const j of [0, 1, 2].filter((axis) => axis !== normal)) {
+    const [start, run] = [from[j]!, to[j]! - from[j]!];
+    const [s, t] = [(-HALF - start) / run, (HALF - start) / run];
+    [first, last] = [Math.max(first, Math.min(s, t)), Math.min(last, Math.max(s, t))];
+  }
+  return first < last ? [first, last].map((t) => along(from, subtract(to, from), t)) : [];
 }
 
 describe.skipIf(!hasModels)('on real models', () => {

@@ -21,7 +21,7 @@ const chosen = (choices: BriefChoices | undefined, changes: Partial<Penetration>
   const found = wrapped(changes);
   const says = briefSays(found.duct.system, choices);
   const facts = {
-    barrier: barrierFacts(found.barrier, { penetrations: 1, facingEnds: 0 }),
+    barrier: barrierFacts(found.barrier, { penetrations: 1, facingEnds: 0 }, []),
     duct: ductFacts(found.duct),
     penetration: penetrationFacts(found, says),
   };

@@ -145,6 +145,30 @@ ruleCases('duct-rigid', [
 ruleCases('joint-clear-of-barrier', [
   given('at the face', { jointDistance: 0 }, wouldPass),
   given('inside', { jointDistance: -0.1 }, { outcome: 'failed', measured: -0.1 }),
+  {
+    why: 'inside, with flanges of a height that the brief gives by size',
+    crossings: crossings({
+      penetrations: [penetration({ jointDistance: -30, duct: duct({ width: 1200, height: 400 }) })],
+    }),
+    brief: {
+      choices: {
+        ...choicesFor({}),
+        flangeHeight: {
+          bySize: [
+            { upTo: { longestSide: 1000 }, value: 20 },
+            { upTo: { longestSide: 2500 }, value: 30 },
+          ],
+        },
+      },
+    },
+    findings: [
+      {
+        outcome: 'failed',
+        message:
+          'Duct 1 is joined inside Wall 1 (-/120/120): its nearest joint is -30 mm from the face (less than 0: behind it), where at least 0 mm is wanted; height of its flanges: 30 mm.',
+      },
+    ],
+  },
   given('not known', { jointDistance: null }, { outcome: 'cantTell', missing: ['penetration.jointDistance'] }),
   given('a damper', { jointDistance: -30, dampers: [damper('fire')] }, { outcome: 'inapplicable' }),
   notRequired,

@@ -94,6 +94,7 @@ describe('the declared facts', () => {
       penetration({
         neighbours,
         around,
+        headGap: 40,
         barrier: wall,
         storey,
         duct: duct({
@@ -128,7 +129,7 @@ describe('the declared facts', () => {
     facingEnds: [facingEnds({ barrier: wall })],
     apart: [{ model: 'm1', from: 'm2', distance: 2000, offset: [2000, 0, 0] }],
   });
-  const decided = { choices: { ...choicesFor({}), headMovement: 15 }, systems: shippedRules.systems };
+  const decided = { choices: { ...choicesFor({}), headMovement: 15, flangeHeight: 30 }, systems: shippedRules.systems };
   const subjects = subjectsOf(full, [modelInfo()], decided);
 
   const paths = (facts: FactObject, before = ''): string[] =>

@@ -43,7 +43,7 @@ choices:
 describe('the template', () => {
   // Every example line, with its mark taken away.
   const uncommented = newBrief()
-    .replaceAll(/^( +)# (- |jurisdiction|edition|headMovement)/gm, '$1$2')
+    .replaceAll(/^( +)# (- |jurisdiction|edition|headMovement|flangeHeight)/gm, '$1$2')
     .replaceAll(/^( +)- \{/gm, '$1  - {')
     .replace('    - a-tested-system', '      - a-tested-system');
 
@@ -75,6 +75,7 @@ describe('the template', () => {
     }
     expect(Object.keys(choices).sort()).toEqual([
       'edition',
+      'flangeHeight',
       'headMovement',
       'jurisdiction',
       'systems',
@@ -129,6 +130,16 @@ describe('a brief', () => {
     ['a word that is found everywhere', ['[VCD]', '[" a "]'], 8, 17, 'must have at least two letters'],
     ['a protection of nothing', ['{ system: KX, kind', '{ kind'], 10, 7, 'give "system" or "duct", and not both'],
     ['a protection of two things', ['{ system: KX, kind', '{ system: KX, duct: D, kind'], 10, 7, 'and not both'],
+    [
+      'flanges that shrink',
+      [
+        '  testedSystems:',
+        '  flangeHeight: { bySize: [{ upTo: { diameter: 500 }, value: 20 }, { upTo: { diameter: 400 }, value: 30 }] }\n  testedSystems:',
+      ],
+      15,
+      76,
+      'rows must ascend',
+    ],
     ['no layers', ['layers: 2', 'layers: 0'], 10, 44, '"layers"'],
     ['a system twice', ['system: SA', 'system: " kx "'], 14, 17, '"kx" is listed twice in systems'],
     ['a fixing of nothing', ['testedSystem: demonstration-blanket, ', ''], 13, 45, 'add "testedSystem"'],
