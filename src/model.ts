@@ -285,6 +285,8 @@ export interface ProjectFacts {
   /** Protection is modelled or declared here, so what is not seen is not there. */
   readonly protectionModelled: boolean;
   readonly protections: readonly DeclaredProtection[];
+  /** Where spaces name the fire compartment that they belong to. */
+  readonly compartmentProperty?: { readonly set: string; readonly property: string } | undefined;
 }
 
 export interface DeclaredDuct {
@@ -324,6 +326,7 @@ export interface Federation {
   readonly columns: readonly Column[];
   readonly grids?: readonly Grid[];
   readonly spaces?: readonly Space[];
+  readonly zones?: readonly Zone[];
 }
 
 /** Straight axes only. */
@@ -342,6 +345,17 @@ export interface GridAxis {
 export interface Space extends Element {
   /** What people call it, where it has a number as its name. */
   readonly longName: string | undefined;
+}
+
+/** A fire compartment as a model states it. */
+export interface Zone extends ElementRef {
+  readonly name: string;
+  /** `zone`: an element or group of its own; `property`: its spaces name it. */
+  readonly from: 'zone' | 'property';
+  /** GlobalIds of its spaces, in the same file. */
+  readonly spaces: readonly string[];
+  /** Its own solid; mostly it has none, and its spaces show where it is. */
+  readonly bodies: readonly Body[];
 }
 
 // ------------------------------------------------------------------------------------------------------ penetrations
@@ -530,6 +544,8 @@ export interface Penetration {
   readonly outlines: { readonly duct: readonly Polygon[]; readonly opening: readonly Polygon[] };
   readonly storey: Storey | null;
   readonly place: Place;
+  /** Ids of the compartments on both sides: the one that `frame.normal` points away from, then the one it points to. */
+  readonly compartments: readonly [string | null, string | null];
   readonly treatment: {
     readonly kind: 'blanket' | 'board' | 'fireResistingDuct' | 'damper' | 'both' | 'none' | 'unknown';
     readonly evidence: string | null;
@@ -620,8 +636,43 @@ export interface Run {
   readonly length: number;
 }
 
+/** A part of the building that rated construction parts from the rest. */
+export interface Compartment {
+  readonly id: string;
+  readonly name: string;
+  /** What shows it: an element of its own, a property of its spaces, or rated walls that go round it. */
+  readonly from: 'zone' | 'property' | 'loop';
+  /** null where it goes through several. */
+  readonly storey: Storey | null;
+  /** null where nothing shows its place. */
+  readonly areaM2: number | null;
+  /** The rated walls round it. */
+  readonly barriers: readonly ElementRef[];
+  /** The least of their ratings, criterion by criterion; null where there are none. */
+  readonly leastRating: Rating | null;
+  readonly spaces: readonly ElementRef[];
+  /** Doors and windows in its walls; what those are rated for is not looked at. */
+  readonly doors: readonly ElementRef[];
+  /** On plan, world x and y, counter-clockwise. Unrated walls within it and at the outside belong to its area. */
+  readonly outlines: readonly Polygon[];
+  readonly holes: readonly Polygon[];
+  /** By rated walls all round; false: there are leaks; null: it ends at walls not known to be rated, or is only stated. */
+  readonly closed: boolean | null;
+  readonly leaks: readonly Leak[];
+}
+
+/** Where rated walls round a compartment do not meet. */
+export interface Leak {
+  /** In the middle of the gap, at the height of the cut; world coordinates. */
+  readonly at: Vec3;
+  readonly width: number;
+  /** The second may be an unrated outer wall that the first one does not reach. */
+  readonly between: readonly [ElementRef, ElementRef];
+}
+
 /** All that `find` found: what `judge` looks at. */
 export interface Crossings {
+  readonly compartments: readonly Compartment[];
   readonly runs: readonly Run[];
   readonly barriers: readonly BarrierFacts[];
   readonly penetrations: readonly Penetration[];

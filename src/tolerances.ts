@@ -94,6 +94,7 @@ export const BESIDE_FACE = 20;
 
 /** Steps at which the top of a wall is compared with the structure above it. */
 export const HEAD_STEP = 200;
+
 /** Positions nearer than this are one place in two revisions: other units and origins round to about 0.1. */
 export const UNMOVED = 1;
 
@@ -117,3 +118,18 @@ export const ROOM_HEIGHT = 1500;
 
 /** Nearer than this to a grid line nobody names an offset, which is told to 0.1 m. */
 export const ON_AXIS = 50;
+
+/** Rated walls on plan that come this near to each other meet: joints are drawn that wide. Common practice, no source. */
+export const LOOP_JOINT = 20;
+
+/** A wider gap between the ends of rated walls is a leak up to this; beyond it the walls are not meant to meet. */
+export const LOOP_LEAK = 1000;
+
+/** Storeys are cut this far over the feet of their walls: over sills and plinths, through doors and under windows' heads. */
+export const PLAN_CUT = 1200;
+
+/** Walls whose feet are nearer than this in height stand on one storey: steps and ramps are less, storeys more. */
+export const LEVEL_STEP = 1500;
+
+/** What rated walls enclose more narrowly than this is a cavity, no compartment. */
+export const LEAST_COMPARTMENT = 200;

@@ -136,6 +136,7 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
   },
   storey: null,
   place: { grid: null, rooms: [null, null] },
+  compartments: [null, null],
   treatment: { kind: 'unknown', evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
   ...changes,
 });
@@ -166,7 +167,16 @@ export function crossings(changes: Partial<Crossings> = {}): Crossings {
   const facing = changes.facingEnds ?? [];
   const named = [...penetrations, ...facing].map((one) => one.barrier);
   const barriers = [...new Map(named.map((one) => [`${one.model}/${one.globalId}`, one])).values()];
-  return { barriers, penetrations, facingEnds: facing, openings: [], runs: [], apart: [], ...changes };
+  return {
+    barriers,
+    penetrations,
+    facingEnds: facing,
+    openings: [],
+    runs: [],
+    compartments: [],
+    apart: [],
+    ...changes,
+  };
 }
 
 export const modelInfo = (counts: Partial<ModelInfo['counts']> = {}): ModelInfo => ({

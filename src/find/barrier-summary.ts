@@ -48,7 +48,7 @@ export function headsOf(found: Found, federation: Federation): Heads {
   return heads;
 }
 
-const isRated = ({ rating: { state, integrity, insulation } }: Barrier): boolean =>
+export const isRated = ({ rating: { state, integrity, insulation } }: Barrier): boolean =>
   state === 'durationOnly' || (state === 'stated' && [integrity, insulation].some((m) => typeof m === 'number'));
 
 /** The barrier as one crossing passes it, all leaves included. */

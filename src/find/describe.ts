@@ -87,6 +87,7 @@ export interface PenetrationParts<Service extends Neighbour> {
   readonly neighbours: Penetration['neighbours'];
   readonly around: Penetration['around'];
   readonly placeFinder: (at: Located) => Place;
+  readonly compartments: Penetration['compartments'];
 }
 
 export function describePenetration<Service extends Neighbour>(parts: PenetrationParts<Service>): Penetration {
@@ -127,6 +128,7 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
       thickness: stack.plate.thickness,
       storey,
     }),
+    compartments: parts.compartments,
     treatment: treatmentOf(elements, parts.facts),
   };
 }

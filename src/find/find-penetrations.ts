@@ -19,6 +19,7 @@ import { AROUND_REACH, NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
 import { filesApart } from './apart.js';
 import { aroundOpening, type Surroundings } from './around-opening.js';
 import { allBarriers, crossedBarrier, type Heads, headsOf } from './barrier-summary.js';
+import { findCompartments } from './compartments.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import type { GrossBody } from './gross-body.js';
 import { type Intrusion, outlinesOf } from './intrusions.js';
@@ -63,6 +64,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const found = searchFederation(federation, options.onProgress);
   const heads = headsOf(found, federation);
   const surroundings = surroundingsOf(federation);
+  const compartments = findCompartments(federation);
   const { runs, runOf, jointsOf } = findRuns(federation, found.pieces);
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
   const crossed = found.stacks
@@ -103,9 +105,15 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
         distance,
       })),
       around: aroundCrossing(c, surroundings),
+      compartments: compartments.beside({
+        position: c.measured.position,
+        normal: c.stack.plate.frame.z,
+        thickness: c.stack.plate.thickness,
+      }),
     });
   });
   return {
+    compartments: compartments.all,
     runs,
     barriers: allBarriers(crossed, found.grossOf, heads),
     penetrations,

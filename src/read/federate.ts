@@ -47,6 +47,7 @@ export function federate(files: readonly FederatedFile[]): Federation {
         ),
       })),
       spaces: model.spaces.map(move),
+      zones: model.zones.map(move),
     };
   });
   const models = moved.map((m) => m.info);
@@ -66,6 +67,7 @@ export function federate(files: readonly FederatedFile[]): Federation {
     columns: moved.flatMap((m) => m.columns),
     grids: moved.flatMap((m) => m.grids),
     spaces: moved.flatMap((m) => m.spaces),
+    zones: moved.flatMap((m) => m.zones),
   };
 }
 

@@ -1,6 +1,6 @@
 /** One file: bytes in, everything this program needs of it out, as plain data in the file's own coordinates. */
 import type { Affine } from '../geometry/frame.js';
-import type { AirElement, Barrier, Column, Grid, ModelCounts, OtherService, Problem, Space } from '../model.js';
+import type { AirElement, Barrier, Column, Grid, ModelCounts, OtherService, Problem, Space, Zone } from '../model.js';
 import { readServices } from './air-elements.js';
 import { readBarriers } from './barriers.js';
 import { readColumns } from './columns.js';
@@ -13,6 +13,7 @@ import { readGrids, readSpaces } from './places.js';
 import { openSource } from './source.js';
 import { StepFile } from './step-file.js';
 import { text } from './value.js';
+import { readZones } from './zones.js';
 
 export interface FileModel {
   readonly schema: string;
@@ -30,6 +31,7 @@ export interface FileModel {
   readonly columns: readonly Column[];
   readonly grids: readonly Grid[];
   readonly spaces: readonly Space[];
+  readonly zones: readonly Zone[];
 }
 
 export interface ReadFileOptions extends Guidance {
@@ -79,6 +81,7 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
       columns: readColumns(source, model),
       grids: readGrids(source, model),
       spaces: readSpaces(source, model),
+      zones: readZones(source, model),
     };
   } finally {
     file.close();

@@ -19,6 +19,9 @@ export interface Relations {
   readonly wholeOf: OneToOne;
   readonly partsOf: OneToMany;
   readonly groupsOf: OneToMany;
+  readonly membersOf: OneToMany;
+  /** Spatial zone → spaces and elements that it refers to. */
+  readonly referencedIn: OneToMany;
   readonly portsOf: OneToMany;
   readonly linkedPort: OneToOne;
 }
@@ -35,6 +38,7 @@ export function readRelations(file: StepFile): Relations {
   const aggregates = pairs('IFCRELAGGREGATES', 'RelatingObject', 'RelatedObjects');
   const nests = pairs('IFCRELNESTS', 'RelatingObject', 'RelatedObjects');
   const isPort = (id: number) => file.entity(id) === 'IFCDISTRIBUTIONPORT';
+  const groups = pairs('IFCRELASSIGNSTOGROUP', 'RelatingGroup', 'RelatedObjects');
   const links = pairs('IFCRELCONNECTSPORTS', 'RelatingPort', 'RelatedPort');
   return {
     openingsOf: oneToMany(pairs('IFCRELVOIDSELEMENT', 'RelatingBuildingElement', 'RelatedOpeningElement')),
@@ -46,7 +50,9 @@ export function readRelations(file: StepFile): Relations {
     containerOf: new Map(flipped(pairs('IFCRELCONTAINEDINSPATIALSTRUCTURE', 'RelatingStructure', 'RelatedElements'))),
     wholeOf: new Map(flipped([...nests.filter(([, part]) => !isPort(part)), ...aggregates])),
     partsOf: oneToMany(aggregates),
-    groupsOf: oneToMany(flipped(pairs('IFCRELASSIGNSTOGROUP', 'RelatingGroup', 'RelatedObjects'))),
+    groupsOf: oneToMany(flipped(groups)),
+    membersOf: oneToMany(groups),
+    referencedIn: oneToMany(pairs('IFCRELREFERENCEDINSPATIALSTRUCTURE', 'RelatingStructure', 'RelatedElements')),
     portsOf: oneToMany([
       ...nests.filter(([, part]) => isPort(part)),
       ...flipped(pairs('IFCRELCONNECTSPORTTOELEMENT', 'RelatingPort', 'RelatedElement')),

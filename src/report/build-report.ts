@@ -81,6 +81,7 @@ export function buildReport(input: ReportInput): Report {
       unclassified: models.reduce((sum, m) => sum + m.counts.unclassified, 0),
     },
     barriers: crossings.barriers.map(printedBarrier),
+    compartments: crossings.compartments,
     runs: crossings.runs,
     penetrations,
     openings: crossings.openings,

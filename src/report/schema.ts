@@ -10,6 +10,7 @@ import {
   type BarrierFacts,
   type CheckResult,
   CONSTRUCTIONS,
+  type Compartment,
   type FacingEnds,
   type Finding,
   HOLD_POINTS,
@@ -96,6 +97,22 @@ const openingSubject = z.object({
   freeAreaM2: z.number().describe('To be sealed: the opening less the services in it'),
   combined: z.boolean().describe('More than one service: only a test of them together proves the seal'),
   position: vec3,
+});
+
+const compartment = z.object({
+  id: z.string(),
+  name: z.string(),
+  from: z.enum(['zone', 'property', 'loop']),
+  storey,
+  areaM2: z.number().nullable(),
+  barriers: z.array(elementRef).describe('The rated walls round it'),
+  leastRating: rating.nullable(),
+  spaces: z.array(elementRef),
+  doors: z.array(elementRef).describe('Doors and windows in its walls; their own ratings are not looked at'),
+  outlines: z.array(polygon).describe('World x and y, counter-clockwise'),
+  holes: z.array(polygon),
+  closed: z.boolean().nullable().describe('null: it ends at walls not known to be rated, or is only stated'),
+  leaks: z.array(z.object({ at: vec3, width: z.number(), between: z.tuple([elementRef, elementRef]) })),
 });
 
 const ductSize = z.object({ width: mm, height: mm, diameter: mm }).nullable();
@@ -198,6 +215,10 @@ const penetrationFacts = {
     .object({ grid: z.string().nullable(), rooms: z.tuple([room, room]) })
     .default({ grid: null, rooms: [null, null] })
     .describe('Grid lines, and the rooms on both sides: against the normal, along it'),
+  compartments: z
+    .tuple([z.string().nullable(), z.string().nullable()])
+    .default([null, null])
+    .describe('Ids of those on both sides: against the normal, along it'),
   treatment: z.object({
     kind: z.enum(['blanket', 'board', 'fireResistingDuct', 'damper', 'both', 'none', 'unknown']),
     evidence: z.string().nullable(),
@@ -336,6 +357,7 @@ export const reportSchema = z
       unclassified: count,
     }),
     barriers: z.array(barrier),
+    compartments: z.array(compartment).default([]),
     runs: z.array(run),
     penetrations: z.array(
       z.object({
@@ -407,6 +429,7 @@ export type SchemaAgreesWithModel = Holds<
     Same<RuleInfo, Report['rules'][number]>,
     Same<CheckResult, ReportCheck>,
     Same<Finding, Omit<ReportFinding, 'topic'>>,
+    Same<Compartment, Report['compartments'][number]>,
     Same<OpeningSubject, Report['openings'][number]>,
     Same<Limit, NonNullable<ReportFinding['limit']>>,
     Same<Printed<BarrierFacts>, ReportBarrier>,

@@ -81,7 +81,15 @@ export function aPenetration(n: number, changes: Partial<Penetration> = {}): Pen
 
 export function crossingsOf(penetrations: readonly Penetration[], barriers?: readonly BarrierFacts[]): Crossings {
   const found = new Map(penetrations.map((p) => [p.barrier.globalId, p.barrier]));
-  return { barriers: barriers ?? [...found.values()], penetrations, facingEnds: [], openings: [], runs: [], apart: [] };
+  return {
+    barriers: barriers ?? [...found.values()],
+    penetrations,
+    facingEnds: [],
+    openings: [],
+    runs: [],
+    compartments: [],
+    apart: [],
+  };
 }
 
 const TITLES = {

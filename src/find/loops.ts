@@ -1,0 +1,132 @@
+/** Compartments that nobody stated: what rated walls on one storey go round, and where they fail to meet. */
+import {
+  closedOver,
+  grownBy,
+  type Outlines,
+  outlinesOfPatch,
+  type Patch,
+  patchesOf,
+  patchHolds,
+  shared,
+  totalArea,
+  united,
+  without,
+} from '../geometry/areas.js';
+import { bounds, interiorPoint } from '../geometry/polygon.js';
+import type { Polygon, Vec2 } from '../model.js';
+import { CONTACT, LEAST_COMPARTMENT, LOOP_JOINT, LOOP_LEAK } from '../tolerances.js';
+import { type Level, nearWall, type WallOnPlan } from './levels.js';
+import { type Bridge, bridgesOn } from './loop-bridges.js';
+
+export interface Loop {
+  readonly patch: Patch;
+  readonly walls: readonly WallOnPlan[];
+  readonly leaks: readonly Bridge[];
+  /** As in `Compartment`. */
+  readonly closed: boolean | null;
+}
+
+/** Between unrated walls more may be open: they only show where the building ends. */
+const OUTER_GAP = 100;
+/** What lies this far outside tells what is there; areas that are smaller than this are rounding at corners, mm². */
+const RIM = 5;
+const LEAST_RIM = 50 * RIM;
+/** Beside a gap that is just too wide for a joint; what stands out at the corners of its ends is less, mm². */
+const LEAST_STRIP = 12 * RIM;
+/** A wall bounds an area that it touches over more than this, mm; else it only meets its corner. */
+const LEAST_SIDE = 100;
+
+export function loopsOn(level: Level): Loop[] {
+  const { rated, others } = level;
+  const solid = closedOver(outlinesOf(rated), LOOP_JOINT);
+  const hull = united(solid, hullOf(level));
+  const bridges = bridgesOn(rated, others, outsideOf(hull));
+  const planWith = (kept: readonly Bridge[]): Plan => {
+    const filling = united(solid, ...kept.map(({ outlines }) => outlines));
+    const building = filled(united(hull, filling));
+    return { filling, building, areas: patchesOf(without(building, filling)).filter(isWide) };
+  };
+  const kept = [...partingBridges(bridges, planWith(bridges)).keys()];
+  // Without those that part nothing areas are the same, but for what stood in them.
+  const plan = planWith(kept);
+  const sidesOf = [...partingBridges(kept, plan)];
+  const sealed = united(solid, ...sidesOf.filter(([{ kind }]) => kind !== 'unrated').map(([{ outlines }]) => outlines));
+  return plan.areas.flatMap((patch) => {
+    const walls = rated.filter((wall) => isBeside(wall, patch));
+    if (walls.length === 0) return [];
+    const leaks = sidesOf.filter(([{ kind }, sides]) => kind === 'leak' && sides.has(patch)).map(([bridge]) => bridge);
+    const outline = outlinesOfPatch(patch);
+    const isOpen = totalArea(without(grownBy(outline, RIM), united(outline, sealed))) > LEAST_RIM;
+    return [{ patch, walls, leaks, closed: leaks.length > 0 ? false : isOpen ? null : true }];
+  });
+}
+
+const outlinesOf = (walls: readonly WallOnPlan[]) => united(...walls.map(({ outlines }) => outlines));
+
+/** What shows where the building ends. */
+export function hullOf({ rated, others }: Level): Outlines {
+  return united(closedOver(outlinesOf([...rated, ...others]), OUTER_GAP), closedOver(outlinesOf(others), LOOP_LEAK));
+}
+
+/** Without what is open inside. */
+const filled = (outlines: Outlines): Outlines => patchesOf(outlines).map(({ outer }) => outer);
+
+export function outsideOf(hull: Outlines): Outlines {
+  if (hull.length === 0) return [];
+  const { min, max } = bounds(hull);
+  const [x0, y0, x1, y1] = [
+    min[0] - 2 * LOOP_LEAK,
+    min[1] - 2 * LOOP_LEAK,
+    max[0] + 2 * LOOP_LEAK,
+    max[1] + 2 * LOOP_LEAK,
+  ];
+  const all: Polygon = [
+    [x0, y0],
+    [x1, y0],
+    [x1, y1],
+    [x0, y1],
+  ];
+  return without([all], filled(hull));
+}
+
+const isWide = (patch: Patch): boolean => grownBy(outlinesOfPatch(patch), -LEAST_COMPARTMENT / 2).length > 0;
+
+function isBeside(wall: WallOnPlan, patch: Patch): boolean {
+  const reach = LOOP_JOINT + RIM;
+  return totalArea(shared(nearWall(wall, reach), outlinesOfPatch(patch))) > reach * LEAST_SIDE;
+}
+
+interface Plan {
+  /** Rated walls and bridges. */
+  readonly filling: Outlines;
+  /** All that lies within its outer walls. */
+  readonly building: Outlines;
+  readonly areas: readonly Patch[];
+}
+
+type Side = Patch | 'outside';
+
+/** Bridges that have different areas on their sides, with those. Where several meet in one place they part together. */
+function partingBridges(bridges: readonly Bridge[], { filling, building, areas }: Plan): Map<Bridge, Set<Side>> {
+  const parting = new Map<Bridge, Set<Side>>();
+  for (const place of patchesOf(united(...bridges.map(({ outlines }) => grownBy(outlines, LOOP_JOINT / 2))))) {
+    const here = bridges.filter((bridge) => shared(bridge.outlines, outlinesOfPatch(place)).length > 0);
+    const outline = united(...here.map(({ outlines }) => outlines));
+    const rim = without(grownBy(outline, RIM), united(outline, filling));
+    const inside = patchesOf(shared(rim, building)).filter(isSeen);
+    const sides = new Set<Side>(inside.map(({ outer }) => areaAt(areas, interiorPoint(outer))));
+    // What ends at the outside of the building parts nothing from it.
+    if (!here.some(({ endsOutside }) => endsOutside) && patchesOf(without(rim, building)).some(isSeen))
+      sides.add('outside');
+    if (sides.size < 2 || [...sides].some((side) => here.some((bridge) => isOpenEnd(bridge, side)))) continue;
+    for (const bridge of here) parting.set(bridge, sides);
+  }
+  return parting;
+}
+
+/** What is as wide as the area behind it is the open end of a passage. */
+const isOpenEnd = ({ kind, width }: Bridge, side: Side): boolean =>
+  kind === 'leak' && side !== 'outside' && grownBy(outlinesOfPatch(side), -width / 2 - CONTACT).length === 0;
+
+const isSeen = ({ outer }: Patch): boolean => totalArea([outer]) > LEAST_STRIP;
+const areaAt = (areas: readonly Patch[], at: Vec2): Side => areas.find((patch) => patchHolds(patch, at)) ?? 'outside';
