@@ -1,10 +1,12 @@
 import { facingEndsKey } from '../src/find/keys.js';
 import type {
   BarrierFacts,
+  Compartment,
   Crossings,
   DuctFacts,
   FacingEnds,
   Gaps,
+  Leak,
   ModelInfo,
   OpeningFacts,
   Penetration,
@@ -158,6 +160,40 @@ export const facingEnds = (changes: Partial<FacingEnds> = {}): FacingEnds => ({
   storey: null,
   position: [0, 0, 2000],
   distance: 128,
+  ...changes,
+});
+
+/** Between the walls W1 and W2. */
+export const leak = (width: number): Leak => ({
+  at: [0, 3750, 1200],
+  width,
+  between: [
+    { model: 'm2', globalId: 'W1' },
+    { model: 'm2', globalId: 'W2' },
+  ],
+});
+
+export const compartment = (changes: Partial<Compartment> = {}): Compartment => ({
+  id: 'C-0001',
+  name: 'Ground floor',
+  from: 'loop',
+  storey: null,
+  areaM2: 22.04,
+  barriers: [{ model: 'm2', globalId: 'W1' }],
+  leastRating: rating(),
+  spaces: [],
+  doors: [],
+  outlines: [
+    [
+      [100, 100],
+      [5900, 100],
+      [5900, 3900],
+      [100, 3900],
+    ],
+  ],
+  holes: [],
+  closed: true,
+  leaks: [],
   ...changes,
 });
 

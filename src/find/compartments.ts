@@ -1,6 +1,6 @@
 /** Compartments: those that the models state, and where they state none those that rated walls go round. */
 import { lowerRating } from '../fire-rating/index.js';
-import { type Outlines, outlinesOfPatch, patchesOf, shared, totalArea } from '../geometry/areas.js';
+import { type Outlines, outlinesOfPatch, patchesOf, patchHolds, shared, totalArea } from '../geometry/areas.js';
 import { interiorPoint } from '../geometry/polygon.js';
 import { add, scale } from '../geometry/vector.js';
 import type {
@@ -21,7 +21,7 @@ import { type Level, levelsOf, type WallOnPlan } from './levels.js';
 import { type Loop, loopsOn } from './loops.js';
 import { refOf } from './pieces.js';
 import { roundArea, roundLength, roundPolygon } from './rounding.js';
-import { type Footprint, footprintOf, holds, type StatedCompartment, statedCompartments } from './zoned.js';
+import { type Footprint, footprintOf, type StatedCompartment, statedCompartments } from './zoned.js';
 
 export interface Compartments {
   /** By height, then place. */
@@ -75,7 +75,10 @@ export function findCompartments(federation: Federation): Compartments {
 function idAt(drafts: readonly (Draft & { readonly id: string })[], [x, y, z]: Vec3): string | null {
   const found = drafts.flatMap(({ id, compartment, footprints }) =>
     footprints
-      .filter(({ bottom, top, outlines }) => bottom - CONTACT <= z && z <= top && holds(outlines, [x, y]))
+      .filter(
+        ({ bottom, top, patches }) =>
+          bottom - CONTACT <= z && z <= top && patches.some((one) => patchHolds(one, [x, y])),
+      )
       .map(({ bottom }) => ({ id, bottom, isStated: compartment.from !== 'loop' })),
   );
   const [best] = found.sort((a, b) => Number(b.isStated) - Number(a.isStated) || b.bottom - a.bottom);
@@ -131,7 +134,10 @@ function ofLoop(
 ): Draft {
   const { outlines, level, walls } = loop;
   const inside = spaces.filter(
-    ({ plan }) => plan.bottom < level.cutAt && level.cutAt < plan.top && plan.outlines.some(isIn(outlines)),
+    ({ plan }) =>
+      plan.bottom < level.cutAt &&
+      level.cutAt < plan.top &&
+      plan.patches.some(({ outer }) => patchHolds(loop.patch, interiorPoint(outer))),
   );
   return {
     compartment: {
@@ -148,11 +154,9 @@ function ofLoop(
       closed: loop.closed,
       leaks: leaksOf(federation, loop),
     },
-    footprints: [{ outlines, bottom: level.base, top: level.top }],
+    footprints: [{ outlines, patches: [loop.patch], bottom: level.base, top: level.top }],
   };
 }
-
-const isIn = (outlines: Outlines) => (outline: readonly Vec2[]) => holds(outlines, interiorPoint(outline));
 
 /** By its one room, else by its storey: more rooms make no name. */
 function nameOf(storey: Storey | null, rooms: readonly Space[]): string {

@@ -11,7 +11,7 @@ import {
   united,
   without,
 } from '../geometry/areas.js';
-import { type Box2, bounds, centroid, edgeDistance, nearestPoints } from '../geometry/polygon.js';
+import { bounds, boxesNear, centroid, edgeDistance, isConvex, nearestPoints } from '../geometry/polygon.js';
 import { length2, sub2 } from '../geometry/vector.js';
 import type { Barrier, Vec2 } from '../model.js';
 import { CONTACT, LOOP_JOINT, LOOP_LEAK } from '../tolerances.js';
@@ -36,7 +36,7 @@ const FILLED = 0.95;
 /** @param outside all round the building */
 export function bridgesOn(rated: readonly WallOnPlan[], others: readonly WallOnPlan[], outside: Outlines): Bridge[] {
   const boxes = new Map([...rated, ...others].map((wall) => [wall, bounds(wall.outlines)]));
-  const near = (a: WallOnPlan, b: WallOnPlan) => boxesNear(boxes.get(a)!, boxes.get(b)!);
+  const near = (a: WallOnPlan, b: WallOnPlan) => boxesNear(boxes.get(a)!, boxes.get(b)!, LOOP_LEAK);
   return rated.flatMap((a, i) => {
     const beside = others.filter((other) => near(a, other));
     const own = doorways(a);
@@ -44,9 +44,6 @@ export function bridgesOn(rated: readonly WallOnPlan[], others: readonly WallOnP
     return [...own, ...toOthers, ...gapsToOutside(a, outside, beside)];
   });
 }
-
-const boxesNear = (a: Box2, b: Box2): boolean =>
-  [0, 1].every((i) => a.min[i]! - LOOP_LEAK <= b.max[i]! && b.min[i]! - LOOP_LEAK <= a.max[i]!);
 
 /** Between the parts of one wall: its body is whole over them. */
 function doorways(wall: WallOnPlan): Bridge[] {
@@ -92,6 +89,8 @@ type Filling = Pick<Bridge, 'outlines' | 'at' | 'width'>;
 
 /** Everything that fills a gap in front of an end; ends that do not face each other are joined by their nearest corners. */
 function fillings(a: Outlines, b: Outlines, thickness: number): Filling[] {
+  const apart = distanceBetween(a, b);
+  if (apart > LOOP_LEAK || (apart <= LOOP_JOINT && isPlain(a) && isPlain(b))) return [];
   const both = united(a, b);
   const touching = patchesOf(without(closedOver(both, LOOP_LEAK), both)).flatMap((patch) => {
     const outlines = outlinesOfPatch(patch);
@@ -102,12 +101,13 @@ function fillings(a: Outlines, b: Outlines, thickness: number): Filling[] {
   const gaps = touching.filter(
     ({ width, area }) => width > LOOP_JOINT && width <= LOOP_LEAK && area / width <= thickness * MOST_FACING,
   );
-  return touching.length > 0 ? gaps : acrossCorners(a, b);
+  return touching.length > 0 || apart <= LOOP_JOINT ? gaps : [acrossCorners(a, b, apart)];
 }
 
-function acrossCorners(a: Outlines, b: Outlines): Filling[] {
-  const width = distanceBetween(a, b);
-  if (width <= LOOP_JOINT || width > LOOP_LEAK) return [];
+/** Between two convex outlines that meet there is no second gap. */
+const isPlain = (outlines: Outlines): boolean => outlines.length === 1 && isConvex(outlines[0]!);
+
+function acrossCorners(a: Outlines, b: Outlines, width: number): Filling {
   const [p, q] = nearestPoints(a, b);
   const [x, y] = sub2(q, p);
   const size = length2([x, y]);
@@ -121,7 +121,7 @@ function acrossCorners(a: Outlines, b: Outlines): Filling[] {
     [q[0] + along[0] + across[0], q[1] + along[1] + across[1]],
     [p[0] - along[0] + across[0], p[1] - along[1] + across[1]],
   ];
-  return [{ outlines: [outline], at: [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2], width }];
+  return { outlines: [outline], at: [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2], width };
 }
 
 function distanceBetween(a: Outlines, b: Outlines): number {

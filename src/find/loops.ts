@@ -12,7 +12,7 @@ import {
   united,
   without,
 } from '../geometry/areas.js';
-import { bounds, interiorPoint } from '../geometry/polygon.js';
+import { bounds, boxesNear, interiorPoint } from '../geometry/polygon.js';
 import type { Polygon, Vec2 } from '../model.js';
 import { CONTACT, LEAST_COMPARTMENT, LOOP_JOINT, LOOP_LEAK } from '../tolerances.js';
 import { type Level, nearWall, type WallOnPlan } from './levels.js';
@@ -93,6 +93,7 @@ const isWide = (patch: Patch): boolean => grownBy(outlinesOfPatch(patch), -LEAST
 
 function isBeside(wall: WallOnPlan, patch: Patch): boolean {
   const reach = LOOP_JOINT + RIM;
+  if (!boxesNear(bounds(wall.outlines), bounds([patch.outer]), reach)) return false;
   return totalArea(shared(nearWall(wall, reach), outlinesOfPatch(patch))) > reach * LEAST_SIDE;
 }
 

@@ -1,14 +1,15 @@
 /** Where the compartments lie that the models state: their own solids on plan, else those of their spaces. */
-import { closedOver, type Outlines, patchesOf, patchHolds, united } from '../geometry/areas.js';
+import { closedOver, type Outlines, type Patch, patchesOf, united } from '../geometry/areas.js';
 import { WORLD } from '../geometry/frame.js';
 import { cutBodies, extent } from '../geometry/section.js';
 import { Z, ZERO } from '../geometry/vector.js';
-import type { Body, Federation, Space, Storey, Vec2, Zone } from '../model.js';
+import type { Body, Federation, Space, Storey, Zone } from '../model.js';
 import { LOOP_JOINT } from '../tolerances.js';
 
 /** One room or solid on plan. */
 export interface Footprint {
   readonly outlines: Outlines;
+  readonly patches: readonly Patch[];
   readonly bottom: number;
   readonly top: number;
 }
@@ -42,15 +43,9 @@ export function statedCompartments({ zones = [], spaces = [] }: Federation): Sta
 export function footprintOf(bodies: readonly Body[]): Footprint {
   const [bottom, top] = extent(bodies, ZERO, Z);
   const { outers, holes } = cutBodies(bodies, { ...WORLD, origin: [0, 0, (bottom + top) / 2] });
-  return {
-    outlines: united(
-      outers,
-      holes.map((hole) => [...hole].reverse()),
-    ),
-    bottom,
-    top,
-  };
+  const outlines = united(
+    outers,
+    holes.map((hole) => [...hole].reverse()),
+  );
+  return { outlines, patches: patchesOf(outlines), bottom, top };
 }
-
-export const holds = (outlines: Outlines, at: Vec2): boolean =>
-  patchesOf(outlines).some((patch) => patchHolds(patch, at));

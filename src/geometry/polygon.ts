@@ -154,6 +154,13 @@ export const overlaps = (p: Polygon, q: Polygon): boolean =>
   boxesOverlap(bounds([p]), bounds([q])) &&
   (contains(q, interiorPoint(p)) || contains(p, interiorPoint(q)) || edgesCross(p, q));
 
+/** Neither is further from the other than this, along x and along y. */
+export const boxesNear = (a: Box2, b: Box2, distance: number): boolean =>
+  [0, 1].every((i) => a.min[i]! - distance <= b.max[i]! && b.min[i]! - distance <= a.max[i]!);
+
+/** Turns one way only. */
+export const isConvex = (p: Polygon): boolean => area(convexHull(p)) - area(p) < 1e-9 * area(p);
+
 const boxesOverlap = (a: Box2, b: Box2): boolean =>
   a.min[0] < b.max[0] && b.min[0] < a.max[0] && a.min[1] < b.max[1] && b.min[1] < a.max[1];
 

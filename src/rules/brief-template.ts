@@ -52,6 +52,9 @@ facts:
     # - { system: KX, kind: blanket, layers: 2, integrity: 120, insulation: 120, evidence: drawing M-501 rev B }
     # - { duct: SA-G-2, kind: fireResistingDuct, integrity: 60, insulation: 60, evidence: drawing M-502 rev A }
 
+  # Where spaces name their fire compartment; left out: any property called FireCompartment or Compartment.
+  # compartmentProperty: { set: Project_Fire, property: Section }
+
 choices:
   # jurisdiction: where the building stands
   # edition: the code and its edition

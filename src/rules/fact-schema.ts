@@ -7,7 +7,7 @@
 import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, type Unit } from '../model.js';
 
 /** What a check looks at, one subject after the other. */
-export const EACH = ['barrier', 'penetration', 'gap', 'neighbour', 'facingEnds', 'model'] as const;
+export const EACH = ['barrier', 'penetration', 'gap', 'neighbour', 'facingEnds', 'leak', 'model'] as const;
 export type Each = (typeof EACH)[number];
 
 export type FactValue = number | string | boolean | readonly string[];
@@ -256,6 +256,11 @@ const ends = group('the duct ends', {
   distance: number('the distance between the duct ends', 'mm'),
 });
 
+const leak = group('where two walls do not meet', {
+  width: number('how far the two walls are apart', 'mm'),
+  other: text('the wall that the barrier does not meet'),
+});
+
 const model = group('the models taken together', {
   ductwork: number('how many pieces of ductwork were found'),
   barriers: number('how many barriers were found'),
@@ -277,7 +282,7 @@ const model = group('the models taken together', {
   withoutFixing: number('how many of them have no fixing chosen'),
 });
 
-export const FACTS = { barrier, penetration, duct, gap, neighbour, ends, brief, system, model };
+export const FACTS = { barrier, penetration, duct, gap, neighbour, ends, leak, brief, system, model };
 export type Variable = keyof typeof FACTS;
 
 /** The facts about each kind of subject. */
@@ -287,6 +292,7 @@ export const VARIABLES: { readonly [E in Each]: readonly Variable[] } = {
   gap: ['barrier', 'penetration', 'duct', 'gap', 'brief', 'system', 'model'],
   neighbour: ['barrier', 'penetration', 'duct', 'neighbour', 'brief', 'system', 'model'],
   facingEnds: ['barrier', 'ends', 'model'],
+  leak: ['barrier', 'leak', 'model'],
   model: ['model'],
 };
 

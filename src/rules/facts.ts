@@ -236,6 +236,9 @@ export function neighbourFacts(penetration: Penetration, other: Penetration, dis
 
 export const endsFacts = (ends: FacingEnds): FactObject => known({ system: ends.system, distance: ends.distance });
 
+export const leakFacts = (width: number, other: BarrierFacts): FactObject =>
+  known({ width, other: other.name || other.globalId });
+
 export function modelFacts(
   crossings: Crossings,
   models: readonly ModelInfo[] | undefined,

@@ -81,6 +81,10 @@ const facts = z.strictObject({
     }),
     'Protection that is declared, not modelled; each of a system or of one duct.',
   ),
+  compartmentProperty: z
+    .strictObject({ set: name, property: name, note })
+    .optional()
+    .describe('Where spaces name the fire compartment that they belong to.'),
 });
 
 const systemChoice = z.strictObject({

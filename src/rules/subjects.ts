@@ -16,10 +16,12 @@ import {
   type GapFacts,
   gapFacts,
   isRated,
+  leakFacts,
   modelFacts,
   neighbourFacts,
   tagsUnderGap,
 } from './facts.js';
+import { type WallLeak, wallLeaks } from './leaks.js';
 import { type Decided, type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
 import { stricterSystem } from './system-facts.js';
@@ -46,6 +48,7 @@ interface CrossedBarrier {
   readonly id: string;
   readonly penetrations: Penetration[];
   readonly facing: FacingEnds[];
+  readonly leaks: WallLeak[];
   /** As each of its crossings shows it, and as itself where its head shows a gap. */
   readonly seen: BarrierFacts[];
 }
@@ -79,6 +82,7 @@ export function subjectsOf(
     });
     subjects.barrier.push(barrierSubject(one, sharedBy(leastKnown(one))));
     for (const ends of one.facing) subjects.facingEnds.push(facingSubject(ends, sharedBy(ends.barrier)));
+    for (const leak of one.leaks) subjects.leak.push(leakSubject(leak, sharedBy(leak.barrier)));
     for (const penetration of one.penetrations) {
       const own = penetrationSubject(penetration, facts.get(penetration.id)!, sharedBy(penetration.barrier));
       subjects.penetration.push(own);
@@ -96,12 +100,13 @@ export function subjectsOf(
 
 type Shared = Pick<Subject, 'facts' | 'barrier' | 'rank'>;
 
-/** Barriers with a penetration, facing ends or a gap at their head; the others give nothing to check. In that order. */
-function crossedBarriers({ penetrations, facingEnds, barriers }: Crossings): CrossedBarrier[] {
+/** Barriers with a penetration, facing ends, a leak or a gap at their head; the others give nothing to check. In that order. */
+function crossedBarriers(crossings: Crossings): CrossedBarrier[] {
+  const { penetrations, facingEnds, barriers } = crossings;
   const found = new Map<string, CrossedBarrier>();
   const at = (barrier: BarrierFacts): CrossedBarrier => {
     const id = identityOf(barrier);
-    const known = found.get(id) ?? { id, penetrations: [], facing: [], seen: [] };
+    const known = found.get(id) ?? { id, penetrations: [], facing: [], leaks: [], seen: [] };
     found.set(id, known);
     known.seen.push(barrier);
     return known;
@@ -110,6 +115,7 @@ function crossedBarriers({ penetrations, facingEnds, barriers }: Crossings): Cro
     at(penetration.barrier).penetrations.push(penetration);
   }
   for (const ends of [...facingEnds].sort(byText(({ key }) => key))) at(ends.barrier).facing.push(ends);
+  for (const leak of wallLeaks(crossings)) at(leak.barrier).leaks.push(leak);
   for (const barrier of [...barriers].sort(byText(identityOf))) if ((barrier.head?.gap ?? 0) > 0) at(barrier);
   return [...found.values()];
 }
@@ -153,7 +159,7 @@ function modelSubject(model: FactObject): Subject {
 }
 
 function barrierSubject(crossed: CrossedBarrier, shared: Shared): Subject {
-  const { penetrations, facing } = crossed;
+  const { penetrations, facing, leaks } = crossed;
   const barrier = leastKnown(crossed);
   return {
     ...shared,
@@ -161,7 +167,7 @@ function barrierSubject(crossed: CrossedBarrier, shared: Shared): Subject {
     key: barrierKey(barrier),
     side: null,
     // A barrier has no point of its own here; the first place where something passes it is where to look.
-    at: penetrations[0]?.position ?? facing[0]?.position ?? barrier.head?.at ?? null,
+    at: penetrations[0]?.position ?? facing[0]?.position ?? leaks[0]?.leak.at ?? barrier.head?.at ?? null,
     penetrations: penetrations.map(({ id }) => id),
   };
 }
@@ -178,6 +184,18 @@ function facingSubject(ends: FacingEnds, shared: Shared): Subject {
     key: `${barrierKey(ends.barrier)} ${ends.key}`,
     side: null,
     at: ends.position,
+    penetrations: [],
+  };
+}
+
+function leakSubject({ leak, barrier, other, ordinal }: WallLeak, shared: Shared): Subject {
+  return {
+    ...shared,
+    facts: { ...shared.facts, leak: leakFacts(leak.width, other) },
+    subject: { type: 'barrier', id: barrier.globalId, elements: [refOf(barrier), refOf(other)] },
+    key: [...[barrier, other].map(barrierKey).sort(), `leak ${ordinal}`].join(' '),
+    side: null,
+    at: leak.at,
     penetrations: [],
   };
 }

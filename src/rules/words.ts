@@ -29,6 +29,7 @@ const SUBJECT_WORDS: { readonly [E in Each]: string } = {
   gap: 'Penetration {penetration.tag}, {gap.place} gap',
   neighbour: 'Penetrations {penetration.tag} and {neighbour.tag}',
   facingEnds: 'Duct ends at {barrier.name}',
+  leak: '{barrier.name} and {leak.other}',
   model: 'Models',
 };
 

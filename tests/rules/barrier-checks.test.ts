@@ -1,5 +1,15 @@
-import type { BarrierFacts, Penetration } from '../../src/model.js';
-import { barrier, choicesFor, crossings, NOT_REQUIRED, penetration, rating, UNSTATED } from './factories.js';
+import type { BarrierFacts, Penetration, Rating } from '../../src/model.js';
+import {
+  barrier,
+  choicesFor,
+  compartment,
+  crossings,
+  leak,
+  NOT_REQUIRED,
+  penetration,
+  rating,
+  UNSTATED,
+} from './factories.js';
 import { type RuleCase, ruleCases } from './rule-cases.js';
 
 const passed = (changes: Partial<BarrierFacts>, more: Partial<Penetration> = {}) =>
@@ -62,6 +72,40 @@ ruleCases('wall-reaches-structure', [
     crossings: crossings({ barriers: [barrier({ head: head(0) })] }),
     findings: [],
   },
+]);
+
+const [W1, W2] = leak(0).between;
+const apart = (
+  why: string,
+  width: number,
+  ratings: readonly [Rating, Rating],
+  ...findings: RuleCase['findings']
+): RuleCase => ({
+  why,
+  crossings: crossings({
+    barriers: ratings.map((one, i) => barrier({ globalId: `W${i + 1}`, name: `Wall ${i + 1}`, rating: one })),
+    compartments: [compartment({ leaks: [leak(width)] }), compartment({ id: 'C-0002', leaks: [leak(width)] })],
+  }),
+  findings,
+});
+
+ruleCases('rated-walls-meet', [
+  apart('a joint', 20, [rating(), rating()], { outcome: 'passed', measured: 20, margin: 0 }),
+  apart('a leak, which opens into two compartments and counts once', 300, [rating(), NOT_REQUIRED], {
+    outcome: 'failed',
+    measured: 300,
+    margin: -280,
+    at: [0, 3750, 1200],
+    subject: { type: 'barrier', id: 'W1', elements: [W1, W2] },
+    message:
+      'Wall 1 and Wall 2 stand 300 mm apart on plan (at most 20 mm is taken for a joint): the compartment is open there.',
+  }),
+  apart('walls that need not hold back fire', 300, [NOT_REQUIRED, NOT_REQUIRED], { outcome: 'inapplicable' }),
+  apart('the second of two is the rated one', 300, [UNSTATED, rating()], {
+    outcome: 'failed',
+    subject: { type: 'barrier', id: 'W2', elements: [W2, W1] },
+  }),
+  apart('no rating stated', 300, [UNSTATED, UNSTATED], { outcome: 'cantTell', missing: ['barrier.rating'] }),
 ]);
 
 const under = (

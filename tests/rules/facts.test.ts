@@ -14,9 +14,11 @@ import { subjectsOf } from '../../src/rules/subjects.js';
 import {
   barrier,
   choicesFor,
+  compartment,
   crossings,
   duct,
   facingEnds,
+  leak,
   modelInfo,
   NOT_REQUIRED,
   opening,
@@ -127,6 +129,8 @@ describe('the declared facts', () => {
       wrapped({ id: 'P-0004', key: 'key-4' }),
     ],
     facingEnds: [facingEnds({ barrier: wall })],
+    barriers: [wall, barrier({ globalId: 'W2' })],
+    compartments: [compartment({ leaks: [leak(300)] })],
     apart: [{ model: 'm1', from: 'm2', distance: 2000, offset: [2000, 0, 0] }],
   });
   const decided = { choices: { ...choicesFor({}), headMovement: 15, flangeHeight: 30 }, systems: shippedRules.systems };

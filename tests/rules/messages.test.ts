@@ -4,10 +4,12 @@ import { type JudgeOptions, judge } from '../../src/rules/index.js';
 import { missingWords } from '../../src/rules/words.js';
 import {
   barrier,
+  compartment,
   crossings,
   duct,
   facingEnds,
   gaps,
+  leak,
   modelInfo,
   penetration,
   rating,
@@ -42,6 +44,8 @@ describe('with all facts there', () => {
       }),
     ],
     facingEnds: [facingEnds({ barrier: wall })],
+    barriers: [wall, barrier({ globalId: 'W2', name: 'Wall 2' })],
+    compartments: [compartment({ leaks: [leak(300)] })],
   });
   const findings = [
     ...all(found),

@@ -43,7 +43,7 @@ choices:
 describe('the template', () => {
   // Every example line, with its mark taken away.
   const uncommented = newBrief()
-    .replaceAll(/^( +)# (- |jurisdiction|edition|headMovement|flangeHeight)/gm, '$1$2')
+    .replaceAll(/^( +)# (- |jurisdiction|edition|headMovement|flangeHeight|compartmentProperty)/gm, '$1$2')
     .replaceAll(/^( +)- \{/gm, '$1  - {')
     .replace('    - a-tested-system', '      - a-tested-system');
 
@@ -81,6 +81,7 @@ describe('the template', () => {
       'systems',
       'testedSystems',
     ]);
+    expect(facts.compartmentProperty).toEqual({ set: 'Project_Fire', property: 'Section' });
     expect(facts.protections).toMatchObject([{ system: 'KX', layers: 2 }, { duct: 'SA-G-2' }]);
   });
 

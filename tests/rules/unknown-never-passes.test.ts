@@ -1,13 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import type { Crossings } from '../../src/model.js';
+import type { BarrierFacts, Crossings } from '../../src/model.js';
 import { evaluateCheck, type Verdict } from '../../src/rules/evaluate.js';
 import { EACH, type FactObject } from '../../src/rules/fact-schema.js';
 import { type Subjects, subjectsOf } from '../../src/rules/subjects.js';
 import {
   barrier,
+  compartment,
   crossings,
   facingEnds,
   gaps,
+  leak,
   modelInfo,
   NOT_REQUIRED,
   penetration,
@@ -28,6 +30,7 @@ const walls = [rating(), UNSTATED, UNREADABLE, NOT_REQUIRED].map((given, i) =>
     head: { gap: 0, length: 0, at: null, passing: [], extendToStructure: null },
   }),
 );
+const leakBetween = (a: BarrierFacts, b: BarrierFacts) => ({ ...leak(20), between: [a, b] as const });
 const found = walls.flatMap((wall) => [
   penetration({ barrier: wall, ...treated('damper') }),
   penetration({ barrier: wall, ...treated('none'), skew: 25, gaps: gaps({ left: 80, max: 80 }) }),
@@ -42,7 +45,13 @@ const neighbours = withIds.map((one, i) => {
     : one;
 });
 const plain = subjectsOf(
-  crossings({ penetrations: neighbours, facingEnds: walls.map((wall) => facingEnds({ barrier: wall })) }),
+  crossings({
+    penetrations: neighbours,
+    facingEnds: walls.map((wall) => facingEnds({ barrier: wall })),
+    barriers: walls,
+    // Between each wall and the one that is not required: as wide as a joint.
+    compartments: [compartment({ leaks: walls.map((wall) => leakBetween(wall, walls[3]!)) })],
+  }),
   [modelInfo()],
 );
 const decided = subjectsOf(underHeads(protectedCrossings), [modelInfo()], {
