@@ -5,6 +5,7 @@ import {
   type Outlines,
   outlinesOfPatch,
   type Patch,
+  patchArea,
   patchesOf,
   patchHolds,
   shared,
@@ -13,6 +14,7 @@ import {
   without,
 } from '../geometry/areas.js';
 import { bounds, boxesNear, interiorPoint } from '../geometry/polygon.js';
+import { length2, sub2 } from '../geometry/vector.js';
 import type { Polygon, Vec2 } from '../model.js';
 import { CONTACT, LEAST_COMPARTMENT, LOOP_JOINT, LOOP_LEAK } from '../tolerances.js';
 import { type Level, nearWall, type WallOnPlan } from './levels.js';
@@ -28,9 +30,8 @@ export interface Loop {
 
 /** Between unrated walls more may be open: they only show where the building ends. */
 const OUTER_GAP = 100;
-/** What lies this far outside tells what is there; areas that are smaller than this are rounding at corners, mm². */
+/** What lies this far beside a gap tells what is there. */
 const RIM = 5;
-const LEAST_RIM = 50 * RIM;
 /** Beside a gap that is just too wide for a joint; what stands out at the corners of its ends is less, mm². */
 const LEAST_STRIP = 12 * RIM;
 /** A wall bounds an area that it touches over more than this, mm; else it only meets its corner. */
@@ -51,13 +52,13 @@ export function loopsOn(level: Level): Loop[] {
   const plan = planWith(kept);
   const sidesOf = [...partingBridges(kept, plan)];
   const sealed = united(solid, ...sidesOf.filter(([{ kind }]) => kind !== 'unrated').map(([{ outlines }]) => outlines));
+  const enclosed = patchesOf(without(filled(sealed), sealed));
   return plan.areas.flatMap((patch) => {
     const walls = rated.filter((wall) => isBeside(wall, patch));
     if (walls.length === 0) return [];
     const leaks = sidesOf.filter(([{ kind }, sides]) => kind === 'leak' && sides.has(patch)).map(([bridge]) => bridge);
-    const outline = outlinesOfPatch(patch);
-    const isOpen = totalArea(without(grownBy(outline, RIM), united(outline, sealed))) > LEAST_RIM;
-    return [{ patch, walls, leaks, closed: leaks.length > 0 ? false : isOpen ? null : true }];
+    const isEnclosed = enclosed.some((one) => isSame(one, patch));
+    return [{ patch, walls, leaks, closed: leaks.length > 0 ? false : isEnclosed || null }];
   });
 }
 
@@ -90,6 +91,13 @@ export function outsideOf(hull: Outlines): Outlines {
 }
 
 const isWide = (patch: Patch): boolean => grownBy(outlinesOfPatch(patch), -LEAST_COMPARTMENT / 2).length > 0;
+
+/** What goes on through walls that are not rated is enclosed by others, or by none. */
+function isSame(a: Patch, b: Patch): boolean {
+  const [p, q] = [bounds([a.outer]), bounds([b.outer])];
+  const isInPlace = length2(sub2(p.min, q.min)) < CONTACT && length2(sub2(p.max, q.max)) < CONTACT;
+  return isInPlace && Math.abs(patchArea(a) - patchArea(b)) < LEAST_SIDE;
+}
 
 function isBeside(wall: WallOnPlan, patch: Patch): boolean {
   const reach = LOOP_JOINT + RIM;

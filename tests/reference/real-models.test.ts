@@ -77,6 +77,21 @@ describe.skipIf(!hasModels)('real models', () => {
     }
   });
 
+  it('compartments of an office: stairs and lifts that rated walls part from two storeys', async () => {
+    const { crossings } = await review('office-architecture.ifc');
+    const { compartments } = crossings;
+    expect(compartments.every(({ from, barriers }) => from === 'loop' && barriers.length > 0)).toBe(true);
+    const named = compartments.filter(({ spaces }) => spaces.length === 1).map(({ name }) => name);
+    expect(named).toEqual(
+      expect.arrayContaining(['Level 1 124 ELEV', 'Level 2 124 ELEV', 'Level 2 S201 STAIR', 'Level 2 S202 STAIR']),
+    );
+    expect(compartments.filter(({ name }) => / ELEV$| S20\d STAIR$/.test(name)).every(({ closed }) => closed)).toBe(
+      true,
+    );
+    // No more than its storeys are large.
+    expect(compartments.reduce((sum, { areaM2 }) => sum + (areaM2 ?? 0), 0)).toBeLessThan(2 * 1950);
+  });
+
   it('ratings of an office: 25 walls of 1 HR, 13 of 2 HR, which name no criteria', async () => {
     const { federation } = await review('office-architecture.ifc');
     expect(ratings(federation.barriers)).toEqual({ 'durationOnly 1 HR': 25, 'durationOnly 2 HR': 13, unstated: 451 });
