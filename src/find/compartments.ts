@@ -68,7 +68,7 @@ export function findCompartments(federation: Federation): Compartments {
     const at = (sign: 1 | -1) => idAt(named, add(position, scale(normal, sign * (thickness / 2 + ROOM_PROBE))));
     return [at(-1), at(1)] as const;
   };
-  return { all: named.map(({ id, compartment }) => ({ id, ...compartment })), beside };
+  return { all: named.map(({ id, compartment }) => ({ ...compartment, id, name: compartment.name || id })), beside };
 }
 
 /** The one whose floor is the next below the point; what is stated goes before what was found. */

@@ -11,7 +11,8 @@ import {
   united,
   without,
 } from '../geometry/areas.js';
-import { bounds, boxesNear, centroid, edgeDistance, isConvex, nearestPoints } from '../geometry/polygon.js';
+import { nearestPoints } from '../geometry/nearest-points.js';
+import { bounds, boxesNear, centroid, edgeDistance, isConvex } from '../geometry/polygon.js';
 import { length2, sub2 } from '../geometry/vector.js';
 import type { Barrier, Vec2 } from '../model.js';
 import { CONTACT, LOOP_JOINT, LOOP_LEAK } from '../tolerances.js';
