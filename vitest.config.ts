@@ -6,6 +6,8 @@ export default defineConfig({
     globalSetup: ['tests/build.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    // By itself a run leaves one core free, which on two cores doubles its time.
+    maxWorkers: '100%',
     reporters: ['default', './tests/closing-line.ts'],
   },
 });
