@@ -67,6 +67,7 @@ export async function check(models: readonly string[], options: CheckOptions, io
       models: federation.models,
       ...{ crossings, judgement, results, revision, previous },
       brief: given?.info,
+      choices: given?.brief.choices,
       topicOf: sentBack && topicsIn(sentBack),
       createdAt: createdAt(),
       toolVersion: packageVersion,

@@ -1,6 +1,7 @@
 /** Puts models, measured facts and findings together into the report that all outputs are written from. */
 import type { BarrierFacts, CheckResult, Crossings, Finding, Judgement, ModelInfo, Outcome } from '../model.js';
 import { OUTCOMES } from '../model.js';
+import { type BriefChoices, requiredAt } from '../rules/index.js';
 import { carriedOn, issuedIn } from './issued-tags.js';
 import { penetrationVerdicts } from './penetration-outcome.js';
 import { type OutcomeCounts, type Report, type ReportFinding, reportSchema } from './schema.js';
@@ -15,6 +16,8 @@ export const CAUTIONS: readonly string[] = [
 ];
 
 export interface ReportInput {
+  /** Of the brief: what it asks for at each penetration. */
+  readonly choices?: BriefChoices | undefined;
   readonly models: readonly ModelInfo[];
   readonly crossings: Crossings;
   readonly judgement: Judgement;
@@ -53,7 +56,11 @@ export function buildReport(input: ReportInput): Report {
   const results = input.results ?? findings;
   const complete = results.length === OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
   const verdicts = penetrationVerdicts(crossings.penetrations, results, checks, complete);
-  const penetrations = crossings.penetrations.map((p) => ({ ...printed(p), ...verdicts.get(p.id)! }));
+  const penetrations = crossings.penetrations.map((p) => ({
+    ...printed(p),
+    ...verdicts.get(p.id)!,
+    required: requiredAt(p, input.choices),
+  }));
   return reportSchema.parse({
     format: 'ratedrun-report',
     version: 1,

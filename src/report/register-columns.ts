@@ -14,6 +14,8 @@ export interface PenetrationRow {
   readonly files: ReadonlyMap<string, string>;
   /** Of the models. */
   readonly revision: string | null;
+  /** Of what failed here. */
+  readonly remedies: readonly string[];
 }
 
 export interface FindingRow {
@@ -67,6 +69,8 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   of('Rating', 14, (p) => valueWords(p.barrier.rating.state)),
   of('Integrity (min)', 11, (p) => minutes(p.barrier.rating.integrity)),
   of('Insulation (min)', 11, (p) => minutes(p.barrier.rating.insulation)),
+  of('Integrity required (min)', 12, (p) => p.required.integrity),
+  of('Insulation required (min)', 12, (p) => p.required.insulation),
   of('Duct', 28, (p) => p.duct.name),
   of('System', 18, (p) => p.duct.system),
   of('Shape', 12, (p) => p.duct.shape),
@@ -90,6 +94,7 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   of('Neighbours', 24, (p, { tags }) =>
     p.neighbours.map((n) => `${tags.get(n.penetration) ?? n.penetration} at ${number(n.distance)} mm`).join(', '),
   ),
+  of('Remedy', 50, (_, { remedies }) => remedies.join(' ')),
   ...BY_HAND,
   length('x (mm)', (p) => p.position[0]),
   length('y (mm)', (p) => p.position[1]),

@@ -1,7 +1,7 @@
 /** register.xlsx: a row for each penetration, a row for each finding, and what a reader has to know about them. */
 import type { ElementRef } from '../model.js';
 import { OUTCOME_WORDS, STATUS_WORDS } from '../words/values.js';
-import { relate } from './penetration-outcome.js';
+import { findingsByPenetration, relate } from './penetration-outcome.js';
 import { FINDING_COLUMNS, type FindingRow, type PenetrationRow, REGISTER_COLUMNS } from './register-columns.js';
 import type { Report, ReportFinding } from './schema.js';
 import { DEMONSTRATION } from './words.js';
@@ -23,7 +23,12 @@ export function penetrationRows(report: Report): PenetrationRow[] {
   const { revision } = report;
   const tags = new Map(report.penetrations.map((p) => [p.id, p.tag]));
   const files = fileNames(report);
-  return report.penetrations.map((penetration) => ({ penetration, tags, files, revision }));
+  const findings = findingsByPenetration(report);
+  return report.penetrations.map((penetration) => {
+    const failed = (findings.get(penetration.id) ?? []).filter(({ outcome }) => outcome === 'failed');
+    const remedies = [...new Set(failed.flatMap(({ remedy }) => remedy ?? []))];
+    return { penetration, tags, files, revision, remedies };
+  });
 }
 
 function findingRows(report: Report): FindingRow[] {

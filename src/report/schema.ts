@@ -366,6 +366,10 @@ export const reportSchema = z
         outcomes: z
           .object({ ...outcomeCounts, wouldPass: count })
           .describe('Results of the penetration itself and of its barrier, its opening and its duct elements'),
+        required: z
+          .object({ integrity: z.number().nullable(), insulation: z.number().nullable() })
+          .default({ integrity: null, insulation: null })
+          .describe('Minutes asked for here, by the barrier and the brief; 0: none; null: not known'),
       }),
     ),
     openings: z.array(openingSubject).describe('Openings of barriers with all services in them'),
@@ -436,7 +440,7 @@ export type SchemaAgreesWithModel = Holds<
     Same<Omit<FacingEnds, 'barrier'> & { readonly barrier: Printed<BarrierFacts> }, Report['facingEnds'][number]>,
     Same<
       Omit<Penetration, 'barrier'> & { readonly barrier: Printed<BarrierFacts> },
-      Omit<ReportPenetration, 'outcome' | 'outcomes'>
+      Omit<ReportPenetration, 'outcome' | 'outcomes' | 'required'>
     >,
   ]
 >;

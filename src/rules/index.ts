@@ -4,6 +4,7 @@ export { type ExampleResult, runExamples } from './examples.js';
 export { type JudgeOptions, judge, judgeWithResults } from './judge.js';
 export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';
 export { loadBrief } from './load-brief.js';
+export { requiredAt } from './minutes.js';
 export type { BriefChoices, BriefFacts, ProjectBrief } from './project-brief.js';
 export { RuleDocumentError } from './rule-document-error.js';
 export type { RuleSet } from './rule-set.js';

@@ -1,6 +1,7 @@
 import { type ComparableRating, type Criterion, compareRatings } from '../fire-rating/index.js';
 import type { Penetration, Rating } from '../model.js';
-import type { BriefSays } from './brief-says.js';
+import { type BriefSays, briefSays } from './brief-says.js';
+import type { BriefChoices } from './project-brief.js';
 
 /** Minutes that are asked for and minutes that are there, so that numbers compare as the ratings themselves do. */
 
@@ -16,6 +17,15 @@ export function requiredMinutes(rating: Rating, says: BriefSays): SeparationMinu
     return atBarrier === undefined || !says.known ? undefined : Math.max(atBarrier, says.choice?.[criterion] ?? 0);
   };
   return { integrity: required('integrity'), insulation: required('insulation') };
+}
+
+/** Minutes asked for at a penetration; null where that is not known. */
+export function requiredAt(
+  { duct, barrier }: Pick<Penetration, 'duct' | 'barrier'>,
+  choices: BriefChoices | undefined,
+): { integrity: number | null; insulation: number | null } {
+  const { integrity, insulation } = requiredMinutes(barrier.rating, briefSays(duct.system, choices));
+  return { integrity: integrity ?? null, insulation: insulation ?? null };
 }
 
 /** Longer than any test: what is asked and can't be met by this was asked of another test. */

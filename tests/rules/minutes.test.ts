@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { compareRatings } from '../../src/fire-rating/index.js';
 import type { Minutes, Rating } from '../../src/model.js';
 import { briefSays } from '../../src/rules/brief-says.js';
-import { requiredMinutes, treatmentMinutes } from '../../src/rules/minutes.js';
-import { choicesFor, penetration, rating, treated } from './factories.js';
+import { requiredAt, requiredMinutes, treatmentMinutes } from '../../src/rules/minutes.js';
+import { barrier, choicesFor, penetration, rating, treated } from './factories.js';
 
 const NO_BRIEF = briefSays('SA', undefined);
 
@@ -94,4 +94,11 @@ describe('what is asked', () => {
   ])('%s', (_, given, says, expected) => {
     expect(requiredMinutes(given, says).integrity).toBe(expected);
   });
+});
+
+it('asks at a penetration for the more of barrier and brief, and knows nothing of a system that is not listed', () => {
+  const at = penetration({ barrier: barrier({ rating: rating({ integrity: 60, insulation: 'none' }) }) });
+  expect(requiredAt(at, undefined)).toEqual({ integrity: 60, insulation: 0 });
+  expect(requiredAt(at, choicesFor({ integrity: 30, insulation: 120 }))).toEqual({ integrity: 60, insulation: 120 });
+  expect(requiredAt(at, choicesFor({ system: 'KX' }))).toEqual({ integrity: null, insulation: null });
 });
