@@ -121,16 +121,16 @@ function mutant(i: number, pick: Pick): { what: string; texts: string[]; where: 
   return { what, texts: lines.map((own) => own.join('\n')), where: `line ${n + 1} of ${files[file]!.name}` };
 }
 
-/** Holds so many mutants to what is said above. */
-export async function holdMutants(under: typeof brief | undefined, mutants: number): Promise<void> {
+/** Holds mutants `from` to `to` to what is said above; files of their own share them between workers. */
+export async function holdMutants(under: typeof brief | undefined, from: number, to: number): Promise<void> {
   const review = reviewer(under);
   const whole = await review(files.map((f) => f.text));
   const outcomes = [...whole.penetrations.values()];
   if (under) expect(outcomes.filter((outcome) => outcome === 'passed').length).toBeGreaterThan(5);
-  const random = randomNumbers(SEED);
+  const random = randomNumbers(SEED + from);
   const pick: Pick = (list) => list[Math.floor(random() * list.length)]!;
   const changed: Record<string, number> = {};
-  for (let i = 0; i < mutants; i++) {
+  for (let i = from; i < to; i++) {
     const { what, texts, where } = mutant(i, pick);
     const after = await review(texts);
     const said = (key: string, from: string, to: string | undefined) =>

@@ -1,4 +1,4 @@
 import { it } from 'vitest';
 import { brief, holdMutants } from './mutants.js';
 
-it('holds for 300 mutants under the demonstration brief', { timeout: 900_000 }, () => holdMutants(brief, 300));
+it('holds for mutants 1 to 150 under the demonstration brief', { timeout: 900_000 }, () => holdMutants(brief, 0, 150));
