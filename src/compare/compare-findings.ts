@@ -1,4 +1,5 @@
 /** Findings of two reports in pairs: by their keys, else by check, place and side. */
+import { fileUnder } from '../collect.js';
 import { facingEndsKey } from '../find/keys.js';
 import type { ElementRef } from '../model.js';
 import { relate } from '../report/penetration-outcome.js';
@@ -93,8 +94,7 @@ function sideOf(
     return elements.map(({ globalId }) => globalId).join(' ');
   };
   const listedAt = new Map<ReportPenetration, ReportFinding[]>();
-  for (const finding of report.findings)
-    for (const p of concerned(finding)) listedAt.set(p, [...(listedAt.get(p) ?? []), finding]);
+  for (const finding of report.findings) for (const p of concerned(finding)) fileUnder(listedAt, p, finding);
   return {
     report,
     concerned,
@@ -115,8 +115,7 @@ function pairUp({ before, after }: Sides): Map<ReportFinding, ReportFinding> {
   }
   const paired = new Set(pairs.values());
   const left = new Map<string, ReportFinding[]>();
-  for (const is of after.report.findings)
-    if (!paired.has(is)) left.set(after.identity(is), [...(left.get(after.identity(is)) ?? []), is]);
+  for (const is of after.report.findings) if (!paired.has(is)) fileUnder(left, after.identity(is), is);
   for (const was of before.report.findings) {
     if (pairs.has(was)) continue;
     const candidates = left.get(before.identity(was)) ?? [];

@@ -80,7 +80,6 @@ export const comparisonSchema = z.object({
 export type Comparison = DeepReadonly<z.infer<typeof comparisonSchema>>;
 export type ComparedPenetration = Comparison['penetrations'][number];
 export type ComparedFinding = Comparison['findings'][number];
-export type PenetrationStatus = ComparedPenetration['status'];
 export type FindingStatus = ComparedFinding['status'];
 export type Change = ComparedPenetration['changes'][number];
 

@@ -50,7 +50,7 @@ export function drawLabel(
   drawText(canvas, footText, MARGIN, size.height - footHeight + PADDING, SECONDARY, 1.6);
 }
 
-export function drawMark(canvas: Canvas, outcome: Outcome, x: number, y: number): void {
+function drawMark(canvas: Canvas, outcome: Outcome, x: number, y: number): void {
   const k = MARK / MARK_GRID;
   const colour = OUTCOME_COLOURS[outcome];
   const { boxes, dots } = MARKS[outcome];

@@ -1,4 +1,5 @@
 /** The faces of bends, branches and transitions that a duct may go on from: flat, and of the shape of a section. */
+import { fileUnder } from '../collect.js';
 import { fitShape } from '../geometry/fit.js';
 import { frameAlong, fromPlane, toPlane } from '../geometry/frame.js';
 import { convexHull } from '../geometry/polygon.js';
@@ -80,7 +81,7 @@ function flatFaces({ positions, triangles }: Mesh): FlatFace[] {
     }
     const face = { normal, offset, points: [a, b, c] };
     faces.push(face);
-    shelves.set(shelf, [...(shelves.get(shelf) ?? []), face]);
+    fileUnder(shelves, shelf, face);
   }
   return faces;
 }

@@ -1,4 +1,5 @@
 /** Federation in, every crossing of ductwork and barriers out: measured, named, in the order of the register. */
+import { fileUnder } from '../collect.js';
 import { boxesMeet, boxOf, grown } from '../geometry/box.js';
 import { dot, lineAngle, sub } from '../geometry/vector.js';
 import type { Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
@@ -110,12 +111,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
 /** Items by each of their keys, in the order of the list: no crossing need look through those of other barriers. */
 function groupBy<T>(items: readonly T[], keysFor: (item: T) => readonly GrossBody[]): Map<GrossBody, T[]> {
   const groups = new Map<GrossBody, T[]>();
-  for (const item of items)
-    for (const key of keysFor(item)) {
-      const group = groups.get(key);
-      if (group) group.push(item);
-      else groups.set(key, [item]);
-    }
+  for (const item of items) for (const key of keysFor(item)) fileUnder(groups, key, item);
   return groups;
 }
 

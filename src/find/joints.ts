@@ -2,6 +2,7 @@
  * Where air passes from one piece of ductwork to the next: as the ports of the files say, and, at ends of which no port
  * says anything, where an end touches another piece. Joints that are inferred say so.
  */
+import { fileUnder } from '../collect.js';
 import { boxesMeet, grown } from '../geometry/box.js';
 import { frameAlong, toPlane } from '../geometry/frame.js';
 import { contains } from '../geometry/polygon.js';
@@ -32,8 +33,7 @@ interface End {
 export function findJoints(pieces: readonly Piece[]): PieceJoint[] {
   const joints = portJoints(pieces);
   const joined = new Map<Piece, Vec3[]>();
-  for (const { pieces: both, at } of joints)
-    for (const piece of both) joined.set(piece, [...(joined.get(piece) ?? []), at]);
+  for (const { pieces: both, at } of joints) for (const piece of both) fileUnder(joined, piece, at);
   const isJoined = (piece: Piece, at: Vec3) => (joined.get(piece) ?? []).some((known) => distance(known, at) <= JOINT);
 
   const ends = new Map(pieces.map((piece) => [piece, endsOf(piece)]));

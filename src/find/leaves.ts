@@ -2,6 +2,7 @@
  * Leaves: elements that stand face to face and are passed by the same ductwork through holes that overlap make one
  * barrier. A wall with its lining, or the two skins of a cavity wall, is packed and sealed as one.
  */
+import { fileUnder } from '../collect.js';
 import { fromPlane, toPlane } from '../geometry/frame.js';
 import { boxCentre, overlaps } from '../geometry/polygon.js';
 import { add, dot, lineAngle, scale, sub } from '../geometry/vector.js';
@@ -58,7 +59,7 @@ export function stackLeaves(leaves: readonly Leaf[]): LeafStack[] {
         stack = [...stackOf.get(other)!, ...stack];
         for (const member of stack) stackOf.set(member, stack);
       }
-    for (const piece of pieces) passedBy.set(piece, [...(passedBy.get(piece) ?? []), leaf]);
+    for (const piece of pieces) fileUnder(passedBy, piece, leaf);
   }
   return [...new Set(stackOf.values())].map((stack) => {
     const sorted = [...stack].sort(byRating) as [Leaf, ...Leaf[]];

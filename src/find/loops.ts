@@ -72,7 +72,7 @@ export function hullOf({ rated, others }: Level): Outlines {
 /** Without what is open inside. */
 const filled = (outlines: Outlines): Outlines => patchesOf(outlines).map(({ outer }) => outer);
 
-export function outsideOf(hull: Outlines): Outlines {
+function outsideOf(hull: Outlines): Outlines {
   if (hull.length === 0) return [];
   const { min, max } = bounds(hull);
   const [x0, y0, x1, y1] = [

@@ -1,4 +1,5 @@
 /** Ductwork made ready for measuring: straight pieces with their exact prisms, everything else with its own bodies. */
+import { fileUnder } from '../collect.js';
 import { type Box, boxOf } from '../geometry/box.js';
 import { distance, lineAngle } from '../geometry/vector.js';
 import type { AirElement, Body, ElementRef, Vec3 } from '../model.js';
@@ -46,7 +47,7 @@ function jointIndex(elements: readonly AirElement[], readings: readonly (readonl
   const cells = new Map<string, { at: Vec3; direction: Vec3 | undefined; owner: number }[]>();
   const put = (at: Vec3, direction: Vec3 | undefined, owner: number): void => {
     const key = cellOf(at);
-    cells.set(key, [...(cells.get(key) ?? []), { at, direction, owner }]);
+    fileUnder(cells, key, { at, direction, owner });
   };
   readings.forEach((list, i) => {
     for (const { axis, direction } of list) for (const at of axis) put(at, direction, i);

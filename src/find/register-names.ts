@@ -1,4 +1,5 @@
 /** In which order crossings stand in the register, and by which keys they are known again. */
+import { compareTexts, fileUnder } from '../collect.js';
 import { distance, dot, sub } from '../geometry/vector.js';
 import type { Federation, Vec3 } from '../model.js';
 import type { Crossed } from './crossed.js';
@@ -12,22 +13,20 @@ export function inRegisterOrder(a: Crossed, b: Crossed, federation: Federation):
   return (
     file(a) - file(b) ||
     level(a) - level(b) ||
-    compareText(a.barrier.globalId, b.barrier.globalId) ||
+    compareTexts(a.barrier.globalId, b.barrier.globalId) ||
     p[0] - q[0] ||
     p[1] - q[1] ||
     p[2] - q[2] ||
-    compareText(a.measured.primary.element.globalId, b.measured.primary.element.globalId)
+    compareTexts(a.measured.primary.element.globalId, b.measured.primary.element.globalId)
   );
 }
-
-const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** The ordinal counts along one duct; where GlobalIds repeat it goes on by position, so that no two keys are the same. */
 export function keysOf(crossed: readonly Crossed[]): Map<Crossed, string> {
   const same = new Map<string, Crossed[]>();
   for (const c of crossed) {
     const pair = `${c.measured.primary.element.globalId}\n${c.barrier.globalId}`;
-    same.set(pair, [...(same.get(pair) ?? []), c]);
+    fileUnder(same, pair, c);
   }
   const keys = new Map<Crossed, string>();
   for (const list of same.values()) {

@@ -1,4 +1,5 @@
 /** Duct runs: ductwork that is joined, up to the terminals and the equipment that it serves. */
+import { compareTexts, fileUnder } from '../collect.js';
 import { distance } from '../geometry/vector.js';
 import type { AirElement, ElementRef, Federation, Run, Vec3 } from '../model.js';
 import { world } from './describe.js';
@@ -22,14 +23,16 @@ export function findRuns(federation: Federation, pieces: readonly Piece[]): Runs
   const joints = findJoints(pieces);
   const groups = groupsOf(pieces.filter(isPartOfRun), joints);
   const jointsOf = new Map<Piece, PieceJoint[]>();
-  for (const joint of joints)
-    for (const piece of joint.pieces) jointsOf.set(piece, [...(jointsOf.get(piece) ?? []), joint]);
+  for (const joint of joints) for (const piece of joint.pieces) fileUnder(jointsOf, piece, joint);
   const described = groups
     .map((group) => {
       const own = [...new Set(group.flatMap((piece) => jointsOf.get(piece) ?? []))];
       return { group, run: describe(federation, group, own) };
     })
-    .sort((a, b) => compare(a.run.system ?? '\uffff', b.run.system ?? '\uffff') || compare(first(a.run), first(b.run)));
+    .sort(
+      (a, b) =>
+        compareTexts(a.run.system ?? '\uffff', b.run.system ?? '\uffff') || compareTexts(first(a.run), first(b.run)),
+    );
   const runs = described.map(({ run }, i) => ({ ...run, id: `R-${String(i + 1).padStart(3, '0')}` }));
   return {
     runs,
@@ -38,7 +41,6 @@ export function findRuns(federation: Federation, pieces: readonly Piece[]): Runs
   };
 }
 
-const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 const first = ({ elements }: Omit<Run, 'id'>): string => elements[0]!.globalId;
 
 /** Pieces that are joined, directly or through others, in the order of the list. */
@@ -46,8 +48,11 @@ function groupsOf(pieces: readonly Piece[], joints: readonly PieceJoint[]): Piec
   const parent = new Map(pieces.map((piece) => [piece, piece]));
   const root = (piece: Piece): Piece => {
     let at = piece;
-    for (let up = parent.get(at)!; up !== at; up = parent.get(at)!) at = up;
-    parent.set(piece, at);
+    for (let up = parent.get(at)!; up !== at; up = parent.get(at)!) {
+      // Half the way is cut off each time, so that long runs stay quick.
+      parent.set(at, parent.get(up)!);
+      at = up;
+    }
     return at;
   };
   for (const { pieces: both } of joints) {
@@ -55,7 +60,7 @@ function groupsOf(pieces: readonly Piece[], joints: readonly PieceJoint[]): Piec
     if (parent.has(a) && parent.has(b)) parent.set(root(a), root(b));
   }
   const groups = new Map<Piece, Piece[]>();
-  for (const piece of pieces) groups.set(root(piece), [...(groups.get(root(piece)) ?? []), piece]);
+  for (const piece of pieces) fileUnder(groups, root(piece), piece);
   return [...groups.values()];
 }
 
@@ -81,4 +86,4 @@ function describe(federation: Federation, group: readonly Piece[], joints: reado
 const refsOf = (pieces: readonly Piece[]): ElementRef[] =>
   pieces
     .map(({ element }) => refOf(element))
-    .sort((a, b) => compare(a.globalId, b.globalId) || compare(a.model, b.model));
+    .sort((a, b) => compareTexts(a.globalId, b.globalId) || compareTexts(a.model, b.model));

@@ -2,6 +2,7 @@
  * Upright faces that are parts of cylinders. A curved wall comes as flat facets, from arcs that were drawn as chords or
  * from a mesh; the corners of the facets lie on the true circle, so the circle is exact where a facet is not.
  */
+import { fileUnder } from '../collect.js';
 import type { Body, Vec2 } from '../model.js';
 import { CONTACT, FACET_TURN, ROUND_RESIDUAL } from '../tolerances.js';
 import { type Face, mergedFaces, rawFaces } from './faces.js';
@@ -55,7 +56,7 @@ function chains(faces: readonly Face[]): Chain[] {
   links.forEach(([a, b], i) => {
     // A face that coincides with another (of the next layer) is the same facet.
     if (a === b || at.get(a)?.some((other) => links[other]!.includes(b))) return;
-    for (const node of [a, b]) at.set(node, [...(at.get(node) ?? []), i]);
+    for (const node of [a, b]) fileUnder(at, node, i);
   });
   const taken = new Set<number>();
   const follow = (from: number, node: number): { face: number; node: number }[] => {
@@ -98,7 +99,7 @@ function nodeIndex(): ((p: Vec2) => number) & { readonly points: readonly Vec2[]
       for (let y = cy - 1; y <= cy + 1; y++)
         for (const i of cells.get(`${x},${y}`) ?? []) if (length2(sub2(points[i]!, p)) < CONTACT / 2) return i;
     const key = `${cx},${cy}`;
-    cells.set(key, [...(cells.get(key) ?? []), points.length]);
+    fileUnder(cells, key, points.length);
     return points.push(p) - 1;
   };
   return Object.assign(find, { points });

@@ -11,7 +11,7 @@ export interface Spline {
   readonly knots: readonly number[];
 }
 
-export function splinePoint({ degree, points, weights, knots }: Spline, t: number): Vec3 {
+function splinePoint({ degree, points, weights, knots }: Spline, t: number): Vec3 {
   let span = degree;
   while (span < points.length - 1 && t >= knots[span + 1]!) span++;
   const d = Array.from({ length: degree + 1 }, (_, j) => {

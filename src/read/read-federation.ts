@@ -1,6 +1,8 @@
 /** Files in, one federation out. Where each file is read (here, or in a worker) is the reader's business. */
+
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
+import { compareTexts } from '../collect.js';
 import type { Federation } from '../model.js';
 import { InputError } from './container.js';
 import { type FederatedFile, federate } from './federate.js';
@@ -23,7 +25,7 @@ export async function readFederation(inputs: readonly ModelInput[], options: Rea
   const { facts, constructions } = options;
   const hashed = inputs.map((input) => ({ ...input, sha256: bytesToHex(sha256(input.bytes)) }));
   // By name, then content: the order in which files are named on the command line must not matter.
-  hashed.sort((a, b) => compare(a.name, b.name) || compare(a.sha256, b.sha256));
+  hashed.sort((a, b) => compareTexts(a.name, b.name) || compareTexts(a.sha256, b.sha256));
   const files: FederatedFile[] = [];
   for (const [i, input] of hashed.entries()) {
     const id = `m${i + 1}`;
@@ -46,5 +48,3 @@ async function namingFile(file: string, reading: Promise<FileModel>): Promise<Fi
     throw error;
   }
 }
-
-const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

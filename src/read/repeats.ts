@@ -2,6 +2,7 @@
  * Elements with the same GlobalId, in one file or in several. In the same place they are one element, exported twice, and
  * count once; elsewhere they are two, and one of the files is wrong or out of date. Both are said.
  */
+import { fileUnder } from '../collect.js';
 import { boxDifference, boxOf } from '../geometry/box.js';
 import { distance, lerp } from '../geometry/vector.js';
 import type { AirElement, Barrier, Body, ModelInfo, OtherService, Problem, Rating } from '../model.js';
@@ -26,7 +27,7 @@ export function withoutRepeats(
   models: readonly ModelInfo[],
 ): Parts & { readonly problems: ReadonlyMap<string, readonly Problem[]> } {
   const problems = new Map<string, Problem[]>();
-  const note = (model: string, problem: Problem) => problems.set(model, [...(problems.get(model) ?? []), problem]);
+  const note = (model: string, problem: Problem) => fileUnder(problems, model, problem);
   const say: Say = (element, code, other, rest) => {
     const file = models.find((m) => m.id === other.model)?.file ?? other.model;
     const where = other.model === element.model ? 'a second time in this file' : `in ${file} too`;

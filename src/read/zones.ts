@@ -1,4 +1,5 @@
 /** Fire compartments that a file states: by zones of its own, or by a property of its spaces. */
+import { fileUnder } from '../collect.js';
 import type { Zone } from '../model.js';
 import { predefinedType } from './classify.js';
 import { type Source, tryBodies } from './source.js';
@@ -69,7 +70,7 @@ function namedBySpaces(source: Source, model: string): Zone[] {
   for (const id of source.file.ids('IFCSPACE', true)) {
     const name = compartmentNamedBy(source, id);
     const globalId = text(source.file.line(id)?.GlobalId);
-    if (name !== undefined && globalId !== undefined) byName.set(name, [...(byName.get(name) ?? []), globalId]);
+    if (name !== undefined && globalId !== undefined) fileUnder(byName, name, globalId);
   }
   return [...byName].map(([name, spaces]) => {
     const sorted = [...spaces].sort();

@@ -4,6 +4,7 @@
  * dampers, IDS names them as IFC4 does (its IFC2X3 mapping table). What IDS has no words for is left out: shapes,
  * openings, ports.
  */
+import { fileUnder } from '../collect.js';
 import { QUESTIONS } from './readiness-questions.js';
 
 export const IFC_VERSIONS = ['IFC2X3', 'IFC4', 'IFC4X3_ADD2'] as const;
@@ -220,7 +221,7 @@ export const INFORMATION_REQUIREMENTS: readonly Specification[] = RULES.flatMap(
   const byWording = new Map<string, IfcVersion[]>();
   for (const version of rule.in ?? IFC_VERSIONS) {
     const wording = JSON.stringify(rule.facets(version));
-    byWording.set(wording, [...(byWording.get(wording) ?? []), version]);
+    fileUnder(byWording, wording, version);
   }
   return [...byWording.values()].map((versions) => {
     const [applicability, requirements] = rule.facets(versions[0]!);

@@ -5,6 +5,7 @@
  * What can't be told must not look passed in a pipeline, so it is an error; failed is a failure. Only what does not
  * apply is skipped.
  */
+import { fileUnder } from '../collect.js';
 import type { Outcome } from '../model.js';
 import { oneLine } from '../words/text.js';
 import { relate } from './penetration-outcome.js';
@@ -16,7 +17,7 @@ import { element, writeXml, type XmlElement } from './xml.js';
 /** @param report with all findings listed, those that passed too */
 export function writeJunit(report: Report): Uint8Array {
   const byCheck = new Map<string, ReportFinding[]>();
-  for (const finding of report.findings) byCheck.set(finding.check, [...(byCheck.get(finding.check) ?? []), finding]);
+  for (const finding of report.findings) fileUnder(byCheck, finding.check, finding);
   const nameOf = caseNames(report);
   const suites = report.checks.map((check) => suiteOf(check, byCheck.get(check.id) ?? [], nameOf, report.createdAt));
   const root = element(
@@ -51,7 +52,7 @@ function suiteOf(
   const cases = new Map<string, ReportFinding[]>();
   for (const finding of findings) {
     const name = nameOf(finding);
-    cases.set(name, [...(cases.get(name) ?? []), finding]);
+    fileUnder(cases, name, finding);
   }
   const results = [...cases].map(([name, list]) => ({ name, list, outcome: worst(list) }));
   const count = (...outcomes: readonly Outcome[]) => results.filter((r) => outcomes.includes(r.outcome)).length;

@@ -1,4 +1,5 @@
 /** Which findings speak about which penetration, and what they come to together. */
+import { fileUnder } from '../collect.js';
 import type { BarrierFacts, CheckResult, ElementRef, Finding, Outcome, Penetration } from '../model.js';
 import type { OutcomeCounts, Report, ReportFinding } from './schema.js';
 
@@ -25,16 +26,12 @@ export function relate<P extends Located>(
 ): (finding: Pick<Finding, 'subject'>) => readonly P[] {
   const byId = new Map(penetrations.map((p) => [p.id, p]));
   const at = { barrier: new Map<string, P[]>(), opening: new Map<string, P[]>(), duct: new Map<string, P[]>() };
-  const file = (index: Map<string, P[]>, ref: ElementRef, p: P): void => {
-    const listed = index.get(keyOf(ref));
-    if (listed) listed.push(p);
-    else index.set(keyOf(ref), [p]);
-  };
   for (const p of penetrations) {
-    for (const ref of [p.barrier, ...p.barrier.leaves]) file(at.barrier, ref, p);
-    for (const ref of p.elements) file(at.duct, ref, p);
+    for (const ref of [p.barrier, ...p.barrier.leaves]) fileUnder(at.barrier, keyOf(ref), p);
+    for (const ref of p.elements) fileUnder(at.duct, keyOf(ref), p);
     const { opening } = p;
-    if (opening && opening.globalId !== null) file(at.opening, { ...opening, globalId: opening.globalId }, p);
+    if (opening && opening.globalId !== null)
+      fileUnder(at.opening, keyOf({ ...opening, globalId: opening.globalId }), p);
   }
   return ({ subject }) => {
     if (subject.type === 'run' || subject.type === 'model') return [];
@@ -68,12 +65,7 @@ function neighboursIn<P extends Located>(
 export function findingsByPenetration(report: Report): ReadonlyMap<string, readonly ReportFinding[]> {
   const concerned = relate(report.penetrations);
   const found = new Map<string, ReportFinding[]>();
-  for (const finding of report.findings)
-    for (const { id } of concerned(finding)) {
-      const list = found.get(id);
-      if (list) list.push(finding);
-      else found.set(id, [finding]);
-    }
+  for (const finding of report.findings) for (const { id } of concerned(finding)) fileUnder(found, id, finding);
   return found;
 }
 

@@ -1,4 +1,5 @@
 /** What models hold and lack for this job, counted from the federation alone: no rules are applied. */
+import { compareTexts } from '../collect.js';
 import type { AirElement, Barrier, Federation, ModelInfo, OtherService, Rating, Storey } from '../model.js';
 import { AIR_ELEMENT_KINDS, CONSTRUCTIONS } from '../model.js';
 import { distinctOpenings } from '../read/distinct-openings.js';
@@ -93,7 +94,7 @@ function systemsOf(elements: readonly AirElement[]): Holdings['air']['systems'] 
       type: group[0].systemType ?? null,
       elements: group.length,
     }))
-    .sort((a, b) => b.elements - a.elements || compare(a.name, b.name));
+    .sort((a, b) => b.elements - a.elements || compareTexts(a.name, b.name));
 }
 
 function damperHoldings(elements: readonly AirElement[]): Holdings['dampers'] {
@@ -136,20 +137,21 @@ function ratingsOf(ratings: readonly Rating[]): Holdings['barriers']['ratings'] 
       read: readingWords(first),
       elements: 1 + others.length,
     }))
-    .sort((a, b) => b.elements - a.elements || compare(a.text ?? '', b.text ?? '') || compare(a.read, b.read));
+    .sort(
+      (a, b) => b.elements - a.elements || compareTexts(a.text ?? '', b.text ?? '') || compareTexts(a.read, b.read),
+    );
 }
 
 function storeysOf(elements: readonly { readonly model: string; readonly storey: Storey | undefined }[]) {
   const storeys = elements.flatMap(({ model, storey }) => (storey ? [{ model, storey }] : []));
   return [...groupBy(storeys, ({ storey }) => JSON.stringify([storey.name, storey.elevation]))]
     .map(([, [{ storey }]]) => ({ name: storey.name, elevation: storey.elevation }))
-    .sort((a, b) => a.elevation - b.elevation || compare(a.name, b.name));
+    .sort((a, b) => a.elevation - b.elevation || compareTexts(a.name, b.name));
 }
 
 // ----------------------------------------------------------------------------------------------------------- counting
 
 const countOf = <T>(list: readonly T[], is: (item: T) => boolean): number => list.filter(is).length;
-const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 function groupBy<T>(list: readonly T[], keyOf: (item: T) => string): Map<string, [T, ...T[]]> {
   const groups = new Map<string, [T, ...T[]]>();

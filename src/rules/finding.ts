@@ -1,5 +1,6 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import { compareTexts } from '../collect.js';
 import type { Finding, Outcome } from '../model.js';
 import type { Verdict } from './evaluate.js';
 import { relativeMargin } from './limit.js';
@@ -102,4 +103,3 @@ function marginRank({ candidate: { verdict } }: Keyed): number {
 
 /** Without subtraction: infinity minus infinity is no number. */
 const compareNumbers = (a: number, b: number): number => (a < b ? -1 : a > b ? 1 : 0);
-const compareTexts = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -1,3 +1,4 @@
+import { fileUnder } from '../collect.js';
 import type { Candidate } from './finding.js';
 
 /** Several cantTells for one missing fact are shown once, where the fact is missing. */
@@ -19,7 +20,7 @@ export function waitingFor(candidates: readonly Candidate[]): Waiting {
     );
     if (awaited.length === 0) {
       const place = ownPlace(candidate);
-      if (place !== null) said.set(place, [...(said.get(place) ?? []), candidate]);
+      if (place !== null) fileUnder(said, place, candidate);
       continue;
     }
     hidden.add(candidate);

@@ -1,23 +1,15 @@
 /** Random ducts through random curved walls, drawn in any way, turn, place and unit, against closed forms, to 0.2 mm. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { MILLIMETRES_PER } from '../../fixtures/ifc-writer.js';
 import { ModelBuilder } from '../../fixtures/model-builder.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
+import { anyFrame, mm, within } from './random-models.js';
 
 const RUNS = 150;
-const within = (n: number) => ({
-  asymmetricMatch: (m: unknown) => typeof m === 'number' && Math.abs(m - n) <= 0.2,
-  toString: () => `within 0.2 of ${n}`,
-});
 
-const mm = (min: number, max: number) => fc.integer({ min, max });
 const crossing = fc.record({
-  schema: fc.constantFrom('IFC2X3', 'IFC4', 'IFC4X3' as const),
-  unit: fc.constantFrom(...(Object.keys(MILLIMETRES_PER) as (keyof typeof MILLIMETRES_PER)[])),
-  rotation: fc.integer({ min: 0, max: 359 }),
-  offset: fc.tuple(mm(-1e6, 5e8), mm(-1e6, 5.8e9), mm(-1e4, 1e5)),
+  ...anyFrame,
   radius: mm(2000, 30_000),
   thickness: mm(60, 400),
   /** Degrees on either side of the middle. */

@@ -114,7 +114,7 @@ function allRound(gaps: ReportPenetration['gaps'], outlines: ReportPenetration['
 const rightmost = (points: readonly Vec2[]): number => points.reduce((at, p, i) => (p[0] > points[at]![0] ? i : at), 0);
 
 /** The point of an outline that is nearest to another point. */
-export function nearestOn(outline: Polygon, p: Vec2): Vec2 {
+function nearestOn(outline: Polygon, p: Vec2): Vec2 {
   let best = outline[0]!;
   let least = Infinity;
   for (const [i, a] of outline.entries()) {

@@ -1,4 +1,5 @@
 /** The topics of a report: one for each failed finding, or one for each penetration at which something failed. */
+import { fileUnder } from '../../collect.js';
 import { HOLD_POINTS, type HoldPoint } from '../../model.js';
 import { brief, counted } from '../../words/text.js';
 import { isGlobalId } from '../global-id.js';
@@ -132,7 +133,7 @@ function relatedByPlace(topics: readonly OwnTopic[]): OwnTopic[] {
   const at = new Map<string, string[]>();
   for (const { topic, penetrations } of topics) {
     const [own] = penetrations;
-    if (own) at.set(own.id, [...(at.get(own.id) ?? []), topic.guid]);
+    if (own) fileUnder(at, own.id, topic.guid);
   }
   return topics.map((one) => {
     const beside = one.penetrations.slice(0, 1).flatMap((p) => at.get(p.id) ?? []);

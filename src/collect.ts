@@ -1,0 +1,11 @@
+/** What JavaScript's own collections lack on the Node versions that we run on. */
+
+/** Adds a value to the list that the index keeps for the key. */
+export function fileUnder<K, V>(index: Map<K, V[]>, key: K, value: V): void {
+  const list = index.get(key);
+  if (list) list.push(value);
+  else index.set(key, [value]);
+}
+
+/** By code units, so that the order is the same on every machine. */
+export const compareTexts = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
