@@ -1,4 +1,4 @@
-/** What JavaScript's own collections lack on the Node versions that we run on. */
+/** What JavaScript's own collections and texts lack on the Node versions that we run on. */
 
 /** Adds a value to the list that the index keeps for the key. */
 export function fileUnder<K, V>(index: Map<K, V[]>, key: K, value: V): void {
@@ -9,3 +9,7 @@ export function fileUnder<K, V>(index: Map<K, V[]>, key: K, value: V): void {
 
 /** By code units, so that the order is the same on every machine. */
 export const compareTexts = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** Whether a name has one of a brief's words in it, whatever their case. */
+export const hasWord = (name: string, words: readonly string[]): boolean =>
+  words.some((word) => name.toLowerCase().includes(word.toLowerCase()));

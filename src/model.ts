@@ -143,6 +143,8 @@ export interface Port {
   readonly at: Vec3;
   /** GlobalId of the port it is connected with. */
   readonly connectedTo: string | undefined;
+  /** Which way air passes it, seen from its element; left out where the file does not say, or says both. */
+  readonly flow?: 'in' | 'out' | undefined;
 }
 
 export const AIR_ELEMENT_KINDS = [
@@ -185,6 +187,8 @@ export interface AirElement extends Element {
   /** PredefinedType of the system, e.g. `EXHAUST`. */
   readonly systemType: string | undefined;
   readonly material: DuctMaterial;
+  /** Names of coverings on it and of their types: what protects it may be modelled so. */
+  readonly coverings?: readonly string[] | undefined;
   /** Sheet, insulation and lining as the file or the brief tells of them; left out or empty where nothing does. */
   readonly wall?: readonly DuctLayer[] | undefined;
   /** Sizes that its property sets state, inside sizes by convention, for comparison with the geometry. */
@@ -305,7 +309,10 @@ export interface DeclaredProtection {
   readonly system?: string | undefined;
   /** Name or GlobalId of one duct. */
   readonly duct?: string | undefined;
-  readonly kind: 'blanket' | 'board' | 'fireResistingDuct';
+  /** Words in the names of the coverings that are modelled on ducts, or of their types. */
+  readonly covering?: readonly string[] | undefined;
+  /** `none`: this duct is left out of what its system has. */
+  readonly kind: 'blanket' | 'board' | 'fireResistingDuct' | 'none';
   readonly layers?: number | undefined;
   /** Minutes. */
   readonly integrity?: number | undefined;
@@ -619,6 +626,8 @@ export interface Joint {
   readonly at: Vec3;
   /** `touching`: inferred, since no port says anything at this end. */
   readonly from: 'ports' | 'touching';
+  /** `forward`: from the first element to the second, as ports say; null where they do not. */
+  readonly flow: 'forward' | 'backward' | null;
 }
 
 /** Ductwork that is joined, between terminals and equipment. */
@@ -634,6 +643,70 @@ export interface Run {
   readonly serves: readonly ElementRef[];
   /** Of its straight pieces together. */
   readonly length: number;
+  /** Elements at which it divides: three joints or more. */
+  readonly branches: readonly ElementRef[];
+  readonly risers: readonly Riser[];
+  readonly stretches: readonly Stretch[];
+}
+
+/** Upright ductwork of a run that passes a floor or a roof. */
+export interface Riser {
+  readonly elements: readonly ElementRef[];
+  /** Of the floors and roofs that it passes. */
+  readonly penetrations: readonly string[];
+  /** Heights of its foot and its head, world coordinates. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What lies of a run between one barrier that may be rated and the next. */
+export interface Stretch {
+  /** The run's id and a number, e.g. `R-001.2`. */
+  readonly id: string;
+  /** null: in none that is known. */
+  readonly compartment: string | null;
+  /** It lies outside the building; null: the models do not show it. */
+  readonly outside: boolean | null;
+  readonly parts: readonly StretchPart[];
+  /** Where it goes on behind a barrier. */
+  readonly ends: readonly StretchEnd[];
+  /** Terminals and equipment of which air comes or to which it goes. */
+  readonly serves: readonly ElementRef[];
+  /** Ends at which nothing is modelled: open, or closed by what nobody drew; world coordinates. */
+  readonly looseEnds: readonly Vec3[];
+  /** Of its parts together, along their axes. */
+  readonly length: number;
+}
+
+export interface StretchEnd {
+  readonly penetration: string;
+  /** Which part of the stretch passes the barrier, by its place in `parts`. */
+  readonly part: number;
+}
+
+/** A piece of ductwork, or as much of it as lies in the stretch. */
+export interface StretchPart extends ElementRef {
+  readonly name: string;
+  readonly element: AirElementKind;
+  /** Its two ends, or those of what lies here; of a branch the two that are furthest apart. World coordinates. */
+  readonly from: Vec3;
+  readonly to: Vec3;
+  readonly length: number;
+  /** As of the stretch. */
+  readonly outside: boolean | null;
+  /** Places in `parts` of those that it joins. */
+  readonly joins: readonly number[];
+  readonly protection: DuctProtection;
+}
+
+/** What the model or the brief says protects a piece of ductwork over its length; no proof of anything. */
+export interface DuctProtection {
+  readonly kind: 'blanket' | 'board' | 'fireResistingDuct' | 'none' | 'unknown';
+  readonly evidence: string | null;
+  readonly layers: number | null;
+  /** Minutes as declared. */
+  readonly integrity: number | null;
+  readonly insulation: number | null;
 }
 
 /** A part of the building that rated construction parts from the rest. */

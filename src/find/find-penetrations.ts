@@ -1,14 +1,16 @@
 /** Federation in, every crossing of ductwork and barriers out: measured, named, in the order of the register. */
 import { fileUnder } from '../collect.js';
+import { isRated } from '../fire-rating/index.js';
 import { boxesMeet, boxOf, grown } from '../geometry/box.js';
 import { dot, lineAngle, sub } from '../geometry/vector.js';
-import type { Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
+import type { AirElement, Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
 import { NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
 import { filesApart } from './apart.js';
 import { aroundCrossing, surroundingsOf } from './around-crossing.js';
 import { allBarriers, headsOf } from './barrier-summary.js';
 import { findCompartments } from './compartments.js';
 import { type Crossed, crossedAt } from './crossed.js';
+import { type Cut, CutPieces } from './cut-pieces.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import type { GrossBody } from './gross-body.js';
 import { facingEndsKey, issueTags } from './keys.js';
@@ -16,13 +18,14 @@ import { piecesOf } from './leaves.js';
 import { clearDistance } from './measure.js';
 import { nearestJoint } from './nearest-joint.js';
 import { openingSubjects } from './opening-subjects.js';
-import { refOf } from './pieces.js';
+import { type Piece, refOf } from './pieces.js';
 import { placeFinder } from './places.js';
 import type { Plate } from './plates.js';
 import { inRegisterOrder, keysOf } from './register-names.js';
 import { roundLength } from './rounding.js';
-import { findRuns } from './runs.js';
+import { describeRun, findRuns } from './runs.js';
 import { searchFederation } from './search.js';
+import { protectionOf } from './treatment.js';
 
 export interface FindOptions {
   /** Largest separation that any rule asks for, mm: penetrations nearer than this are neighbours. */
@@ -38,7 +41,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const heads = headsOf(found, federation);
   const surroundings = surroundingsOf(federation);
   const compartments = findCompartments(federation);
-  const { runs, runOf, jointsOf } = findRuns(federation, found.pieces);
+  const { runs, runOf, jointsOf } = findRuns(found.pieces);
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
   const crossed = found.stacks
     .map((stack) => crossedAt(stack, found, byBarrier, heads))
@@ -85,9 +88,17 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       }),
     });
   });
+  const passed = barriersPassed(crossed, ids);
+  const around = {
+    federation,
+    cut: new CutPieces(passed.cutsOf, jointsOf),
+    floorsOf: passed.floorsOf,
+    placeAt: compartments.at,
+    protectionOf: ({ element }: Piece) => protectionOf(element, options.facts),
+  };
   return {
     compartments: compartments.all,
-    runs,
+    runs: runs.map((run) => describeRun(run, jointsOf, around)),
     barriers: allBarriers(crossed, found.grossOf, heads),
     penetrations,
     facingEnds: found.facing.map(({ gross, pair }) => ({
@@ -106,6 +117,20 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     ),
     apart: filesApart(federation),
   };
+}
+
+/** Which barriers the pieces pass, also as cuts where those may be rated. */
+function barriersPassed(crossed: readonly Crossed[], ids: ReadonlyMap<Crossed['stack'], string>) {
+  const cutsOf = new Map<AirElement, Cut[]>();
+  const floorsOf = new Map<AirElement, string[]>();
+  for (const { stack, barrier } of crossed) {
+    const penetration = ids.get(stack)!;
+    for (const { element } of piecesOf(stack)) {
+      if (barrier.kind !== 'wall') fileUnder(floorsOf, element, penetration);
+      if (isRated(barrier.rating) !== false) fileUnder(cutsOf, element, { penetration, plate: stack.plate });
+    }
+  }
+  return { cutsOf, floorsOf };
 }
 
 /** Items by each of their keys, in the order of the list: no crossing need look through those of other barriers. */

@@ -8,7 +8,7 @@ import { frameAlong, toPlane } from '../geometry/frame.js';
 import { contains } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
 import { add, distance, dot, lineAngle, negate, scale, sub } from '../geometry/vector.js';
-import type { Vec3 } from '../model.js';
+import type { Joint, Port, Vec3 } from '../model.js';
 import { CONTACT, FACING_ANGLE, JOINT } from '../tolerances.js';
 import { type EndFace, endFacesOf } from './end-faces.js';
 import type { Piece } from './pieces.js';
@@ -19,6 +19,7 @@ export interface PieceJoint {
   /** Inner coordinates. */
   readonly at: Vec3;
   readonly from: 'ports' | 'touching';
+  readonly flow: Joint['flow'];
 }
 
 /** Where a piece may go on. */
@@ -53,7 +54,7 @@ export function findJoints(pieces: readonly Piece[]): PieceJoint[] {
         if (other === piece || known.has(pair) || !mayJoin(piece, other)) continue;
         if (!meets(end, other, ends.get(other)!)) continue;
         known.add(pair);
-        joints.push({ pieces: [piece, other], at: end.at, from: 'touching' });
+        joints.push({ pieces: [piece, other], at: end.at, from: 'touching', flow: null });
       }
     }
   return joints;
@@ -61,20 +62,26 @@ export function findJoints(pieces: readonly Piece[]): PieceJoint[] {
 
 /** By GlobalIds of ports, which hold within one file. */
 function portJoints(pieces: readonly Piece[]): PieceJoint[] {
-  const owner = new Map<string, Piece>();
+  const owner = new Map<string, { readonly piece: Piece; readonly port: Port }>();
   for (const piece of pieces)
-    for (const port of piece.element.ports) owner.set(`${piece.element.model}/${port.globalId}`, piece);
+    for (const port of piece.element.ports) owner.set(`${piece.element.model}/${port.globalId}`, { piece, port });
   const order = new Map(pieces.map((piece, i) => [piece, i]));
   return pieces.flatMap((piece) =>
     piece.element.ports.flatMap((port): PieceJoint[] => {
       const other =
         port.connectedTo === undefined ? undefined : owner.get(`${piece.element.model}/${port.connectedTo}`);
       // Both ports name each other; the first of the two pieces speaks.
-      return other && order.get(piece)! < order.get(other)!
-        ? [{ pieces: [piece, other], at: port.at, from: 'ports' }]
+      return other && order.get(piece)! < order.get(other.piece)!
+        ? [{ pieces: [piece, other.piece], at: port.at, from: 'ports', flow: flowThrough(port, other.port) }]
         : [];
     }),
   );
+}
+
+/** One side is enough; two that contradict each other say nothing. */
+function flowThrough({ flow: first }: Port, { flow: second }: Port): Joint['flow'] {
+  if (first === second) return null;
+  return first === 'out' || second === 'in' ? 'forward' : 'backward';
 }
 
 /** Ducts of two systems that touch are in each other's way, not joined. */

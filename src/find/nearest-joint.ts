@@ -1,6 +1,7 @@
 /** How near to a barrier the ductwork that passes it is joined: flanges are seldom drawn, but they are where pieces end. */
 import { dot, sub } from '../geometry/vector.js';
-import type { AirElement, Vec3 } from '../model.js';
+import type { AirElement } from '../model.js';
+import type { PieceJoint } from './joints.js';
 import type { Piece } from './pieces.js';
 import type { Plate } from './plates.js';
 
@@ -10,13 +11,13 @@ import type { Plate } from './plates.js';
  */
 export function nearestJoint(
   pieces: readonly Piece[],
-  jointsOf: ReadonlyMap<AirElement, readonly Vec3[]>,
+  jointsOf: ReadonlyMap<AirElement, readonly PieceJoint[]>,
   { frame, thickness }: Plate,
 ): number | undefined {
-  const places = pieces.map(({ straight, element }) => [
-    ...(straight?.axis ?? []),
-    ...element.ports.map(({ at }) => at),
-    ...(jointsOf.get(element) ?? []),
+  const places = pieces.map((piece) => [
+    ...(piece.straight?.axis ?? []),
+    ...piece.element.ports.map(({ at }) => at),
+    ...(jointsOf.get(piece.element) ?? []).map(({ at }) => at),
   ]);
   if (places.some((own) => own.length < 2)) return undefined;
   const heights = places.flat().map((at) => Math.abs(dot(sub(at, frame.origin), frame.z)));

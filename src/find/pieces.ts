@@ -1,5 +1,5 @@
 /** Ductwork made ready for measuring: straight pieces with their exact prisms, everything else with its own bodies. */
-import { fileUnder } from '../collect.js';
+import { compareTexts, fileUnder } from '../collect.js';
 import { type Box, boxOf } from '../geometry/box.js';
 import { distance, lineAngle } from '../geometry/vector.js';
 import type { AirElement, Body, ElementRef, Vec3 } from '../model.js';
@@ -19,6 +19,12 @@ export interface Piece {
 }
 
 export const refOf = ({ model, globalId }: ElementRef): ElementRef => ({ model, globalId });
+
+/** Without repeats, in the order of their GlobalIds. */
+export const sortedRefs = (elements: readonly ElementRef[]): ElementRef[] =>
+  [...new Map(elements.map((one) => [`${one.globalId} ${one.model}`, refOf(one)]))]
+    .sort(([a], [b]) => compareTexts(a, b))
+    .map(([, ref]) => ref);
 
 export function readPieces(elements: readonly AirElement[]): Piece[] {
   const readings = elements.map(straightReadings);

@@ -1,89 +1,87 @@
 /** Duct runs: ductwork that is joined, up to the terminals and the equipment that it serves. */
 import { compareTexts, fileUnder } from '../collect.js';
 import { distance } from '../geometry/vector.js';
-import type { AirElement, ElementRef, Federation, Run, Vec3 } from '../model.js';
+import { groupsJoined } from '../joined.js';
+import type { AirElement, Run } from '../model.js';
 import { world } from './describe.js';
 import { findJoints, type PieceJoint } from './joints.js';
-import { type Piece, refOf } from './pieces.js';
+import { type Piece, refOf, sortedRefs } from './pieces.js';
+import { risersOf } from './risers.js';
 import { roundLength } from './rounding.js';
+import { endsRun, type StretchSurroundings, stretchesOf } from './stretches.js';
+
+/** A run as pieces, before it is known which barriers it passes. */
+export interface JoinedPieces {
+  readonly id: string;
+  readonly system: string | null;
+  readonly systems: readonly string[];
+  readonly pieces: readonly Piece[];
+  /** Also those with what it serves. */
+  readonly joints: readonly PieceJoint[];
+}
 
 export interface Runs {
-  readonly runs: readonly Run[];
+  readonly runs: readonly JoinedPieces[];
   /** Terminals and equipment end runs and belong to none. */
   readonly runOf: ReadonlyMap<AirElement, string>;
-  /** Where an element is joined, inner coordinates. */
-  readonly jointsOf: ReadonlyMap<AirElement, readonly Vec3[]>;
+  readonly jointsOf: ReadonlyMap<AirElement, readonly PieceJoint[]>;
 }
 
-/** Air goes in or out here, or is treated: what comes behind is another run. */
-const ENDS_RUN = new Set<string>(['terminal', 'equipment']);
-const isPartOfRun = ({ element }: Piece): boolean => !ENDS_RUN.has(element.kind);
-
-export function findRuns(federation: Federation, pieces: readonly Piece[]): Runs {
+export function findRuns(pieces: readonly Piece[]): Runs {
   const joints = findJoints(pieces);
-  const groups = groupsOf(pieces.filter(isPartOfRun), joints);
-  const jointsOf = new Map<Piece, PieceJoint[]>();
-  for (const joint of joints) for (const piece of joint.pieces) fileUnder(jointsOf, piece, joint);
-  const described = groups
+  const jointsOf = new Map<AirElement, PieceJoint[]>();
+  for (const joint of joints) for (const { element } of joint.pieces) fileUnder(jointsOf, element, joint);
+  const runs = groupsJoined(
+    pieces.filter((piece) => !endsRun(piece)),
+    joints.map((joint) => joint.pieces),
+  )
     .map((group) => {
-      const own = [...new Set(group.flatMap((piece) => jointsOf.get(piece) ?? []))];
-      return { group, run: describe(federation, group, own) };
+      const systems = [...new Set(group.flatMap(({ element }) => element.system ?? []))].sort();
+      const own = [...new Set(group.flatMap((piece) => jointsOf.get(piece.element) ?? []))];
+      return { system: systems.length === 1 ? systems[0]! : null, systems, pieces: group, joints: own };
     })
-    .sort(
-      (a, b) =>
-        compareTexts(a.run.system ?? '\uffff', b.run.system ?? '\uffff') || compareTexts(first(a.run), first(b.run)),
-    );
-  const runs = described.map(({ run }, i) => ({ ...run, id: `R-${String(i + 1).padStart(3, '0')}` }));
+    .sort((a, b) => compareTexts(a.system ?? '\uffff', b.system ?? '\uffff') || compareTexts(first(a), first(b)))
+    .map((run, i): JoinedPieces => ({ ...run, id: `R-${String(i + 1).padStart(3, '0')}` }));
   return {
     runs,
-    jointsOf: new Map([...jointsOf].map(([{ element }, own]) => [element, own.map(({ at }) => at)])),
-    runOf: new Map(described.flatMap(({ group }, i) => group.map(({ element }) => [element, runs[i]!.id]))),
+    jointsOf,
+    runOf: new Map(runs.flatMap(({ id, pieces }) => pieces.map(({ element }) => [element, id]))),
   };
 }
 
-const first = ({ elements }: Omit<Run, 'id'>): string => elements[0]!.globalId;
+const first = ({ pieces }: Pick<JoinedPieces, 'pieces'>): string =>
+  sortedRefs(pieces.map(({ element }) => element))[0]!.globalId;
 
-/** Pieces that are joined, directly or through others, in the order of the list. */
-function groupsOf(pieces: readonly Piece[], joints: readonly PieceJoint[]): Piece[][] {
-  const parent = new Map(pieces.map((piece) => [piece, piece]));
-  const root = (piece: Piece): Piece => {
-    let at = piece;
-    for (let up = parent.get(at)!; up !== at; up = parent.get(at)!) {
-      // Half the way is cut off each time, so that long runs stay quick.
-      parent.set(at, parent.get(up)!);
-      at = up;
-    }
-    return at;
-  };
-  for (const { pieces: both } of joints) {
-    const [a, b] = both;
-    if (parent.has(a) && parent.has(b)) parent.set(root(a), root(b));
-  }
-  const groups = new Map<Piece, Piece[]>();
-  for (const piece of pieces) fileUnder(groups, root(piece), piece);
-  return [...groups.values()];
+export interface RunSurroundings extends StretchSurroundings {
+  /** Ids of the penetrations through floors and roofs by the pieces that pass them. */
+  readonly floorsOf: ReadonlyMap<AirElement, readonly string[]>;
 }
 
-function describe(federation: Federation, group: readonly Piece[], joints: readonly PieceJoint[]): Omit<Run, 'id'> {
-  const systems = [...new Set(group.flatMap(({ element }) => element.system ?? []))].sort();
-  const served = joints.flatMap(({ pieces }) => pieces.filter((piece) => !isPartOfRun(piece)));
+/** The run as reports show it. */
+export function describeRun(
+  { id, system, systems, pieces, joints }: JoinedPieces,
+  jointsOf: Runs['jointsOf'],
+  around: RunSurroundings,
+): Run {
+  const { federation } = around;
+  const isBranch = ({ element }: Piece): boolean => (jointsOf.get(element)?.length ?? 0) > 2;
   return {
-    system: systems.length === 1 ? systems[0]! : null,
+    id,
+    system,
     systems,
-    elements: refsOf(group),
-    joints: joints.map(({ pieces: [a, b], at, from }) => ({
+    elements: sortedRefs(pieces.map(({ element }) => element)),
+    joints: joints.map(({ pieces: [a, b], at, from, flow }) => ({
       elements: [refOf(a.element), refOf(b.element)],
       at: world(federation, at),
       from,
+      flow,
     })),
-    serves: refsOf([...new Set(served)]),
+    serves: sortedRefs(joints.flatMap((joint) => joint.pieces.filter(endsRun).map(({ element }) => element))),
     length: roundLength(
-      group.reduce((sum, { straight }) => sum + (straight ? distance(straight.axis[0], straight.axis[1]) : 0), 0),
+      pieces.reduce((sum, { straight }) => sum + (straight ? distance(straight.axis[0], straight.axis[1]) : 0), 0),
     ),
+    branches: sortedRefs(pieces.filter(isBranch).map(({ element }) => element)),
+    risers: risersOf(pieces, joints, around),
+    stretches: stretchesOf(pieces, joints, around).map((stretch, i) => ({ ...stretch, id: `${id}.${i + 1}` })),
   };
 }
-
-const refsOf = (pieces: readonly Piece[]): ElementRef[] =>
-  pieces
-    .map(({ element }) => refOf(element))
-    .sort((a, b) => compareTexts(a.globalId, b.globalId) || compareTexts(a.model, b.model));

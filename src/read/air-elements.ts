@@ -88,6 +88,7 @@ function readAirElement(
     systemType: system?.type,
     material: ductMaterial(readLayers(source, id), source.facts?.ductMaterials),
     wall: readWall(source, id, line),
+    coverings: coveringNames(source, id),
     stated: statedSizes(source, id),
     damper: found.kind === 'damper' ? readDamper(source, id, line) : undefined,
   };
@@ -108,6 +109,16 @@ function partBodies(source: Source, whole: number): Body[] | undefined {
   return bodies;
 }
 
+/** Of what is wrapped round a duct, and of its types. */
+function coveringNames({ file, relations }: Source, id: number): string[] {
+  return (relations.coveringsOf.get(id) ?? []).flatMap((covering) => {
+    const [line, type] = [file.line(covering), file.line(relations.typeOf.get(covering) ?? 0)];
+    return [line?.Name, line?.ObjectType, type?.Name].map(text).filter((name) => name !== undefined);
+  });
+}
+
+const FLOWS: Readonly<Record<string, Port['flow']>> = { SOURCE: 'out', SINK: 'in' };
+
 function readPorts({ file, relations, placements }: Source, id: number): Port[] {
   return (relations.portsOf.get(id) ?? []).flatMap((port) => {
     const line = file.line(port);
@@ -119,6 +130,7 @@ function readPorts({ file, relations, placements }: Source, id: number): Port[] 
         globalId: text(line.GlobalId) ?? '',
         at: placements.object(placement).origin,
         connectedTo: text(other?.GlobalId),
+        flow: FLOWS[text(line.FlowDirection) ?? ''],
       },
     ];
   });

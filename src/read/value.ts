@@ -1,3 +1,5 @@
+export { hasWord } from '../collect.js';
+
 /**
  * Attribute values as web-ifc gives them: references `{type: 5, value}`, enumerations, measures with `.value`, plain
  * numbers in IFC2X3, lists, null. These readers take any of them and answer undefined for everything else.
@@ -50,7 +52,3 @@ export const nums = (x: unknown): number[] =>
   list(x)
     .map(num)
     .filter((n): n is number => n !== undefined);
-
-/** Whether a name has one of a brief's words in it, whatever their case. */
-export const hasWord = (name: string, words: readonly string[]): boolean =>
-  words.some((word) => name.toLowerCase().includes(word.toLowerCase()));

@@ -20,16 +20,16 @@ import {
   type OpeningSubject,
   type Penetration,
   type RuleInfo,
+  type Run,
   UNITS,
 } from '../model.js';
+import { elementRef, ref, vec3 } from './schema-parts.js';
+import { run } from './schema-runs.js';
 
 // ------------------------------------------------------------------------------------------------------------- parts
 
-const vec3 = z.tuple([z.number(), z.number(), z.number()]);
 const polygon = z.array(z.tuple([z.number(), z.number()]));
 const count = z.int().nonnegative();
-const ref = { model: z.string(), globalId: z.string() };
-const elementRef = z.object(ref);
 const mm = z.number().nullable();
 
 const outcome = z.enum(['passed', 'failed', 'cantTell', 'inapplicable', 'untested']);
@@ -122,18 +122,6 @@ const wallLayer = z
     from: z.enum(['geometry', 'layers', 'covering', 'property', 'name', 'size', 'brief']),
   })
   .nullable();
-
-const run = z.object({
-  id: z.string(),
-  system: z.string().nullable(),
-  systems: z.array(z.string()),
-  elements: z.array(elementRef),
-  joints: z.array(
-    z.object({ elements: z.tuple([elementRef, elementRef]), at: vec3, from: z.enum(['ports', 'touching']) }),
-  ),
-  serves: z.array(elementRef),
-  length: z.number(),
-});
 
 const duct = z.object({
   ...ref,
@@ -434,6 +422,7 @@ export type SchemaAgreesWithModel = Holds<
     Same<CheckResult, ReportCheck>,
     Same<Finding, Omit<ReportFinding, 'topic'>>,
     Same<Compartment, Report['compartments'][number]>,
+    Same<Run, Report['runs'][number]>,
     Same<OpeningSubject, Report['openings'][number]>,
     Same<Limit, NonNullable<ReportFinding['limit']>>,
     Same<Printed<BarrierFacts>, ReportBarrier>,

@@ -46,11 +46,14 @@ facts:
   # true: all protection of ducts is modelled or listed below, so a duct without any has none. false: it is not known.
   protectionModelled: false
 
-  # Protection that is declared here and not modelled: of a whole system, or of one duct by its name or GlobalId.
-  # kind is blanket, board or fireResistingDuct.
+  # Protection that is declared here: of a whole system, of one duct by its name or GlobalId (which goes first), or by
+  # words in the names of the coverings that the models have on ducts. kind is blanket, board, fireResistingDuct, or none
+  # for a duct that is left out of what its system has.
   protections:
     # - { system: KX, kind: blanket, layers: 2, integrity: 120, insulation: 120, evidence: drawing M-501 rev B }
     # - { duct: SA-G-2, kind: fireResistingDuct, integrity: 60, insulation: 60, evidence: drawing M-502 rev A }
+    # - { covering: [fire blanket], kind: blanket, layers: 2, integrity: 120, insulation: 120, evidence: the model }
+    # - { duct: KX transition, kind: none, evidence: drawing M-501 rev B }
 
   # Where spaces name their fire compartment; left out: any property called FireCompartment or Compartment.
   # compartmentProperty: { set: Project_Fire, property: Section }

@@ -1,3 +1,4 @@
+import { isRated } from '../fire-rating/index.js';
 import type {
   BarrierFacts,
   Crossings,
@@ -70,15 +71,6 @@ export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts, under
     head: known(headFacts(barrier.head, underGap)),
     ...counts,
   });
-}
-
-/** Does the barrier hold back fire? Undefined where its rating does not say. */
-export function isRated({ state, integrity, insulation }: Rating): boolean | undefined {
-  if (state === 'durationOnly') return true;
-  if (state === 'notRequired') return false;
-  if (state !== 'stated') return undefined;
-  if (typeof integrity === 'number' || typeof insulation === 'number') return true;
-  return integrity === 'none' && insulation === 'none' ? false : undefined;
 }
 
 const criteria = (rating: Rating) => ({

@@ -1,5 +1,5 @@
+import { isRated } from '../fire-rating/index.js';
 import type { BarrierFacts, Crossings, ElementRef, Leak } from '../model.js';
-import { isRated } from './facts.js';
 
 /** A leak between two walls as rules see it: once, whatever compartments it opens into. */
 export interface WallLeak {

@@ -1,8 +1,9 @@
+import { isRated } from '../fire-rating/index.js';
 import type { Penetration } from '../model.js';
 import { briefFacts, briefSays } from './brief-says.js';
 import { chosenSystemFacts } from './choose-system.js';
 import type { FactObject } from './fact-schema.js';
-import { barrierFacts, ductFacts, isRated, penetrationFacts, tagsUnderGap } from './facts.js';
+import { barrierFacts, ductFacts, penetrationFacts, tagsUnderGap } from './facts.js';
 import type { BriefChoices } from './project-brief.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
 import type { TestedSystem } from './tested-system.js';

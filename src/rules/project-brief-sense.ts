@@ -26,15 +26,8 @@ export function requireBriefSense(source: YamlSource, { facts, choices }: Projec
   requireOneMeaning(source, ['facts', 'damperPurposes'], facts.damperPurposes);
   requireOneMeaning(source, ['facts', 'ductMaterials'], facts.ductMaterials);
   requireOneMeaning(source, ['facts', 'ducts'], facts.ducts);
-  for (const [i, { system, duct }] of facts.protections.entries()) {
-    if ((system === undefined) !== (duct === undefined)) continue;
-    throw source.errorAt(
-      ['facts', 'protections', i],
-      'a protection is of a system or of one duct: give "system" or "duct", and not both',
-    );
-  }
-  const protectedThings = facts.protections.map(({ system, duct }) => (duct === undefined ? `system ${system}` : duct));
-  requireOnce(source, ['facts', 'protections'], 'evidence', protectedThings);
+  for (const [i, protection] of facts.protections.entries()) requireOneThing(source, i, protection);
+  requireOnce(source, ['facts', 'protections'], 'evidence', facts.protections.map(protectedThing));
   requireOnce(
     source,
     ['choices', 'systems'],
@@ -92,6 +85,24 @@ export const sameName = (name: string): string => name.trim().toLowerCase();
 
 export const choiceFor = (system: string, choices: readonly SystemChoice[]): SystemChoice | undefined =>
   choices.find((choice) => sameName(choice.system) === sameName(system));
+
+type Protection = ProjectBrief['facts']['protections'][number];
+
+function requireOneThing(source: YamlSource, i: number, { system, duct, covering, kind }: Protection): void {
+  const given = [system, duct, covering].filter((one) => one !== undefined);
+  if (given.length !== 1) {
+    throw source.errorAt(
+      ['facts', 'protections', i],
+      'a protection is of a system, of one duct, or by words of coverings: give "system", "duct" or "covering", and one only',
+    );
+  }
+  if (kind === 'none' && duct === undefined) {
+    throw source.errorAt(['facts', 'protections', i, 'kind'], '"none" leaves one duct out of its system: give "duct"');
+  }
+}
+
+const protectedThing = ({ system, duct, covering }: Protection): string =>
+  duct ?? (covering ? `covering ${covering.join()}` : `system ${system}`);
 
 function requireOnce(source: YamlSource, path: Path, key: string | undefined, names: readonly string[]): void {
   const i = names.findIndex((name, at) => names.indexOf(name) !== at);

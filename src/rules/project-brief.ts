@@ -71,15 +71,18 @@ const facts = z.strictObject({
   protections: listOf(
     z.strictObject({
       system: name.optional().describe('Name of a system that is protected over its whole run.'),
-      duct: name.optional().describe('Name or GlobalId of one duct.'),
-      kind: z.enum(['blanket', 'board', 'fireResistingDuct']),
+      duct: name.optional().describe('Name or GlobalId of one duct; goes before what its system has.'),
+      covering: words.optional().describe('Words in the names of coverings modelled on ducts, or of their types.'),
+      kind: z
+        .enum(['blanket', 'board', 'fireResistingDuct', 'none'])
+        .describe('none: left out of what its system has.'),
       layers: z.int().min(1).max(20).optional(),
       integrity: minutes.optional(),
       insulation: minutes.optional(),
       evidence: sentence.describe('Where that is said, e.g. a drawing and its revision.'),
       note,
     }),
-    'Protection that is declared, not modelled; each of a system or of one duct.',
+    'Protection that is declared, or modelled as coverings; each of a system, of one duct, or by words of coverings.',
   ),
   compartmentProperty: z
     .strictObject({ set: name, property: name, note })

@@ -1,3 +1,4 @@
+import { isRated } from '../fire-rating/index.js';
 import type {
   BarrierFacts,
   Crossings,
@@ -15,7 +16,6 @@ import {
   endsFacts,
   type GapFacts,
   gapFacts,
-  isRated,
   leakFacts,
   modelFacts,
   neighbourFacts,

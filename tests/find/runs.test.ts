@@ -50,8 +50,8 @@ describe('joined by touching', () => {
     expect(others).toEqual([]);
     expect(run).toMatchObject({ id: 'R-001', system: 'SA', elements: ['A', 'B', 'C'], serves: [], length: 4492 });
     expect(run!.joints).toEqual([
-      { elements: ['A', 'B'], at: [1500, 0, 2500], from: 'touching' },
-      { elements: ['B', 'C'], at: [3000, 0, 2500], from: 'touching' },
+      { elements: ['A', 'B'], at: [1500, 0, 2500], from: 'touching', flow: null },
+      { elements: ['B', 'C'], at: [3000, 0, 2500], from: 'touching', flow: null },
     ]);
   });
 

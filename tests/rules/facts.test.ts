@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { isRated } from '../../src/fire-rating/index.js';
 import { compile } from '../../src/rules/expression.js';
 import {
   EACH,
@@ -9,7 +10,7 @@ import {
   isGroup,
   missingName,
 } from '../../src/rules/fact-schema.js';
-import { isRated, penetrationFacts } from '../../src/rules/facts.js';
+import { penetrationFacts } from '../../src/rules/facts.js';
 import { subjectsOf } from '../../src/rules/subjects.js';
 import {
   barrier,

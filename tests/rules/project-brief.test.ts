@@ -129,8 +129,21 @@ describe('a brief', () => {
     ],
     ['a word twice', ['[VCD]', '[VCD, vcd]'], 8, 22, 'the word "vcd" is listed twice in damperPurposes'],
     ['a word that is found everywhere', ['[VCD]', '[" a "]'], 8, 17, 'must have at least two letters'],
-    ['a protection of nothing', ['{ system: KX, kind', '{ kind'], 10, 7, 'give "system" or "duct", and not both'],
-    ['a protection of two things', ['{ system: KX, kind', '{ system: KX, duct: D, kind'], 10, 7, 'and not both'],
+    [
+      'a protection of nothing',
+      ['{ system: KX, kind', '{ kind'],
+      10,
+      7,
+      'give "system", "duct" or "covering", and one only',
+    ],
+    ['a protection of two things', ['{ system: KX, kind', '{ system: KX, duct: D, kind'], 10, 7, 'and one only'],
+    [
+      'a system that is left out of itself',
+      ['{ system: KX, kind: blanket', '{ system: KX, kind: none'],
+      10,
+      27,
+      '"none" leaves one duct out',
+    ],
     [
       'flanges that shrink',
       [
