@@ -82,7 +82,12 @@ describe('the template', () => {
       'testedSystems',
     ]);
     expect(facts.compartmentProperty).toEqual({ set: 'Project_Fire', property: 'Section' });
-    expect(facts.protections).toMatchObject([{ system: 'KX', layers: 2 }, { duct: 'SA-G-2' }]);
+    expect(facts.protections).toMatchObject([
+      { system: 'KX', layers: 2 },
+      { duct: 'SA-G-2' },
+      { covering: ['fire blanket'] },
+      { duct: 'KX transition', kind: 'none' },
+    ]);
   });
 
   it('is a project brief, and no rule document', () => {
