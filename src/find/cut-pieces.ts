@@ -1,7 +1,7 @@
 /** Pieces of ductwork, cut at the middle of every barrier that they pass and that may be rated. */
 import { fileUnder } from '../collect.js';
 import { extent } from '../geometry/section.js';
-import { add, distance, dot, lerp, scale, sub } from '../geometry/vector.js';
+import { add, distance, dot, furthestApart, lerp, scale, sub } from '../geometry/vector.js';
 import type { AirElement, Vec3 } from '../model.js';
 import type { PieceJoint } from './joints.js';
 import type { Piece } from './pieces.js';
@@ -117,10 +117,4 @@ function reachOf({ element, bodies, box }: Piece, cuts: readonly Cut[]): Located
   });
   const places = [...element.ports.map(({ at }) => at), ...(cuts.length > 0 ? [] : [middle])];
   return [...reached, ...places.map((at): Located => [at, at])];
-}
-
-function furthestApart(points: readonly Vec3[]): readonly [Vec3, Vec3] {
-  let best: readonly [Vec3, Vec3] = [points[0]!, points[0]!];
-  for (const a of points) for (const b of points) if (distance(a, b) > distance(...best)) best = [a, b];
-  return best;
 }

@@ -24,6 +24,14 @@ export const lerp = (a: Vec3, b: Vec3, t: number): Vec3 => [
   a[2] + (b[2] - a[2]) * t,
 ];
 
+/** Two of some points: the one furthest from the first, and the one furthest from that; of what is long and thin its ends. */
+export function furthestApart(points: readonly Vec3[]): readonly [Vec3, Vec3] {
+  const furthestFrom = (from: Vec3) =>
+    points.reduce((best, p) => (distance(from, p) > distance(from, best) ? p : best));
+  const one = furthestFrom(points[0]!);
+  return [one, furthestFrom(one)];
+}
+
 /** Unit vector; the zero vector stays zero (test with `length` where that can happen). */
 export function unit(a: Vec3): Vec3 {
   const n = length(a);
