@@ -9,7 +9,7 @@
  * const federation = await readFederation([{ name: 'services.ifc', bytes }], { facts: brief.facts, constructions });
  * const crossings = findPenetrations(federation, { facts: brief.facts, separation: largestSeparation(rules) });
  * const { judgement, results } = judgeWithResults(crossings, rules, { brief, models: federation.models });
- * const report = buildReport({ models: federation.models, crossings, judgement, results, createdAt, toolVersion: '1.0.0' });
+ * const report = buildReport({ models: federation.models, crossings, judgement, results, choices: brief.choices, serviceRows: serviceRows(rules), createdAt, toolVersion: '1.0.0' });
  */
 export { carryKeys } from './compare/carry-keys.js';
 export { compareReports } from './compare/compare-reports.js';
@@ -46,5 +46,7 @@ export {
   type RuleSet,
   ruleJsonSchemas,
   runExamples,
+  serviceRows,
 } from './rules/index.js';
 export { type Scene, type SceneElement, sceneOf } from './scene/scene.js';
+export { demandOf, type RunDemand, type ServiceRow, type SystemOfDuct } from './strategy/index.js';

@@ -177,6 +177,26 @@ export interface DuctLayer {
   readonly from: WallOrigin;
 }
 
+/** What a system of ducts is for, where that bears on how it must resist fire. IFC has no words for any of these. */
+export const SERVICES = [
+  'kitchenExhaust',
+  'smokeExhaust',
+  'stairPressurisation',
+  'carParkExhaust',
+  'applianceVentilation',
+] as const;
+export type Service = (typeof SERVICES)[number];
+/** Where a duct must bear fire: air space, surroundings, or either. */
+export const FIRE_SIDES = ['inside', 'outside', 'both'] as const;
+export type FireSide = (typeof FIRE_SIDES)[number];
+
+/** A property of a duct or of its system, as the model has it. */
+export interface DuctProperty {
+  readonly set: string;
+  readonly property: string;
+  readonly value: string;
+}
+
 /** A piece of ductwork that air passes through. */
 export interface AirElement extends Element {
   readonly kind: AirElementKind;
@@ -186,6 +206,12 @@ export interface AirElement extends Element {
   readonly system: string | undefined;
   /** PredefinedType of the system, e.g. `EXHAUST`. */
   readonly systemType: string | undefined;
+  /** What else names the system: its LongName, ObjectType and Description. */
+  readonly systemNames?: readonly string[] | undefined;
+  /** Those that the brief asks for, of the duct, its type or its system. */
+  readonly properties?: readonly DuctProperty[] | undefined;
+  /** What the properties that the brief names say that the duct must reach, and that it reaches. */
+  readonly ratings?: DuctRatings | undefined;
   readonly material: DuctMaterial;
   /** Names of coverings on it and of their types: what protects it may be modelled so. */
   readonly coverings?: readonly string[] | undefined;
@@ -194,6 +220,12 @@ export interface AirElement extends Element {
   /** Sizes that its property sets state, inside sizes by convention, for comparison with the geometry. */
   readonly stated: { readonly width?: number; readonly height?: number; readonly diameter?: number };
   readonly damper: { readonly purpose: DamperPurpose; readonly rating: Rating } | undefined;
+}
+
+/** Null: no property states one. */
+export interface DuctRatings {
+  readonly required: Rating | null;
+  readonly reached: Rating | null;
 }
 
 /** Something else that may pass the same opening. */
@@ -286,6 +318,18 @@ export interface ProjectFacts {
   readonly ductMaterials: readonly { readonly words: readonly string[]; readonly material: DuctMaterial }[];
   /** What words in the names of ducts, of their types or materials say of them. */
   readonly ducts?: readonly DeclaredDuct[] | undefined;
+  /** Properties of ducts and of their systems that the brief's choices go by. */
+  readonly ductProperties?: readonly { readonly set: string; readonly property: string }[] | undefined;
+  /** Where ducts state the fire rating that they must reach, or that they reach. */
+  readonly ductRatingProperties?:
+    | readonly {
+        readonly set: string;
+        readonly property: string;
+        readonly means: keyof DuctRatings;
+        /** With `reached`: what makes them resist fire; by themselves when left out. */
+        readonly kind?: DeclaredProtection['kind'] | undefined;
+      }[]
+    | undefined;
   /** Protection is modelled or declared here, so what is not seen is not there. */
   readonly protectionModelled: boolean;
   readonly protections: readonly DeclaredProtection[];
@@ -483,6 +527,9 @@ export interface DuctFacts extends ElementRef {
   readonly run: string | null;
   readonly system: string | null;
   readonly systemType: string | null;
+  readonly systemNames: readonly string[];
+  readonly properties: readonly DuctProperty[];
+  readonly ratings: DuctRatings;
   /** Sizes that the property sets state; null where they don't. */
   readonly stated: { readonly width: number | null; readonly height: number | null; readonly diameter: number | null };
 }
@@ -831,7 +878,14 @@ export interface CheckResult {
   readonly unit: Unit | null;
   /** What a failure stops; null where the rule document does not say. */
   readonly stops: HoldPoint | null;
-  readonly basis: { readonly source: string; readonly clause: string | null; readonly status: RuleStatus };
+  readonly basis: {
+    readonly source: string;
+    readonly clause: string | null;
+    readonly status: RuleStatus;
+    /** Of a check that belongs to one code and one edition of it; null: it holds anywhere. */
+    readonly jurisdiction: string | null;
+    readonly edition: string | null;
+  };
   /** `wouldPass` is the part of cantTell whose facts meet a limit that proves nothing. */
   readonly outcomes: { readonly [O in Outcome]: number } & { readonly wouldPass: number };
 }

@@ -76,6 +76,9 @@ export const duct = (changes: Partial<DuctFacts> = {}): DuctFacts => ({
   run: null,
   system: 'SA',
   systemType: 'AIRCONDITIONING',
+  systemNames: [],
+  properties: [],
+  ratings: { required: null, reached: null },
   stated: { width: null, height: null, diameter: null },
   ...changes,
 });

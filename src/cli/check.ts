@@ -10,7 +10,7 @@ import { BcfError } from '../report/bcf/topic.js';
 import { buildReport } from '../report/build-report.js';
 import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
-import { judgeWithResults, largestSeparation } from '../rules/index.js';
+import { judgeWithResults, largestSeparation, serviceRows } from '../rules/index.js';
 import { oneLine } from '../words/text.js';
 import { constructionsUnder, readBrief, rulesFrom } from './documents.js';
 import { readInput, readModels, UsageError, writeOutputs } from './io.js';
@@ -68,6 +68,7 @@ export async function check(models: readonly string[], options: CheckOptions, io
       ...{ crossings, judgement, results, revision, previous },
       brief: given?.info,
       choices: given?.brief.choices,
+      serviceRows: serviceRows(rules),
       topicOf: sentBack && topicsIn(sentBack),
       createdAt: createdAt(),
       toolVersion: packageVersion,

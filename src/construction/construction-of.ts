@@ -1,5 +1,6 @@
 /** What a barrier is built of, as classes of tested construction, from the names of its layers or of itself. */
 import type { Construction, ConstructionWords } from '../model.js';
+import { rowsFor } from '../words/names.js';
 
 /**
  * One class among the layers; where layers say nothing, among the names; several or none: unknown, never a guess. Of the
@@ -19,34 +20,8 @@ export function constructionOf(
   return 'unknown';
 }
 
-function rowFor(name: string, table: readonly ConstructionWords[]): ConstructionWords | undefined {
-  const plain = plainWords(name);
-  return plainTable(table).find(
-    ({ words, wholeWords }) =>
-      words.some((word) => hasPart(plain, word)) || wholeWords.some((word) => ` ${plain} `.includes(` ${word} `)),
-  )?.row;
-}
-
-interface PlainRow {
-  readonly row: ConstructionWords;
-  readonly words: readonly string[];
-  readonly wholeWords: readonly string[];
-}
-
-/** One table is asked for every barrier of a file. */
-const PLAIN_TABLES = new WeakMap<readonly ConstructionWords[], readonly PlainRow[]>();
-
-function plainTable(table: readonly ConstructionWords[]): readonly PlainRow[] {
-  const known = PLAIN_TABLES.get(table);
-  if (known) return known;
-  const rows = table.map((row) => ({
-    row,
-    words: row.words.map(plainWords),
-    wholeWords: (row.wholeWords ?? []).map(plainWords),
-  }));
-  PLAIN_TABLES.set(table, rows);
-  return rows;
-}
+const rowFor = (name: string, table: readonly ConstructionWords[]): ConstructionWords | undefined =>
+  rowsFor(name, table)[0];
 
 /** The class beside which all others may stand, such as the concrete on a deck. */
 function leading(rows: readonly ConstructionWords[], classes: ReadonlySet<Construction>): Construction | undefined {
@@ -57,19 +32,3 @@ function leading(rows: readonly ConstructionWords[], classes: ReadonlySet<Constr
   );
   return leaders.length === 1 ? leaders[0] : undefined;
 }
-
-/** "Hollow-core" and "hollowcore" are "hollow core". */
-const hasPart = (name: string, word: string): boolean =>
-  name.includes(word) || (word.includes(' ') && name.replaceAll(' ', '').includes(word.replaceAll(' ', '')));
-
-/** Small letters without accents, one blank between words. */
-const plainWords = (text: string): string =>
-  text
-    .toLowerCase()
-    .replaceAll('ß', 'ss')
-    .replaceAll('ø', 'o')
-    .replaceAll('ł', 'l')
-    .normalize('NFD')
-    .replace(/\p{M}/gu, '')
-    .replace(/[^\p{L}\p{N}]+/gu, ' ')
-    .trim();

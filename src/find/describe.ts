@@ -164,6 +164,9 @@ function ductFacts<Service extends Neighbour>(
     run: null,
     system: element.system ?? null,
     systemType: element.systemType ?? null,
+    systemNames: element.systemNames ?? [],
+    properties: element.properties ?? [],
+    ratings: element.ratings ?? { required: null, reached: null },
     stated: roundedSize({ width, height, diameter }),
   };
 }

@@ -2,6 +2,7 @@
 import { parseRating } from '../fire-rating/parse.js';
 import type { AirElement, Body, DamperPurpose, OtherService, Port, Rating } from '../model.js';
 import { type Classified, classify, predefinedType, readSystem } from './classify.js';
+import { readDuctFacts } from './duct-facts.js';
 import { isFlexible, readWall } from './duct-layers.js';
 import { ductMaterial, readLayers } from './materials.js';
 import { noteNoBody, readElement, type Source, tryBodies } from './source.js';
@@ -86,6 +87,8 @@ function readAirElement(
     ports: readPorts(source, id),
     system: system?.name,
     systemType: system?.type,
+    systemNames: system?.names,
+    ...readDuctFacts(source, id, system?.id),
     material: ductMaterial(readLayers(source, id), source.facts?.ductMaterials),
     wall: readWall(source, id, line),
     coverings: coveringNames(source, id),

@@ -110,15 +110,23 @@ function byEvidence(source: Source, id: number, line: Line, kind: AirElementKind
 
 const typeName = ({ file, relations }: Source, id: number) => text(file.line(relations.typeOf.get(id) ?? 0)?.Name);
 
-export function readSystem(
-  { file, relations }: Source,
-  id: number,
-): { name: string; type: string | undefined } | undefined {
+export interface ReadSystem {
+  readonly id: number;
+  readonly name: string;
+  readonly type: string | undefined;
+  /** What else it is called, as far as that is not its name. */
+  readonly names: readonly string[];
+}
+
+export function readSystem({ file, relations }: Source, id: number): ReadSystem | undefined {
   for (const group of relations.groupsOf.get(id) ?? []) {
     if (!/^IFC(SYSTEM|DISTRIBUTIONSYSTEM|DISTRIBUTIONCIRCUIT)$/.test(file.entity(group))) continue;
     const line = file.line(group);
-    const name = text(line?.Name) || text(line?.LongName) || text(line?.ObjectType);
-    if (name) return { name, type: purposeOf(text(line?.PredefinedType)) };
+    const [long, object, description] = [line?.LongName, line?.ObjectType, line?.Description].map(text);
+    const name = text(line?.Name) || long || object;
+    if (!name) continue;
+    const names = [...new Set([long, object, description].filter((one): one is string => !!one && one !== name))];
+    return { id: group, name, type: purposeOf(text(line?.PredefinedType)), names };
   }
   return undefined;
 }

@@ -2,6 +2,7 @@
 import type { BarrierFacts, CheckResult, Crossings, Finding, Judgement, ModelInfo, Outcome } from '../model.js';
 import { OUTCOMES } from '../model.js';
 import { type BriefChoices, requiredAt } from '../rules/index.js';
+import type { ServiceRow } from '../strategy/index.js';
 import { carriedOn, issuedIn } from './issued-tags.js';
 import { penetrationVerdicts } from './penetration-outcome.js';
 import { type OutcomeCounts, type Report, type ReportFinding, reportSchema } from './schema.js';
@@ -18,6 +19,8 @@ export const CAUTIONS: readonly string[] = [
 export interface ReportInput {
   /** Of the brief: what it asks for at each penetration. */
   readonly choices?: BriefChoices | undefined;
+  /** Of the rules: what holds for the services that systems of ducts have. */
+  readonly serviceRows?: readonly ServiceRow[] | undefined;
   readonly models: readonly ModelInfo[];
   readonly crossings: Crossings;
   readonly judgement: Judgement;
@@ -59,7 +62,7 @@ export function buildReport(input: ReportInput): Report {
   const penetrations = crossings.penetrations.map((p) => ({
     ...printed(p),
     ...verdicts.get(p.id)!,
-    required: requiredAt(p, input.choices),
+    required: requiredAt(p, input),
   }));
   return reportSchema.parse({
     format: 'ratedrun-report',

@@ -147,6 +147,15 @@ const duct = z.object({
   run: z.string().nullable(),
   system: z.string().nullable(),
   systemType: z.string().nullable(),
+  systemNames: z.array(z.string()).default([]).describe('LongName, ObjectType and Description of the system'),
+  properties: z
+    .array(z.object({ set: z.string(), property: z.string(), value: z.string() }))
+    .default([])
+    .describe('Those that the brief asks for'),
+  ratings: z
+    .object({ required: rating.nullable(), reached: rating.nullable() })
+    .default({ required: null, reached: null })
+    .describe('What the duct states that it must reach, and that it reaches'),
   stated: z.object({ width: mm, height: mm, diameter: mm }),
 });
 
@@ -315,7 +324,13 @@ const check = z.object({
   about: z.enum(['model', 'fire']),
   unit: z.enum(UNITS).nullable(),
   stops: z.enum(HOLD_POINTS).nullable().default(null).describe('The work that a failure stops; null: not said'),
-  basis: z.object({ source: z.string(), clause: z.string().nullable(), status: ruleStatus }),
+  basis: z.object({
+    source: z.string(),
+    clause: z.string().nullable(),
+    status: ruleStatus,
+    jurisdiction: z.string().nullable().default(null).describe('Of a check that belongs to one code'),
+    edition: z.string().nullable().default(null),
+  }),
   outcomes: z.object({ ...outcomeCounts, wouldPass: count }),
 });
 

@@ -1,29 +1,53 @@
+import type { DuctFacts } from '../model.js';
+import { demandOf, entryFor, type RunDemand, type ServiceRow } from '../strategy/index.js';
 import type { FactObject } from './fact-schema.js';
 import type { BriefChoices, SystemChoice } from './project-brief.js';
-import { choiceFor } from './project-brief-sense.js';
 
-/** What the project brief says of one duct's system. */
+/** What has been decided for the ducts of a project. */
+export interface Strategy {
+  readonly choices?: BriefChoices | undefined;
+  /** The rows of the service tables. */
+  readonly serviceRows?: readonly ServiceRow[] | undefined;
+  /** Names of the compartments that each run serves, by its id; left out: not known. */
+  readonly serves?: ReadonlyMap<string, readonly string[]> | undefined;
+}
+
+/** What the project brief and the service of its system say of one duct. */
 export interface BriefSays {
   /** Whether the brief says of any system what it may have. */
   readonly listsSystems: boolean;
   /** False where the brief lists systems and this one, or one that is not known, is not among them. */
   readonly known: boolean;
   readonly choice: SystemChoice | undefined;
+  /** What must be known to tell whether an entry picks the duct, in words. */
+  readonly openEntry: string | undefined;
+  readonly demand: RunDemand;
   readonly headMovement: number | undefined;
 }
 
+type DuctOfRun = Pick<DuctFacts, 'run' | 'system' | 'systemType' | 'systemNames' | 'properties' | 'ratings'>;
+
 /** What a brief does not list might be a listed system whose name was garbled, so nothing can be told of it. */
-export function briefSays(system: string | null, choices: BriefChoices | undefined): BriefSays {
-  const headMovement = choices?.headMovement;
-  if (!choices || choices.systems.length === 0)
-    return { listsSystems: false, known: true, choice: undefined, headMovement };
-  const choice = system === null ? undefined : choiceFor(system, choices.systems);
-  return { listsSystems: true, known: choice !== undefined, choice, headMovement };
+export function briefSays(duct: DuctOfRun, { choices, serviceRows, serves }: Strategy): BriefSays {
+  const of = { ...duct, serves: (duct.run !== null && serves?.get(duct.run)) || null };
+  const found = entryFor(of, choices?.systems ?? []);
+  const listsSystems = (choices?.systems.length ?? 0) > 0;
+  return {
+    listsSystems,
+    known: !listsSystems || found.is === 'entry',
+    choice: found.is === 'entry' ? found.entry : undefined,
+    openEntry: found.is === 'unknown' && duct.system !== null ? found.missing : undefined,
+    demand: demandOf(of, choices, serviceRows),
+    headMovement: choices?.headMovement,
+  };
 }
 
-export const briefFacts = ({ listsSystems, known, choice, headMovement }: BriefSays): FactObject => ({
+export const briefFacts = ({ listsSystems, openEntry, demand, headMovement }: BriefSays): FactObject => ({
   listsSystems,
   headMovementGiven: headMovement !== undefined,
   ...(headMovement !== undefined && { headMovement }),
-  ...(known && { dampers: choice?.dampers ?? 'allowed' }),
+  ...(openEntry !== undefined && { openEntry }),
+  ...(demand.dampers !== null && { dampers: demand.dampers }),
+  ...(demand.resists !== null && { resists: demand.resists }),
+  ...(demand.fire !== null && { fire: demand.fire }),
 });

@@ -1,12 +1,12 @@
 import type { RuleStatus } from '../model.js';
-import type { CheckDefinition, CheckSet } from './check-set.js';
+import type { CheckDefinition, CitedCheckSet, NumberLimit } from './check-set.js';
 import { perhaps } from './closest.js';
 import { VARIABLES } from './fact-schema.js';
-import { requireRange } from './size-value.js';
+import { requireRange, type SizeTable } from './size-value.js';
 import type { Path, YamlSource } from './yaml-source.js';
 
 /** Refuses what each field allows by itself but what makes no sense together. */
-export function requireSense(source: YamlSource, set: CheckSet): void {
+export function requireSense(source: YamlSource, set: CitedCheckSet): void {
   if (set.status === 'tested' && !set.evidence) {
     throw source.errorAt(['status'], 'status "tested" needs evidence: report, laboratory, standard, date and scope');
   }
@@ -68,15 +68,18 @@ function requireLimit(source: YamlSource, path: Path, check: CheckDefinition): v
       `how far to look for neighbours must be known beforehand: give a number, a table, or { cel: ${SYSTEM_SEPARATION} }`,
     );
   }
-  if (!isCel(atLeast) && !isCel(atMost)) requireRange(source, path, { atLeast, atMost });
+  if (isFixed(atLeast) && isFixed(atMost)) requireRange(source, path, { atLeast, atMost });
 }
 
 /** The only distance that `find` knows without the facts of a place. */
 const SYSTEM_SEPARATION = 'system.separationAtLeast';
 
-/** What is worked out from facts can contradict only then. */
 const isCel = (limit: object | number | undefined): limit is { cel: string } =>
   typeof limit === 'object' && 'cel' in limit;
+
+/** What is worked out from facts can contradict only then. */
+const isFixed = (limit: NumberLimit | undefined): limit is number | SizeTable | undefined =>
+  typeof limit !== 'object' || 'bySize' in limit;
 
 function requireReasons(source: YamlSource, path: Path, check: CheckDefinition): void {
   const seen = new Set<string>();

@@ -1,9 +1,11 @@
 import * as z from 'zod';
-import { HOLD_POINTS, UNITS } from '../model.js';
+import { HOLD_POINTS, type RuleStatus, UNITS } from '../model.js';
+import type { Code } from '../strategy/index.js';
 import { evidence, id, sentence, status, version } from './document-parts.js';
 import { factsSchema } from './example-facts.js';
 import { EACH } from './fact-schema.js';
-import { sizeRows } from './size-value.js';
+import type { BarrierRows } from './published-values.js';
+import { type SizeTable, sizeRows } from './size-value.js';
 
 /** The form of a `check-set` document. What spans several fields is checked in `check-set-sense.ts`. */
 
@@ -16,14 +18,21 @@ const factName = z
 const orCel = <T extends z.ZodType>(literal: T, says: string) =>
   z.union([literal, z.strictObject({ cel })], { error: `must be ${says}, or { cel: "an expression" }` });
 
-/** The same, or a table that goes by the size of the duct. */
-const orTable = z.union([z.number(), z.strictObject({ cel }), z.strictObject({ bySize: sizeRows })], {
-  error: 'must be a number, or { cel: "an expression" }, or { bySize: [ … ] }',
+const published = z.strictObject({ published: id.describe('Id of a published value.') });
+
+/** The same, or a table that goes by the size of the duct, or a published value. */
+const orTable = z.union([z.number(), z.strictObject({ cel }), z.strictObject({ bySize: sizeRows }), published], {
+  error: 'must be a number, or { cel: "an expression" }, or { bySize: [ … ] }, or { published: an-id }',
 });
 
 const basis = z.strictObject({
-  source: sentence.describe('Where the limit comes from; "common practice, no source" where it has none.'),
+  source: sentence
+    .optional()
+    .describe('Where the limit comes from; "common practice, no source" where it has none; or "published".'),
   clause: sentence.optional(),
+  published: id.optional().describe('Id of the published value that it goes by, which has source, clause and code.'),
+  jurisdiction: sentence.optional().describe('With edition: the check applies only where the brief names both.'),
+  edition: sentence.optional(),
   status: z
     .enum([...status.options, 'system'])
     .describe('system: that of the tested system which is chosen for the penetration.'),
@@ -40,7 +49,13 @@ const reason = z.strictObject({
 const example = z.strictObject({
   why: sentence.optional(),
   facts: factsSchema(),
-  brief: z.strictObject({ demonstration: z.boolean() }).optional(),
+  brief: z
+    .strictObject({
+      demonstration: z.boolean().optional(),
+      jurisdiction: sentence.optional(),
+      edition: sentence.optional(),
+    })
+    .optional(),
   outcome: z.enum(['passed', 'failed', 'cantTell', 'inapplicable']),
   wouldBe: z.literal('passed').optional(),
   missing: z.array(factName).optional(),
@@ -85,7 +100,31 @@ export const CheckSet = z.strictObject({
   checks: z.array(check).min(1),
 });
 
+/** As it is written. */
 export type CheckSet = z.infer<typeof CheckSet>;
-export type CheckDefinition = CheckSet['checks'][number];
+export type WrittenCheck = CheckSet['checks'][number];
+
+export interface Basis {
+  readonly source: string;
+  readonly clause?: string | undefined;
+  readonly status: RuleStatus | 'system';
+  /** null: it holds whatever code does. */
+  readonly code: Code | null;
+}
+
+export interface BarrierTable {
+  readonly byBarrier: BarrierRows;
+}
+export type NumberLimit = number | { cel: string } | SizeTable | BarrierTable;
+
+/** What stands in published values is put in. */
+export interface CheckDefinition extends Omit<WrittenCheck, 'basis' | 'atLeast' | 'atMost'> {
+  readonly basis: Basis;
+  readonly atLeast?: NumberLimit | undefined;
+  readonly atMost?: NumberLimit | undefined;
+}
+export interface CitedCheckSet extends Omit<CheckSet, 'checks'> {
+  readonly checks: readonly CheckDefinition[];
+}
 export type ReasonDefinition = NonNullable<CheckDefinition['cantTellWhen']>[number];
 export type Example = CheckDefinition['examples'][number];

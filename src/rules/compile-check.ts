@@ -1,7 +1,7 @@
-import type { CheckDefinition } from './check-set.js';
+import type { BarrierTable, CheckDefinition } from './check-set.js';
 import { compile, type Expression, type ResultType } from './expression.js';
 import { ExpressionError, notAValue } from './expression-sense.js';
-import { VARIABLES } from './fact-schema.js';
+import { VARIABLES, type Variable } from './fact-schema.js';
 import type { CompiledCheck, CompiledLimit, LimitValue } from './rule-set.js';
 import { requireSizeValue, type SizeTable } from './size-value.js';
 import { templateProblem } from './template.js';
@@ -80,10 +80,17 @@ function compileLimit(
       `atLeast and atMost need a measure that is a number; this one is ${measure.type}`,
     );
   }
-  const value = <T extends number | string | boolean>(given: T | Cel | SizeTable, key: string): LimitValue<T> => {
+  const value = <T extends number | string | boolean>(
+    given: T | Cel | SizeTable | BarrierTable,
+    key: string,
+  ): LimitValue<T> => {
+    if (typeof given === 'object' && 'byBarrier' in given) {
+      requireVariable(source, [...path, key], check, 'barrier', "the minutes of the barrier's rating");
+      return { rows: given.byBarrier };
+    }
     if (typeof given === 'object' && 'bySize' in given) {
       requireSizeValue(source, [...path, key], given);
-      requireDuct(source, [...path, key], check);
+      requireVariable(source, [...path, key], check, 'duct', 'the size of the duct');
       return { table: given };
     }
     if (typeof given === 'object') return { expression: cel(given.cel, [key, 'cel'], measure.type) };
@@ -101,9 +108,15 @@ function compileLimit(
   };
 }
 
-function requireDuct(source: YamlSource, at: Path, { each }: CheckDefinition): void {
-  if (VARIABLES[each].includes('duct')) return;
-  throw source.errorAt(at, `a table goes by the size of the duct, and there is none for each: ${each}`);
+function requireVariable(
+  source: YamlSource,
+  at: Path,
+  { each }: CheckDefinition,
+  variable: Variable,
+  says: string,
+): void {
+  if (VARIABLES[each].includes(variable)) return;
+  throw source.errorAt(at, `a table goes by ${says}, and there is none for each: ${each}`);
 }
 
 const TYPE_OF: { readonly [T in ResultType]: string } = { number: 'number', text: 'string', yesNo: 'boolean' };

@@ -1,16 +1,21 @@
 import type { Limit, Outcome, Unit } from '../model.js';
+import { isCode } from '../strategy/index.js';
 import type { Known, Unknown } from './expression.js';
 import { type FactObject, missingName, VARIABLES } from './fact-schema.js';
 import { compare, decimalsOf, rounded } from './limit.js';
-import { ductSizeOf, textOf } from './read-fact.js';
+import { type BarrierRows, valueByBarrier } from './published-values.js';
+import { ductSizeOf, numberOf, textOf } from './read-fact.js';
 import type { CompiledCheck, LimitValue } from './rule-set.js';
 import { type DuctSize, type SizeTable, valueAt } from './size-value.js';
 import { GENERIC } from './words.js';
 
-/** What the project brief decides about proof. */
+/** What the project brief decides about proof and about the code that holds. */
 export interface Proof {
   /** Demonstration documents count as tested. */
   readonly demonstration: boolean;
+  /** The code that holds; checks of any other do not apply. */
+  readonly jurisdiction?: string | undefined;
+  readonly edition?: readonly string[] | undefined;
 }
 
 /** What one check says of one subject, not yet in words. */
@@ -26,7 +31,7 @@ export interface Verdict {
   /** Why it could not be worked out, where no fact is missing. */
   readonly problem: string | null;
   /** What the missing facts, or the problem, leave open; null where nothing is. */
-  readonly open: 'applies' | 'system' | 'reasons' | 'measure' | 'limit' | null;
+  readonly open: 'applies' | 'code' | 'system' | 'reasons' | 'measure' | 'limit' | null;
 }
 
 const BLANK: Verdict = {
@@ -44,10 +49,17 @@ const BLANK: Verdict = {
 /** One verdict, or one for each reason that holds. Never `passed` while something the check asks for is unknown. */
 export function evaluateCheck(check: CompiledCheck, given: FactObject, proof: Proof): Verdict[] {
   const facts = withAllVariables(check, given);
+  const { code } = check.definition.basis;
+  const isOurs = code === null || isCode(code, { jurisdiction: proof.jurisdiction, edition: proof.edition ?? [] });
+  if (isOurs === false) return [{ ...BLANK, outcome: 'inapplicable' }];
   const applies = check.where?.evaluate(facts);
   if (applies && !applies.known) return [unknown('applies', applies)];
   if (applies && applies.value !== true) return [{ ...BLANK, outcome: 'inapplicable' }];
 
+  if (isOurs === undefined) {
+    const missing = proof.jurisdiction === undefined ? ['brief.jurisdiction', 'brief.edition'] : ['brief.edition'];
+    return [{ ...BLANK, missing, open: 'code' }];
+  }
   if (check.proof === 'system' && textOf(facts, 'system.status') === undefined) {
     return [{ ...BLANK, missing: [missingName('system.status')], open: 'system' }];
   }
@@ -110,6 +122,7 @@ function limitValue(
 ): Known | Unknown {
   if ('literal' in limit) return { known: true, value: limit.literal };
   if ('table' in limit) return limitBySize(limit.table, facts);
+  if ('rows' in limit) return limitByBarrier(limit.rows, facts);
   const result = limit.expression.evaluate(facts);
   return result.known ? { known: true, value: rounded(result.value, unit) } : result;
 }
@@ -121,6 +134,13 @@ function limitBySize(table: SizeTable, facts: FactObject): Known | Unknown {
   const asked = size.shape === undefined ? ['shape'] : size.shape === 'circular' ? ['diameter'] : ['width', 'height'];
   const missing = asked.filter((name) => size[name as keyof DuctSize] === undefined).map((name) => `duct.${name}`);
   return { known: false, missing, problem: missing.length > 0 ? null : GENERIC.beyondTable };
+}
+
+function limitByBarrier(rows: BarrierRows, facts: FactObject): Known | Unknown {
+  const minutes = numberOf(facts, 'barrier.minutes');
+  if (minutes === undefined) return { known: false, missing: [missingName('barrier.minutes')], problem: null };
+  const value = valueByBarrier(rows, minutes);
+  return value === undefined ? { known: false, missing: [], problem: GENERIC.beyondRows } : { known: true, value };
 }
 
 /** All that is lacking in one verdict, so that a check says at most one such thing of a subject. */

@@ -1,10 +1,12 @@
 import { constructionOf } from '../construction/construction-of.js';
+import { serviceOf } from '../strategy/index.js';
 import type { Example } from './check-set.js';
 import type { ConstructionExample } from './construction-table.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
 import type { FactObject } from './fact-schema.js';
-import type { CompiledCheck, LoadedTable, RuleSet } from './rule-set.js';
+import type { CompiledCheck, LoadedServices, LoadedTable, RuleSet } from './rule-set.js';
 import { say } from './say.js';
+import type { ServiceExample } from './service-table.js';
 import { systemFacts } from './system-facts.js';
 import { fitOf } from './system-fit.js';
 import type { SystemExample, TestedSystem } from './tested-system.js';
@@ -33,6 +35,9 @@ export function runExamples(rules: RuleSet): ExampleResult[] {
     ),
     ...rules.systems.flatMap((system) =>
       system.examples.map(({ definition, line }, i) => runSystemExample(system, definition, line, i + 1)),
+    ),
+    ...rules.services.flatMap((services) =>
+      services.examples.map(({ definition, line }, i) => runServiceExample(services, definition, line, i + 1)),
     ),
     ...rules.tables.flatMap((table) =>
       table.examples.map(({ definition, line }, i) => runTableExample(table, definition, line, i + 1)),
@@ -83,8 +88,22 @@ function runTableExample(
   };
 }
 
+function runServiceExample(
+  { id, file, rows }: LoadedServices,
+  { names, service, why }: ServiceExample,
+  line: number,
+  number: number,
+): ExampleResult {
+  const found = serviceOf({ system: null, systemNames: names }, rows, []);
+  const got = typeof found === 'string' ? found : found.service;
+  const result = { file, line, check: id, example: number, why: why ?? null, messages: [] };
+  return { ...result, ok: got === service, expected: service, got };
+}
+
 function runExample(check: CompiledCheck, example: Example, line: number, number: number): ExampleResult {
-  const verdicts = evaluateCheck(check, example.facts, { demonstration: example.brief?.demonstration === true });
+  const { demonstration = false, jurisdiction, edition } = example.brief ?? {};
+  const proof = { demonstration, jurisdiction, edition: edition === undefined ? [] : [edition] };
+  const verdicts = evaluateCheck(check, example.facts, proof);
   const expected = describe(example.outcome, example.wouldBe, example.missing, example.reasons);
   const got = describeVerdicts(verdicts, example);
   return {

@@ -4,7 +4,7 @@
  *
  * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
  */
-import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, type Unit } from '../model.js';
+import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, FIRE_SIDES, SERVICES, type Unit } from '../model.js';
 
 /** What a check looks at, one subject after the other. */
 export const EACH = ['barrier', 'penetration', 'gap', 'neighbour', 'facingEnds', 'leak', 'model'] as const;
@@ -78,6 +78,7 @@ const barrier = group('the barrier', {
   ),
   leaves: number('how many leaves the barrier has'),
   rated: yesNo('whether the barrier is fire-rated', 'barrier.rating'),
+  minutes: number("the minutes of the barrier's rating: integrity, or its one duration", 'min', 'barrier.rating'),
   rating: group('the fire rating of the barrier', {
     state: text('how the fire rating is stated', RATING_STATES),
     text: text('the text of the fire rating'),
@@ -188,6 +189,7 @@ const duct = group('the duct', {
   run: text('the run of the duct'),
   system: text('the system of the duct'),
   systemType: text('the type of the system'),
+  service: text('what the system of the duct is for', SERVICES),
   stated: group('the size stated by properties', {
     given: yesNo('whether properties state a size'),
     difference: number('how far the stated size is off the geometry', 'mm', 'duct.shape'),
@@ -217,6 +219,9 @@ const brief = group('what the project brief chooses', {
   listsSystems: yesNo('whether the project brief lists systems'),
   headMovementGiven: yesNo('whether the brief says how far the structure above moves'),
   headMovement: number('the movement of the structure above that walls must bear', 'mm'),
+  openEntry: text('what must be known to tell which entry of the brief holds'),
+  resists: text('where the duct must resist fire', ['always', 'whereUndampered'], 'brief.system'),
+  fire: text('from which side the duct must resist fire', FIRE_SIDES),
   dampers: text("whether the duct's system may have dampers", ['allowed', 'never'], 'brief.system'),
 });
 
@@ -247,6 +252,8 @@ const system = group('the tested system chosen for the penetration', {
   fixingHeightAtMost: number('the greatest height for the chosen fixing', 'mm'),
   fixingDiameterAtMost: number('the greatest diameter for the chosen fixing', 'mm'),
   layersFor: number('how many layers the rating needs'),
+  fireSidesStated: yesNo('whether the evidence says from which sides the fire came', 'brief.testedSystem'),
+  fireSideAllowed: yesNo('whether it was tested with the fire on the side that is asked for', 'brief.fire'),
   integrity: number('the integrity minutes that these layers reach', 'min', 'penetration.treatment.layers'),
   insulation: number('the insulation minutes that these layers reach', 'min', 'penetration.treatment.layers'),
 });
@@ -280,6 +287,9 @@ const model = group('the models taken together', {
   protected: number('how many penetrations of rated barriers are protected'),
   withoutSystem: number('how many of them have no tested system chosen'),
   withoutFixing: number('how many of them have no fixing chosen'),
+  waitingForCode: number('how many places wait for the code that holds'),
+  jurisdictionGiven: yesNo('whether the brief names the jurisdiction'),
+  codes: text('which codes the rule documents have checks of'),
 });
 
 export const FACTS = { barrier, penetration, duct, gap, neighbour, ends, leak, brief, system, model };

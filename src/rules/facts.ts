@@ -9,10 +9,11 @@ import type {
   ModelInfo,
   Penetration,
   Rating,
+  Service,
   Side,
 } from '../model.js';
 import { aroundFacts, drawingFacts, headFacts, layersDifference } from './barrier-facts.js';
-import { type BriefSays, briefSays } from './brief-says.js';
+import { briefSays } from './brief-says.js';
 import type { FactObject, FactValue } from './fact-schema.js';
 import { requiredMinutes, treatmentMinutes } from './minutes.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
@@ -61,6 +62,7 @@ export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts, under
     construction: choice(barrier.construction),
     leaves: barrier.leaves.length + 1,
     rated: isRated(barrier.rating),
+    minutes: ratedMinutes(barrier.rating),
     rating: known({
       state: barrier.rating.state,
       text: barrier.rating.text,
@@ -73,6 +75,10 @@ export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts, under
   });
 }
 
+/** By which tables of codes go: integrity, or the one number that is stated. */
+const ratedMinutes = ({ integrity, duration }: Rating): number | null =>
+  typeof integrity === 'number' ? integrity : integrity === null ? duration : null;
+
 const criteria = (rating: Rating) => ({
   loadbearing: minutes(rating.loadbearing),
   integrity: minutes(rating.integrity),
@@ -83,9 +89,7 @@ const criteria = (rating: Rating) => ({
 /** Nothing asked is 0 minutes: everything reaches that. */
 const minutes = (value: Minutes): number | null => (value === 'none' ? 0 : value);
 
-const NO_BRIEF = briefSays(null, undefined);
-
-export function penetrationFacts(penetration: Penetration, says: BriefSays = NO_BRIEF): FactObject {
+export function penetrationFacts(penetration: Penetration, says = briefSays(penetration.duct, {})): FactObject {
   const { opening, treatment } = penetration;
   const required = requiredMinutes(penetration.barrier.rating, says);
   return known({
@@ -138,7 +142,7 @@ function damperFacts(dampers: Penetration['dampers']): FactObject {
 const integrityOf = ({ integrity }: Rating): number => (typeof integrity === 'number' ? integrity : -1);
 
 /** @param flange how far flanges stand out, as the brief has it; models seldom show them */
-export function ductFacts(duct: DuctFacts, flange?: SizeValue): FactObject {
+export function ductFacts(duct: DuctFacts, flange?: SizeValue, service?: Service | null): FactObject {
   return known({
     globalId: duct.globalId,
     name: duct.name || duct.globalId,
@@ -161,6 +165,7 @@ export function ductFacts(duct: DuctFacts, flange?: SizeValue): FactObject {
     run: duct.run,
     system: duct.system,
     systemType: duct.systemType,
+    service,
     stated: known(statedSize(duct)),
   });
 }

@@ -1,5 +1,5 @@
+export type { Strategy } from './brief-says.js';
 export { newBrief } from './brief-template.js';
-export { constructionRows } from './construction-rows.js';
 export { type ExampleResult, runExamples } from './examples.js';
 export { type JudgeOptions, judge, judgeWithResults } from './judge.js';
 export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';
@@ -9,4 +9,5 @@ export type { BriefChoices, BriefFacts, ProjectBrief } from './project-brief.js'
 export { RuleDocumentError } from './rule-document-error.js';
 export type { RuleSet } from './rule-set.js';
 export { largestSeparation } from './separation.js';
+export { constructionRows, serviceRows } from './table-rows.js';
 export type { TestedSystem } from './tested-system.js';

@@ -1,10 +1,12 @@
 import type { CheckResult, Crossings, Finding, Judgement, ModelInfo, Outcome, RuleStatus } from '../model.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
+import type { FactObject } from './fact-schema.js';
 import { type Candidate, toFindings } from './finding.js';
 import type { ProjectBrief } from './project-brief.js';
 import { textOf } from './read-fact.js';
 import { type CompiledCheck, RULE_STATUSES, type RuleSet } from './rule-set.js';
 import { type Subject, subjectsOf } from './subjects.js';
+import { serviceRows } from './table-rows.js';
 import { type Waiting, waitingFor } from './waiting.js';
 
 export interface JudgeOptions {
@@ -37,19 +39,45 @@ interface DecidedCases extends Omit<Judgement, 'findings'> {
 }
 
 function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): DecidedCases {
-  const decided = { choices: options.brief?.choices, systems: rules.systems };
+  const { demonstration = false, choices } = options.brief ?? {};
+  const decided = { choices, systems: rules.systems, serviceRows: serviceRows(rules) };
   const subjects = subjectsOf(crossings, options.models, decided);
-  const proof = { demonstration: options.brief?.demonstration === true };
-  const checks: CheckResult[] = [];
-  const candidates: Candidate[] = [];
-  for (const check of rules.checks) {
-    const judged = subjects[check.each].flatMap((subject: Subject) =>
-      evaluateCheck(check, subject.facts, proof).map((verdict) => ({ check, subject, verdict })),
-    );
-    checks.push(resultOf(check, judged));
-    candidates.push(...judged);
-  }
-  return { rules: rules.documents, checks, candidates, waiting: waitingFor(candidates) };
+  const proof = { demonstration, jurisdiction: choices?.jurisdiction, edition: choices?.edition };
+  const judgedBy = (check: CompiledCheck, of: readonly Subject[]): Candidate[] =>
+    of.flatMap((subject) => evaluateCheck(check, subject.facts, proof).map((verdict) => ({ check, subject, verdict })));
+  const places = new Map(
+    rules.checks.filter(({ each }) => each !== 'model').map((check) => [check, judgedBy(check, subjects[check.each])]),
+  );
+  // What is said once for all models may be that places wait for the code, so those are judged first.
+  const model = subjects.model.map((subject) => withCode(subject, rules, [...places.values()].flat(), choices));
+  const judged = rules.checks.map((check) => ({ check, candidates: places.get(check) ?? judgedBy(check, model) }));
+  const candidates = judged.flatMap((one) => one.candidates);
+  return {
+    rules: rules.documents,
+    checks: judged.map((one) => resultOf(one.check, one.candidates)),
+    candidates,
+    waiting: waitingFor(candidates),
+  };
+}
+
+/** How many places wait for the code that holds, and which codes there are checks of. */
+function withCode(
+  subject: Subject,
+  rules: RuleSet,
+  places: readonly Candidate[],
+  choices: ProjectBrief['choices'] | undefined,
+): Subject {
+  const waiting = places.filter(({ verdict }) => verdict.open === 'code').map((one) => one.subject.key);
+  const codes = rules.checks.flatMap(({ definition: { basis } }) =>
+    basis.code ? [`${basis.code.jurisdiction}: ${basis.code.edition}`] : [],
+  );
+  const model = {
+    ...(subject.facts.model as FactObject),
+    waitingForCode: new Set(waiting).size,
+    jurisdictionGiven: choices?.jurisdiction !== undefined,
+    codes: [...new Set(codes)].sort().join('; '),
+  };
+  return { ...subject, facts: { ...subject.facts, model } };
 }
 
 function judgementOf(decided: DecidedCases, { allFindings }: JudgeOptions): Judgement {
@@ -73,6 +101,7 @@ function statusOf(basis: RuleStatus | 'system', judged: readonly Candidate[]): R
 }
 
 function resultOf({ definition }: CompiledCheck, judged: readonly Candidate[]): CheckResult {
+  const { code } = definition.basis;
   const count = (outcome: Outcome): number => judged.filter(({ verdict }) => verdict.outcome === outcome).length;
   return {
     id: definition.id,
@@ -84,6 +113,8 @@ function resultOf({ definition }: CompiledCheck, judged: readonly Candidate[]): 
       source: definition.basis.source,
       clause: definition.basis.clause ?? null,
       status: statusOf(definition.basis.status, judged),
+      jurisdiction: code?.jurisdiction ?? null,
+      edition: code?.edition ?? null,
     },
     outcomes: {
       passed: count('passed'),

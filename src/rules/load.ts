@@ -2,13 +2,15 @@ import * as z from 'zod';
 import type { RuleInfo } from '../model.js';
 import { CheckSet } from './check-set.js';
 import { requireSense } from './check-set-sense.js';
+import { citeAll, type PublishedValues } from './cite.js';
 import { perhaps } from './closest.js';
 import { compileCheck } from './compile-check.js';
 import { ConstructionTableSchema, requireTableSense } from './construction-table.js';
 import { ProjectBriefSchema } from './project-brief.js';
-import type { CompiledCheck, LoadedTable, RuleSet } from './rule-set.js';
+import { type PublishedValue, PublishedValuesSchema, requireValuesSense } from './published-values.js';
+import type { CompiledCheck, RuleSet } from './rule-set.js';
 import { parseBySchema } from './schema-issues.js';
-import type { TestedSystem } from './tested-system.js';
+import { ServiceTableSchema, serviceRowsOf } from './service-table.js';
 import { TestedSystemSchema } from './tested-system.js';
 import { requireSystemSense } from './tested-system-sense.js';
 import { readYaml, type YamlSource } from './yaml-source.js';
@@ -18,47 +20,60 @@ export interface RuleDocumentText {
   readonly text: string;
 }
 
-interface Loaded {
+interface Loaded extends Partial<Omit<RuleSet, 'documents'>> {
   readonly info: RuleInfo;
-  readonly checks: readonly CompiledCheck[];
-  readonly systems: readonly TestedSystem[];
-  readonly tables: readonly LoadedTable[];
 }
 
 interface DocumentKind {
   readonly schema: z.ZodType;
-  load(source: YamlSource): Loaded;
+  load(source: YamlSource, values: PublishedValues): Loaded;
 }
+
+const PUBLISHED = 'published-values';
 
 /** Every kind of rule document; a new kind is a line here. */
 const KINDS: { readonly [kind: string]: DocumentKind } = {
   'check-set': { schema: CheckSet, load: loadCheckSet },
   'tested-system': { schema: TestedSystemSchema, load: loadTestedSystem },
   'construction-table': { schema: ConstructionTableSchema, load: loadConstructionTable },
+  'service-table': { schema: ServiceTableSchema, load: loadServiceTable },
+  [PUBLISHED]: { schema: PublishedValuesSchema, load: loadPublishedValues },
 };
 
 /** Throws {@link RuleDocumentError} for the first thing that is wrong in any of the documents. */
 export function loadRules(documents: readonly RuleDocumentText[]): RuleSet {
+  const sources = documents.map(({ file, text }) => readYaml(file, text));
+  const kinds = sources.map((source) => ({ source, kind: kindOf(source) }));
+  // What others name comes first.
+  const published = kinds.filter(({ kind }) => kind === KINDS[PUBLISHED]).flatMap(({ source }) => valuesOf(source));
   const infos: RuleInfo[] = [];
   const checks: CompiledCheck[] = [];
-  const systems: TestedSystem[] = [];
-  const tables: LoadedTable[] = [];
-  for (const { file, text } of documents) {
-    const source = readYaml(file, text);
-    const loaded = kindOf(source).load(source);
+  const rest: Loaded[] = [];
+  for (const { source, kind } of kinds) {
+    const loaded = kind.load(source, published);
     const sameId = infos.find(({ id }) => id === loaded.info.id);
     if (sameId) throw source.errorAt(['id'], `document id "${sameId.id}" is already used by ${sameId.file}`);
-    for (const [i, check] of loaded.checks.entries()) {
+    for (const [i, check] of (loaded.checks ?? []).entries()) {
       const other = checks.find(({ definition }) => definition.id === check.definition.id);
       if (!other) continue;
       throw source.errorAt(['checks', i, 'id'], `check id "${other.definition.id}" is already used by ${other.file}`);
     }
+    for (const [i, { id }] of (loaded.published ?? []).entries()) {
+      if (published.filter((value) => value.id === id).length < 2) continue;
+      throw source.errorAt(['values', i, 'id'], `the published value "${id}" stands in another document too; keep one`);
+    }
     infos.push(loaded.info);
-    checks.push(...loaded.checks);
-    systems.push(...loaded.systems);
-    tables.push(...loaded.tables);
+    checks.push(...(loaded.checks ?? []));
+    rest.push(loaded);
   }
-  return { documents: infos, checks, systems, tables };
+  return {
+    documents: infos,
+    checks,
+    systems: rest.flatMap(({ systems = [] }) => systems),
+    tables: rest.flatMap(({ tables = [] }) => tables),
+    services: rest.flatMap(({ services = [] }) => services),
+    published,
+  };
 }
 
 /** JSON Schema (2020-12) of each kind of document, briefs too, for completion and checks in editors. */
@@ -101,39 +116,58 @@ function kindOf(source: YamlSource): DocumentKind {
   );
 }
 
-function loadCheckSet(source: YamlSource): Loaded {
-  const set = parseBySchema(source, CheckSet);
+function loadCheckSet(source: YamlSource, values: PublishedValues): Loaded {
+  const set = citeAll(source, parseBySchema(source, CheckSet), values);
   requireSense(source, set);
   return {
-    info: { id: set.id, version: set.version, file: source.file, status: set.status, source: set.source },
+    info: infoOf(source, set),
     checks: set.checks.map((check, i) => compileCheck(source, ['checks', i], check)),
-    systems: [],
-    tables: [],
   };
 }
 
 function loadTestedSystem(source: YamlSource): Loaded {
   const system = parseBySchema(source, TestedSystemSchema);
   requireSystemSense(source, system);
-  const { id, version, status } = system;
-  const examples = system.examples.map((definition, i) => ({ definition, line: source.lineOf(['examples', i]) }));
   return {
-    info: { id, version, file: source.file, status, source: system.source },
-    checks: [],
-    systems: [{ ...system, file: source.file, examples }],
-    tables: [],
+    info: infoOf(source, system),
+    systems: [{ ...system, file: source.file, examples: placed(source, system.examples) }],
   };
 }
 
 function loadConstructionTable(source: YamlSource): Loaded {
   const table = parseBySchema(source, ConstructionTableSchema);
   requireTableSense(source, table);
-  const { id, version, status, rows } = table;
-  const examples = table.examples.map((definition, i) => ({ definition, line: source.lineOf(['examples', i]) }));
+  const { id, rows, examples } = table;
   return {
-    info: { id, version, file: source.file, status, source: table.source },
-    checks: [],
-    systems: [],
-    tables: [{ id, file: source.file, rows, examples }],
+    info: infoOf(source, table),
+    tables: [{ id, file: source.file, rows, examples: placed(source, examples) }],
   };
 }
+
+function loadServiceTable(source: YamlSource, values: PublishedValues): Loaded {
+  const table = parseBySchema(source, ServiceTableSchema);
+  const rows = serviceRowsOf(source, table, values);
+  return {
+    info: infoOf(source, table),
+    services: [{ id: table.id, file: source.file, rows, examples: placed(source, table.examples) }],
+  };
+}
+
+function loadPublishedValues(source: YamlSource): Loaded {
+  const document = parseBySchema(source, PublishedValuesSchema);
+  return { info: infoOf(source, document), published: valuesOf(source) };
+}
+
+function valuesOf(source: YamlSource): PublishedValue[] {
+  const document = parseBySchema(source, PublishedValuesSchema);
+  requireValuesSense(source, document);
+  return document.values.map((value) => ({ ...value, status: document.status }));
+}
+
+const infoOf = ({ file }: YamlSource, document: Omit<RuleInfo, 'file'>): RuleInfo => {
+  const { id, version, status, source } = document;
+  return { id, version, file, status, source };
+};
+
+const placed = <T>(source: YamlSource, examples: readonly T[]): { readonly definition: T; readonly line: number }[] =>
+  examples.map((definition, i) => ({ definition, line: source.lineOf(['examples', i]) }));

@@ -1,7 +1,6 @@
 import { type ComparableRating, type Criterion, compareRatings } from '../fire-rating/index.js';
 import type { Penetration, Rating } from '../model.js';
-import { type BriefSays, briefSays } from './brief-says.js';
-import type { BriefChoices } from './project-brief.js';
+import { type BriefSays, briefSays, type Strategy } from './brief-says.js';
 
 /** Minutes that are asked for and minutes that are there, so that numbers compare as the ratings themselves do. */
 
@@ -10,11 +9,12 @@ export interface SeparationMinutes {
   readonly insulation: number | undefined;
 }
 
-/** Of the barrier and of the brief the greater. A bare duration is the most that may be asked. */
+/** Of the barrier and of the demand on the run the greater. A bare duration is the most that may be asked. */
 export function requiredMinutes(rating: Rating, says: BriefSays): SeparationMinutes {
   const required = (criterion: 'integrity' | 'insulation'): number | undefined => {
     const atBarrier = askedMinutes(rating, criterion);
-    return atBarrier === undefined || !says.known ? undefined : Math.max(atBarrier, says.choice?.[criterion] ?? 0);
+    const least = says.demand[criterion];
+    return atBarrier === undefined || least === null ? undefined : Math.max(atBarrier, least);
   };
   return { integrity: required('integrity'), insulation: required('insulation') };
 }
@@ -22,9 +22,9 @@ export function requiredMinutes(rating: Rating, says: BriefSays): SeparationMinu
 /** Minutes asked for at a penetration; null where that is not known. */
 export function requiredAt(
   { duct, barrier }: Pick<Penetration, 'duct' | 'barrier'>,
-  choices: BriefChoices | undefined,
+  strategy: Strategy,
 ): { integrity: number | null; insulation: number | null } {
-  const { integrity, insulation } = requiredMinutes(barrier.rating, briefSays(duct.system, choices));
+  const { integrity, insulation } = requiredMinutes(barrier.rating, briefSays(duct, strategy));
   return { integrity: integrity ?? null, insulation: insulation ?? null };
 }
 

@@ -1,16 +1,14 @@
 import { isRated } from '../fire-rating/index.js';
 import type { Penetration } from '../model.js';
-import { briefFacts, briefSays } from './brief-says.js';
+import { briefFacts, briefSays, type Strategy } from './brief-says.js';
 import { chosenSystemFacts } from './choose-system.js';
 import type { FactObject } from './fact-schema.js';
 import { barrierFacts, ductFacts, penetrationFacts, tagsUnderGap } from './facts.js';
-import type { BriefChoices } from './project-brief.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
 import type { TestedSystem } from './tested-system.js';
 
 /** What has been decided about the project. */
-export interface Decided {
-  readonly choices?: BriefChoices | undefined;
+export interface Decided extends Strategy {
   readonly systems: readonly TestedSystem[];
 }
 
@@ -22,15 +20,17 @@ export interface OwnFacts {
   readonly system: FactObject;
 }
 
-export function ownFacts(penetration: Penetration, { choices, systems }: Decided): OwnFacts {
-  const says = briefSays(penetration.duct.system, choices);
+export function ownFacts(penetration: Penetration, { systems, ...strategy }: Decided): OwnFacts {
+  const { choices } = strategy;
+  const says = briefSays(penetration.duct, strategy);
   const own = {
     penetration: penetrationFacts(penetration, says),
-    duct: ductFacts(penetration.duct, choices?.flangeHeight),
+    duct: ductFacts(penetration.duct, choices?.flangeHeight, says.demand.service),
   };
   // Leaves and their rating belong to this crossing; how often the barrier is passed does not matter here.
   const barrier = barrierFacts(penetration.barrier, { penetrations: 1, facingEnds: 0 }, tagsUnderGap([penetration]));
-  return { ...own, brief: briefFacts(says), system: chosenSystemFacts({ ...own, barrier }, says, choices, systems) };
+  const brief = briefFacts(says);
+  return { ...own, brief, system: chosenSystemFacts({ ...own, barrier, brief }, says, choices, systems) };
 }
 
 /** How many protected penetrations of barriers that are rated, or may be, wait for a choice of the brief. */

@@ -1,6 +1,6 @@
 import { parseRating } from '../fire-rating/index.js';
 import { perhaps } from './closest.js';
-import type { ProjectBrief, SystemChoice } from './project-brief.js';
+import type { BriefChoices, ProjectBrief } from './project-brief.js';
 import { requireSizeValue } from './size-value.js';
 import type { TestedSystem } from './tested-system.js';
 import type { Path, YamlSource } from './yaml-source.js';
@@ -28,12 +28,16 @@ export function requireBriefSense(source: YamlSource, { facts, choices }: Projec
   requireOneMeaning(source, ['facts', 'ducts'], facts.ducts);
   for (const [i, protection] of facts.protections.entries()) requireOneThing(source, i, protection);
   requireOnce(source, ['facts', 'protections'], 'evidence', facts.protections.map(protectedThing));
+  requireSelectors(source, facts, choices);
   requireOnce(
     source,
-    ['choices', 'systems'],
-    'system',
-    choices.systems.map(({ system }) => sameName(system)),
+    ['choices', 'services'],
+    'service',
+    choices.services.map(({ service }) => service),
   );
+  requireDuctRatings(source, facts.ductRatingProperties);
+  if (choices.edition.length > 0 && choices.jurisdiction === undefined)
+    throw source.errorAtKey(['choices', 'edition'], 'an edition belongs to a jurisdiction; add "jurisdiction"');
   requireSizeValue(source, ['choices', 'flangeHeight'], choices.flangeHeight);
   requireOnce(source, ['choices', 'testedSystems'], undefined, choices.testedSystems);
   for (const [i, choice] of choices.systems.entries()) {
@@ -80,11 +84,43 @@ function requireSystem(source: YamlSource, path: Path, id: string, systems: read
   );
 }
 
-/** Names of systems are compared without regard to case and to blanks at their ends. */
-export const sameName = (name: string): string => name.trim().toLowerCase();
+/** Each entry picks its ducts in one way, which no entry before it does already. */
+function requireSelectors(source: YamlSource, facts: ProjectBrief['facts'], choices: BriefChoices): void {
+  const seen = new Map<string, number>();
+  for (const [i, entry] of choices.systems.entries()) {
+    const path = ['choices', 'systems', i];
+    const given = SELECTORS.filter((key) => entry[key] !== undefined);
+    if (given.length !== 1)
+      throw source.errorAt(
+        path,
+        `an entry picks its ducts by exactly one of ${SELECTORS.join(', ')}; here is ${given.join(' and ') || 'none'}`,
+      );
+    const [key] = given;
+    const { property } = entry;
+    if (property && !facts.ductProperties.some((one) => one.set === property.set && one.property === property.property))
+      throw source.errorAt(
+        [...path, 'property'],
+        `"${property.set}.${property.property}" is not listed under facts.ductProperties, so it is not read; add it there`,
+      );
+    const value = property ? `${property.set} ${property.property} ${property.value}` : String(entry[key!]);
+    const name = `${key} ${value.trim().toLowerCase()}`;
+    if (seen.has(name)) throw source.errorAt([...path, key!], `"${value}" is listed twice in systems; keep one`);
+    seen.set(name, i);
+  }
+}
 
-export const choiceFor = (system: string, choices: readonly SystemChoice[]): SystemChoice | undefined =>
-  choices.find((choice) => sameName(choice.system) === sameName(system));
+const SELECTORS = ['system', 'systemType', 'property', 'compartment'] as const;
+
+function requireDuctRatings(source: YamlSource, given: ProjectBrief['facts']['ductRatingProperties']): void {
+  for (const [i, { means, kind }] of given.entries()) {
+    const path = ['facts', 'ductRatingProperties', i, 'kind'];
+    if (means === 'required' && kind !== undefined)
+      throw source.errorAtKey(path, '"kind" says what makes a duct resist fire; it belongs to means: reached');
+    const first = given.find((one) => one.means === 'reached');
+    if (means === 'reached' && kind !== first?.kind)
+      throw source.errorAt(path, 'all properties that mean "reached" have one kind; give them the same');
+  }
+}
 
 type Protection = ProjectBrief['facts']['protections'][number];
 

@@ -1,6 +1,7 @@
 import * as z from 'zod';
-import { CONSTRUCTIONS } from '../model.js';
+import { CONSTRUCTIONS, SERVICES } from '../model.js';
 import { id, millimetres, minutes, sentence, version } from './document-parts.js';
+import { asked } from './service-table.js';
 import { sizeValue } from './size-value.js';
 
 /** The form of a `project-brief` document. What spans several fields is checked in `project-brief-sense.ts`. */
@@ -64,6 +65,25 @@ const facts = z.strictObject({
     }),
     'What words in the names of ducts, of their types or materials say of them.',
   ),
+  ductProperties: listOf(
+    z.strictObject({ set: name, property: name, note }),
+    'Properties of ducts, of their types or systems that entries of systems go by.',
+  ),
+  ductRatingProperties: listOf(
+    z.strictObject({
+      set: name,
+      property: name,
+      means: z
+        .enum(['required', 'reached'])
+        .describe('required: the rating that the duct must reach; reached: the one that it has.'),
+      kind: z
+        .enum(['blanket', 'board', 'fireResistingDuct'])
+        .optional()
+        .describe('With reached: what makes it resist fire; by itself when left out.'),
+      note,
+    }),
+    'Where ducts state a fire rating of their own; IFC has no property for it.',
+  ),
   protectionModelled: z
     .boolean()
     .default(false)
@@ -90,19 +110,45 @@ const facts = z.strictObject({
     .describe('Where spaces name the fire compartment that they belong to.'),
 });
 
-const systemChoice = z.strictObject({
-  system: name.describe('Name of a system as the model has it; large and small letters are alike.'),
-  integrity: minutes.optional().describe('Least integrity of its protection, whatever the barrier asks.'),
-  insulation: minutes.optional().describe('Least insulation of its protection, whatever the barrier asks.'),
-  dampers: z.enum(['allowed', 'never']),
-  testedSystem: id.optional().describe('Id of the tested system that protects it.'),
-  fixing: id.optional().describe('Id of a fixing method of that tested system.'),
+const systemChoice = z
+  .strictObject({
+    system: name.optional().describe('Name of a system as the model has it; large and small letters are alike.'),
+    systemType: name.optional().describe('Predefined type of a system, e.g. EXHAUST.'),
+    property: z
+      .strictObject({ set: name, property: name, value: name })
+      .optional()
+      .describe('A property of the duct, its type or its system, listed under ductProperties, and its value.'),
+    compartment: name.optional().describe('Name of a compartment that the run serves.'),
+    ...asked,
+    service: z.enum(SERVICES).optional().describe('What the system is for; its names may show that too.'),
+    testedSystem: id.optional().describe('Id of the tested system that protects it.'),
+    fixing: id.optional().describe('Id of a fixing method of that tested system.'),
+    note,
+  })
+  .describe('Exactly one of system, systemType, property and compartment picks the ducts; the first that does counts.');
+
+/** `noDefault`: takes the default away without another in its place. */
+const orNoDefault = <T extends z.ZodType>(item: T) => z.union([item, z.literal('noDefault')]).optional();
+
+const serviceChoice = z.strictObject({
+  service: z.enum(SERVICES),
+  byWords: z.boolean().optional().describe('false: no words show this service; only entries of systems name it.'),
+  words: words.optional().describe('Further words that show it, in the names of systems.'),
+  dampers: orNoDefault(z.enum(['allowed', 'never'])),
+  resists: orNoDefault(z.enum(['always', 'whereUndampered'])),
+  fire: orNoDefault(z.enum(['inside', 'outside', 'both'])),
+  integrity: orNoDefault(minutes),
+  insulation: orNoDefault(minutes),
   note,
 });
 
 const choices = z.strictObject({
   jurisdiction: name.optional(),
-  edition: name.optional(),
+  edition: z
+    .union([name, z.array(name).min(1).max(20)])
+    .nullish()
+    .transform((given) => (typeof given === 'string' ? [given] : (given ?? [])))
+    .describe('The code and its edition; a list where several codes hold.'),
   headMovement: millimetres
     .max(500)
     .optional()
@@ -111,6 +157,7 @@ const choices = z.strictObject({
     .optional()
     .describe('How far flanges stand out from the duct, mm, for all ducts or by size; flanges are seldom modelled.'),
   systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
+  services: listOf(serviceChoice, 'What is changed of the shipped services.'),
   testedSystems: listOf(id, 'Ids of the tested systems that may be used.'),
 });
 

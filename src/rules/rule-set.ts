@@ -1,19 +1,23 @@
 import type { ConstructionWords, RuleInfo, RuleStatus } from '../model.js';
+import type { ServiceRow } from '../strategy/index.js';
 import type { CheckDefinition, Example, ReasonDefinition } from './check-set.js';
 import type { ConstructionExample } from './construction-table.js';
 import type { Expression } from './expression.js';
 import type { Each } from './fact-schema.js';
+import type { BarrierRows, PublishedValue } from './published-values.js';
+import type { ServiceExample } from './service-table.js';
 import type { SizeTable } from './size-value.js';
 import type { TestedSystem } from './tested-system.js';
 
 /** From what proves to what proves nothing. */
 export const RULE_STATUSES = ['tested', 'demonstration', 'unverified'] as const satisfies readonly RuleStatus[];
 
-/** A limit's side: known when the document is loaded, worked out from the facts, or by the size of the duct. */
+/** A limit's side: known when the document is loaded, worked out from the facts, by the size of the duct or by the barrier. */
 export type LimitValue<T> =
   | { readonly literal: T }
   | { readonly expression: Expression }
-  | { readonly table: SizeTable };
+  | { readonly table: SizeTable }
+  | { readonly rows: BarrierRows };
 
 export interface CompiledLimit {
   readonly atLeast?: LimitValue<number>;
@@ -54,9 +58,19 @@ export interface LoadedTable {
   readonly examples: readonly { readonly definition: ConstructionExample; readonly line: number }[];
 }
 
+/** Names of systems to services and what holds for them. */
+export interface LoadedServices {
+  readonly id: string;
+  readonly file: string;
+  readonly rows: readonly ServiceRow[];
+  readonly examples: readonly { readonly definition: ServiceExample; readonly line: number }[];
+}
+
 export interface RuleSet {
   readonly documents: readonly RuleInfo[];
   readonly checks: readonly CompiledCheck[];
   readonly systems: readonly TestedSystem[];
   readonly tables: readonly LoadedTable[];
+  readonly services: readonly LoadedServices[];
+  readonly published: readonly PublishedValue[];
 }

@@ -39,6 +39,7 @@ function messageTemplate(check: CompiledCheck, verdict: Verdict): string {
   if (verdict.problem !== null) return GENERIC.problem(each, title, verdict.problem);
   if (verdict.outcome === 'failed' && message) return message.failed;
   const areMissing = verdict.missing.length > 1;
+  if (verdict.open === 'code' && basis.code) return GENERIC.ofCode(each, title, basis.code, areMissing);
   if (verdict.open === 'applies') return GENERIC.undecided(each, title, areMissing);
   // The check's own words speak of what it measures; of anything else that is missing they may not be true.
   return verdict.open === 'measure' && message ? message.cantTell : GENERIC.missing(each, title, areMissing);

@@ -37,8 +37,18 @@ export function systemFacts(
     fixingWidthAtMost: held?.widthAtMost,
     fixingHeightAtMost: held?.heightAtMost,
     fixingDiameterAtMost: held?.diameterAtMost,
+    fireSidesStated: scope.fire !== undefined,
+    fireSideAllowed: fireAllowed(scope.fire, textOf(facts, 'brief.fire')),
     ...reachedRating(system, facts),
   });
+}
+
+/** Where nobody says which side counts, only a test of both will do. */
+function fireAllowed(tested: readonly string[] | undefined, asked: string | undefined): boolean | undefined {
+  if (!tested) return undefined;
+  const isBoth = ['inside', 'outside'].every((side) => tested.includes(side));
+  if (isBoth) return true;
+  return asked === undefined ? undefined : asked !== 'both' && tested.includes(asked);
 }
 
 function barrierLimits({ scope }: TestedSystemDocument | TestedSystem, facts: FactObject) {

@@ -38,6 +38,7 @@ export function fitOf(system: FactObject, facts: FactObject): { misses: string[]
             both(atMost('duct.width', system.fixingWidthAtMost), atMost('duct.height', system.fixingHeightAtMost)),
           ),
     }),
+    fire: system.fireSideAllowed,
     skew: atMost('penetration.skew', system.skewAtMost),
     integrity: least(system.integrity, 'penetration.required.integrity'),
     insulation: least(system.insulation, 'penetration.required.insulation'),

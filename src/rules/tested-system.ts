@@ -51,6 +51,11 @@ const scope = z.strictObject({
     .describe('What each number of layers reaches; a number that is not listed was not tested.'),
   gap: z.strictObject({ atLeast: sizeValue, atMost: sizeValue, source }),
   skewAtMost: z.number().min(0).max(90),
+  fire: z
+    .array(z.enum(['inside', 'outside']))
+    .min(1)
+    .optional()
+    .describe('Where the fire was in the tests: inside the duct, outside it, or both; left out: not known.'),
   separationAtLeast: sizeValue.describe('Clear distance between ducts.'),
 });
 
@@ -142,7 +147,7 @@ const supports = z.strictObject({
 
 const example = z.strictObject({
   why: sentence.optional(),
-  facts: factsSchema(['barrier', 'penetration', 'duct']),
+  facts: factsSchema(['barrier', 'penetration', 'duct', 'brief']),
   fixing: id.optional(),
   gives: systemFactsSchema().optional().describe('Facts of the system that must come out so.'),
   unknown: z.array(z.string()).min(1).optional().describe('Facts of the system that must not be known.'),

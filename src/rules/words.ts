@@ -1,3 +1,4 @@
+import type { Code } from '../strategy/index.js';
 import { listed } from '../words/text.js';
 import { type Each, factAt } from './fact-schema.js';
 
@@ -10,7 +11,10 @@ const MISSING_WORDS: { readonly [path: string]: string } = {
   'brief.testedSystem': 'which tested system is chosen',
   'brief.fixing': 'which fixing is chosen',
   'brief.system': "what the project brief says of the duct's system",
-  'brief.jurisdiction': 'the code that holds',
+  'brief.jurisdiction': 'the jurisdiction',
+  'brief.edition': 'the edition of the code',
+  'code.damperInsulation': 'whether the code asks dampers for insulation',
+  'evidence.fireSides': 'from which sides the fire came in the test',
   'evidence.combined': 'a detail tested with several services in one opening',
   'duct.connection': 'whether the ends are connected',
   'penetration.treatment.rating': 'the fire rating of the damper or protection',
@@ -52,6 +56,9 @@ export const GENERIC = {
     `${SUBJECT_WORDS[each]}: ${title}: {missing} ${notKnown(several)}.`,
   problem: (each: Each, title: string, problem: string) =>
     `${SUBJECT_WORDS[each]}: ${title}: could not be worked out: ${withoutStop(problem)}.`,
+  ofCode: (each: Each, title: string, code: Code, several: boolean) =>
+    `${SUBJECT_WORDS[each]}: ${title}: whether ${code.jurisdiction}, ${code.edition} holds cannot be told, since {missing} ${notKnown(several)}.`,
+  beyondRows: "the published table has no row for the minutes of the barrier's rating",
   beyondTable: 'the table of limits has no row for a duct of this size',
   contradiction: (atLeast: number, atMost: number) =>
     `the limits contradict: at least ${atLeast} and at most ${atMost}`,

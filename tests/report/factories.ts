@@ -149,7 +149,7 @@ export function judgementOf(findings: readonly Finding[], unlisted: readonly Fin
       about: id === 'rating' || id === 'opening' ? 'model' : 'fire',
       unit: id === 'gap' ? 'mm' : null,
       stops: id === 'gap' || id === 'opening' ? 'formingOpening' : null,
-      basis: { source: 'common practice', clause: null, status: 'unverified' },
+      basis: { source: 'common practice', clause: null, status: 'unverified', jurisdiction: null, edition: null },
       outcomes: {
         passed: count('passed'),
         failed: count('failed'),

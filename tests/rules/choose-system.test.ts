@@ -19,7 +19,7 @@ const systems = [blanket, timber];
 
 const chosen = (choices: BriefChoices | undefined, changes: Partial<Penetration> = {}) => {
   const found = wrapped(changes);
-  const says = briefSays(found.duct.system, choices);
+  const says = briefSays(found.duct, { choices });
   const facts = {
     barrier: barrierFacts(found.barrier, { penetrations: 1, facingEnds: 0 }, []),
     duct: ductFacts(found.duct),
@@ -28,7 +28,7 @@ const chosen = (choices: BriefChoices | undefined, changes: Partial<Penetration>
   return chosenSystemFacts(facts, says, choices, systems);
 };
 
-const anyOf = (...testedSystems: string[]): BriefChoices => ({ systems: [], testedSystems });
+const anyOf = (...testedSystems: string[]): BriefChoices => ({ edition: [], services: [], systems: [], testedSystems });
 const inTimber = { barrier: barrier({ construction: 'timberStud' }) };
 
 describe('the tested system of a penetration', () => {

@@ -48,6 +48,8 @@ type Choice = ProjectBrief['choices']['systems'][number];
 
 /** What a brief chooses for system SA: the demonstration blanket, held by welded pins. */
 export const choicesFor = (...systems: Partial<Choice>[]): ProjectBrief['choices'] => ({
+  edition: [],
+  services: [],
   systems: systems.map((choice) => ({
     system: 'SA',
     dampers: 'allowed',

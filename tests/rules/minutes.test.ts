@@ -4,9 +4,11 @@ import { compareRatings } from '../../src/fire-rating/index.js';
 import type { Minutes, Rating } from '../../src/model.js';
 import { briefSays } from '../../src/rules/brief-says.js';
 import { requiredAt, requiredMinutes, treatmentMinutes } from '../../src/rules/minutes.js';
-import { barrier, choicesFor, penetration, rating, treated } from './factories.js';
+import type { BriefChoices } from '../../src/rules/project-brief.js';
+import { barrier, choicesFor, duct, penetration, rating, treated } from './factories.js';
 
-const NO_BRIEF = briefSays('SA', undefined);
+const saysOf = (system: string | null, choices: BriefChoices | undefined) => briefSays(duct({ system }), { choices });
+const NO_BRIEF = saysOf('SA', undefined);
 
 const minutes = fc.constantFrom<Minutes>(0, 30, 60, 120, 'none', null);
 const anyRating: fc.Arbitrary<Rating> = fc
@@ -73,24 +75,19 @@ describe('minutes of a damper against those of a barrier', () => {
 
 describe('what is asked', () => {
   it.each([
-    ['the barrier alone', rating({ integrity: 60 }), briefSays('SA', choicesFor()), 60],
-    ['more by the brief', rating({ integrity: 60 }), briefSays('SA', choicesFor({ integrity: 120 })), 120],
-    ['less by the brief', rating({ integrity: 60 }), briefSays('SA', choicesFor({ integrity: 30 })), 60],
+    ['the barrier alone', rating({ integrity: 60 }), saysOf('SA', choicesFor()), 60],
+    ['more by the brief', rating({ integrity: 60 }), saysOf('SA', choicesFor({ integrity: 120 })), 120],
+    ['less by the brief', rating({ integrity: 60 }), saysOf('SA', choicesFor({ integrity: 30 })), 60],
     [
       'a criterion that the barrier does not ask, but the brief',
       rating({ integrity: 'none' }),
-      briefSays('SA', choicesFor({ integrity: 30 })),
+      saysOf('SA', choicesFor({ integrity: 30 })),
       30,
     ],
-    ['nothing', rating({ integrity: 'none' }), briefSays('SA', undefined), 0],
-    [
-      'not known of the barrier',
-      rating({ integrity: null }),
-      briefSays('SA', choicesFor({ integrity: 120 })),
-      undefined,
-    ],
-    ['a system that the brief does not list', rating(), briefSays('XX', choicesFor({ integrity: 120 })), undefined],
-    ['no known system', rating(), briefSays(null, choicesFor({ integrity: 120 })), undefined],
+    ['nothing', rating({ integrity: 'none' }), saysOf('SA', undefined), 0],
+    ['not known of the barrier', rating({ integrity: null }), saysOf('SA', choicesFor({ integrity: 120 })), undefined],
+    ['a system that the brief does not list', rating(), saysOf('XX', choicesFor({ integrity: 120 })), undefined],
+    ['no known system', rating(), saysOf(null, choicesFor({ integrity: 120 })), undefined],
   ])('%s', (_, given, says, expected) => {
     expect(requiredMinutes(given, says).integrity).toBe(expected);
   });
@@ -98,7 +95,10 @@ describe('what is asked', () => {
 
 it('asks at a penetration for the more of barrier and brief, and knows nothing of a system that is not listed', () => {
   const at = penetration({ barrier: barrier({ rating: rating({ integrity: 60, insulation: 'none' }) }) });
-  expect(requiredAt(at, undefined)).toEqual({ integrity: 60, insulation: 0 });
-  expect(requiredAt(at, choicesFor({ integrity: 30, insulation: 120 }))).toEqual({ integrity: 60, insulation: 120 });
-  expect(requiredAt(at, choicesFor({ system: 'KX' }))).toEqual({ integrity: null, insulation: null });
+  expect(requiredAt(at, {})).toEqual({ integrity: 60, insulation: 0 });
+  expect(requiredAt(at, { choices: choicesFor({ integrity: 30, insulation: 120 }) })).toEqual({
+    integrity: 60,
+    insulation: 120,
+  });
+  expect(requiredAt(at, { choices: choicesFor({ system: 'KX' }) })).toEqual({ integrity: null, insulation: null });
 });
