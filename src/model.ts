@@ -890,9 +890,62 @@ export interface CheckResult {
   readonly outcomes: { readonly [O in Outcome]: number } & { readonly wouldPass: number };
 }
 
+/** Why something is asked of a run. `brief`: the project says so; `model`: the models show it. */
+export interface DemandReason {
+  readonly says: string;
+  readonly source: string;
+  readonly status: RuleStatus | 'brief' | 'model';
+}
+
+/** A stretch of a run that has to hold back fire and does not, or of which that is not known. */
+export interface StrategyLapse {
+  /** `inLine`: a fan, a silencer or a flexible duct among what is protected, which was not tested there. */
+  readonly kind: 'bare' | 'untold' | 'inLine';
+  readonly length: number;
+  /** Its two ends, world coordinates. */
+  readonly from: Vec3;
+  readonly to: Vec3;
+  readonly compartments: readonly string[];
+  readonly elements: readonly ElementRef[];
+  /** It is not known whether protection is needed here. */
+  readonly doubtful: boolean;
+}
+
+/** A row of the strategy table: a run, or as much of it as lies between fire dampers. */
+export interface StrategyRow {
+  readonly run: string;
+  /** Which part of the run between fire dampers, from 1. */
+  readonly part: number;
+  readonly system: string | null;
+  readonly service: Service | null;
+  /** null: it can't be told. */
+  readonly mustResist: boolean | null;
+  /** Minutes asked for; null where not known. */
+  readonly required: { readonly integrity: number | null; readonly insulation: number | null };
+  readonly fire: FireSide | null;
+  readonly reasons: readonly DemandReason[];
+  /** Ids of the compartments that it opens into, and of those that it leads through. */
+  readonly serves: readonly string[];
+  readonly passes: readonly string[];
+  readonly reachesOutside: boolean;
+  readonly crossings: readonly { readonly penetration: string; readonly treatment: Penetration['treatment']['kind'] }[];
+  /** What the models or the brief say is there, and over what length of what must resist. */
+  readonly there: readonly {
+    readonly kind: DuctProtection['kind'];
+    readonly evidence: string | null;
+    readonly length: number;
+  }[];
+  /** Tested systems that would do at every barrier without a fire damper; nothing of it is there for that. */
+  readonly wouldFit: readonly { readonly system: string; readonly status: RuleStatus }[];
+  readonly lapses: readonly StrategyLapse[];
+  /** Ids of failed findings on the run and at its penetrations. */
+  readonly contradictions: readonly string[];
+}
+
 /** What `judge` gives. */
 export interface Judgement {
   readonly rules: readonly RuleInfo[];
+  readonly strategy: readonly StrategyRow[];
   readonly checks: readonly CheckResult[];
   readonly findings: readonly Finding[];
 }

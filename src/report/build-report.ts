@@ -93,6 +93,7 @@ export function buildReport(input: ReportInput): Report {
     barriers: crossings.barriers.map(printedBarrier),
     compartments: crossings.compartments,
     runs: crossings.runs,
+    strategy: judgement.strategy,
     penetrations,
     openings: crossings.openings,
     findings: findings.map((finding) => ({ ...finding, topic: topicOf(finding) })),

@@ -1,11 +1,12 @@
 /** Duct runs as report.json has them. */
 import * as z from 'zod';
-import { AIR_ELEMENT_KINDS } from '../model.js';
+import { AIR_ELEMENT_KINDS, FIRE_SIDES, SERVICES } from '../model.js';
 import { elementRef, ref, vec3 } from './schema-parts.js';
 
+const protectionKind = z.enum(['blanket', 'board', 'fireResistingDuct', 'none', 'unknown']);
 const ductProtection = z
   .object({
-    kind: z.enum(['blanket', 'board', 'fireResistingDuct', 'none', 'unknown']),
+    kind: protectionKind,
     evidence: z.string().nullable(),
     layers: z.number().nullable(),
     integrity: z.number().nullable(),
@@ -65,4 +66,47 @@ export const run = z.object({
     )
     .default([]),
   stretches: z.array(stretch).default([]).describe('What lies between one barrier that may be rated and the next'),
+});
+
+const minutes = z.number().nullable();
+const status = z.enum(['tested', 'unverified', 'demonstration']);
+
+export const strategyRow = z.object({
+  run: z.string(),
+  part: z.number().describe('Which part of the run between fire dampers, from 1'),
+  system: z.string().nullable(),
+  service: z.enum(SERVICES).nullable(),
+  mustResist: z.boolean().nullable().describe('Whether it must hold back fire by itself; null: not known'),
+  required: z.object({ integrity: minutes, insulation: minutes }),
+  fire: z.enum(FIRE_SIDES).nullable(),
+  reasons: z.array(
+    z.object({ says: z.string(), source: z.string(), status: z.enum([...status.options, 'brief', 'model']) }),
+  ),
+  serves: z.array(z.string()).describe('Ids of the compartments that it opens into'),
+  passes: z.array(z.string()).describe('Ids of those that it leads through'),
+  reachesOutside: z.boolean(),
+  crossings: z.array(
+    z.object({
+      penetration: z.string(),
+      treatment: z.enum(['blanket', 'board', 'fireResistingDuct', 'damper', 'both', 'none', 'unknown']),
+    }),
+  ),
+  there: z
+    .array(z.object({ kind: protectionKind, evidence: z.string().nullable(), length: z.number() }))
+    .describe('What the models or the brief say is there, where it must resist'),
+  wouldFit: z
+    .array(z.object({ system: z.string(), status }))
+    .describe('Tested systems that would do at each of its barriers; nothing of it is there for that'),
+  lapses: z.array(
+    z.object({
+      kind: z.enum(['bare', 'untold', 'inLine']),
+      length: z.number(),
+      from: vec3,
+      to: vec3,
+      compartments: z.array(z.string()),
+      elements: z.array(elementRef),
+      doubtful: z.boolean().describe('It is not known whether protection is needed here'),
+    }),
+  ),
+  contradictions: z.array(z.string()).describe('Ids of failed findings on it and at its penetrations'),
 });

@@ -21,10 +21,11 @@ import {
   type Penetration,
   type RuleInfo,
   type Run,
+  type StrategyRow,
   UNITS,
 } from '../model.js';
 import { elementRef, ref, vec3 } from './schema-parts.js';
-import { run } from './schema-runs.js';
+import { run, strategyRow } from './schema-runs.js';
 
 // ------------------------------------------------------------------------------------------------------------- parts
 
@@ -362,6 +363,7 @@ export const reportSchema = z
     barriers: z.array(barrier),
     compartments: z.array(compartment).default([]),
     runs: z.array(run),
+    strategy: z.array(strategyRow).default([]).describe('A row for each run, or part of it between fire dampers'),
     penetrations: z.array(
       z.object({
         ...penetrationFacts,
@@ -438,6 +440,7 @@ export type SchemaAgreesWithModel = Holds<
     Same<Finding, Omit<ReportFinding, 'topic'>>,
     Same<Compartment, Report['compartments'][number]>,
     Same<Run, Report['runs'][number]>,
+    Same<StrategyRow, Report['strategy'][number]>,
     Same<OpeningSubject, Report['openings'][number]>,
     Same<Limit, NonNullable<ReportFinding['limit']>>,
     Same<Printed<BarrierFacts>, ReportBarrier>,

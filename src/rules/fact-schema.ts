@@ -7,7 +7,17 @@
 import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, FIRE_SIDES, SERVICES, type Unit } from '../model.js';
 
 /** What a check looks at, one subject after the other. */
-export const EACH = ['barrier', 'penetration', 'gap', 'neighbour', 'facingEnds', 'leak', 'model'] as const;
+export const EACH = [
+  'barrier',
+  'penetration',
+  'gap',
+  'neighbour',
+  'facingEnds',
+  'leak',
+  'run',
+  'lapse',
+  'model',
+] as const;
 export type Each = (typeof EACH)[number];
 
 export type FactValue = number | string | boolean | readonly string[];
@@ -268,6 +278,44 @@ const leak = group('where two walls do not meet', {
   other: text('the wall that the barrier does not meet'),
 });
 
+const minutesOf = (of: string, from: string) => ({
+  integrity: number(`the integrity minutes ${of}`, 'min', from),
+  insulation: number(`the insulation minutes ${of}`, 'min', from),
+});
+
+const run = group('the part of a duct run between fire dampers', {
+  id: text('the id of the run'),
+  name: text('the system and the id of the run'),
+  system: text('the system of the run'),
+  service: text('what the system is for', SERVICES),
+  undampered: number('how many rated barriers it passes without a fire damper'),
+  dampered: number('how many fire dampers end it'),
+  mustResist: yesNo('whether the run must hold back fire by itself', 'brief.system'),
+  resists: text('where the run must hold back fire by itself', ['always', 'whereUndampered'], 'brief.system'),
+  dampers: text('whether the run may have dampers', ['allowed', 'never'], 'brief.system'),
+  served: number('how many compartments the run opens into', undefined, 'run.serves'),
+  serves: text('which compartments the run opens into'),
+  required: group('what is asked of the run', minutesOf('asked of the run', 'barrier.rating'), 'barrier.rating'),
+  declared: group(
+    'what the protection of the run is declared for',
+    minutesOf('that the protection of the run is declared for', 'run.protection.rating'),
+    'run.protection.rating',
+  ),
+  length: number('the length of what must hold back fire and is not known to be bare', 'mm'),
+});
+
+const lapse = group('where the protection of the run lapses', {
+  kind: text('in which way the protection lapses', ['none', 'bare', 'untold', 'inLine']),
+  length: number('the length over which the protection lapses', 'mm'),
+  elements: number('how many pieces of ductwork it is'),
+  what: text('which pieces of ductwork it is'),
+  where: text('the compartments that it lies in'),
+  servedKnown: yesNo('whether it is known which compartment the run serves'),
+  ratingKnown: yesNo('whether the rating is known of the barriers between it and what the run serves'),
+  damperKnown: yesNo('whether it is known what the dampers are for between it and what the run serves'),
+  shaftKnown: yesNo('whether it is known how the shaft round it is rated'),
+});
+
 const model = group('the models taken together', {
   ductwork: number('how many pieces of ductwork were found'),
   barriers: number('how many barriers were found'),
@@ -292,7 +340,7 @@ const model = group('the models taken together', {
   codes: text('which codes the rule documents have checks of'),
 });
 
-export const FACTS = { barrier, penetration, duct, gap, neighbour, ends, leak, brief, system, model };
+export const FACTS = { barrier, penetration, duct, gap, neighbour, ends, leak, run, lapse, brief, system, model };
 export type Variable = keyof typeof FACTS;
 
 /** The facts about each kind of subject. */
@@ -303,6 +351,8 @@ export const VARIABLES: { readonly [E in Each]: readonly Variable[] } = {
   neighbour: ['barrier', 'penetration', 'duct', 'neighbour', 'brief', 'system', 'model'],
   facingEnds: ['barrier', 'ends', 'model'],
   leak: ['barrier', 'leak', 'model'],
+  run: ['run', 'model'],
+  lapse: ['run', 'lapse', 'model'],
   model: ['model'],
 };
 

@@ -14,28 +14,14 @@ import type {
 } from '../model.js';
 import { aroundFacts, drawingFacts, headFacts, layersDifference } from './barrier-facts.js';
 import { briefSays } from './brief-says.js';
-import type { FactObject, FactValue } from './fact-schema.js';
+import type { FactObject } from './fact-schema.js';
+import { known } from './known.js';
 import { requiredMinutes, treatmentMinutes } from './minutes.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
 import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
 import { statedSize } from './stated-size.js';
 
 /** From what was found to the facts that rules see: what is not known is left out. */
-
-type Entry = FactValue | FactObject | null | undefined;
-
-/** Leaves out null, undefined, numbers that are none and groups that hold nothing. */
-function known(entries: { readonly [name: string]: Entry }): FactObject {
-  return Object.fromEntries(
-    Object.entries(entries).filter((entry): entry is [string, FactValue | FactObject] => isKnown(entry[1])),
-  );
-}
-
-function isKnown(value: Entry): boolean {
-  if (value === null || value === undefined) return false;
-  if (typeof value === 'number') return Number.isFinite(value);
-  return typeof value !== 'object' || Array.isArray(value) || Object.keys(value).length > 0;
-}
 
 /** For what is one of a list of words: a name or a rating's text may well be the word "unknown". */
 const choice = <T extends string>(word: T): T | null => (word === 'unknown' ? null : word);

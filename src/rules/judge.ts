@@ -1,13 +1,18 @@
 import type { CheckResult, Crossings, Finding, Judgement, ModelInfo, Outcome, RuleStatus } from '../model.js';
+import { compartmentsServed } from '../strategy/airways.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
 import type { FactObject } from './fact-schema.js';
 import { type Candidate, toFindings } from './finding.js';
 import type { ProjectBrief } from './project-brief.js';
 import { textOf } from './read-fact.js';
 import { type CompiledCheck, RULE_STATUSES, type RuleSet } from './rule-set.js';
-import { type Subject, subjectsOf } from './subjects.js';
+import type { RunStrategy } from './run-strategy.js';
+import { type Fitting, strategyTable } from './strategy-table.js';
+import { casesOf, type Subject } from './subjects.js';
 import { serviceRows } from './table-rows.js';
+import type { TestedSystem } from './tested-system.js';
 import { type Waiting, waitingFor } from './waiting.js';
+import { wouldFit } from './would-fit.js';
 
 export interface JudgeOptions {
   /** What the project brief says; without it, demonstration documents prove nothing. */
@@ -33,15 +38,22 @@ export function judgeWithResults(
   return { judgement, results: options.allFindings ? judgement.findings : findingsOf(decided, () => true) };
 }
 
-interface DecidedCases extends Omit<Judgement, 'findings'> {
+interface DecidedCases extends Omit<Judgement, 'findings' | 'strategy'> {
+  readonly strategies: readonly RunStrategy[];
+  readonly fitting: Fitting;
   readonly candidates: readonly Candidate[];
   readonly waiting: Waiting;
 }
 
 function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): DecidedCases {
   const { demonstration = false, choices } = options.brief ?? {};
-  const decided = { choices, systems: rules.systems, serviceRows: serviceRows(rules) };
-  const subjects = subjectsOf(crossings, options.models, decided);
+  const decided = {
+    choices,
+    systems: rules.systems,
+    serviceRows: serviceRows(rules),
+    serves: compartmentsServed(crossings),
+  };
+  const { subjects, strategies } = casesOf(crossings, options.models, decided);
   const proof = { demonstration, jurisdiction: choices?.jurisdiction, edition: choices?.edition };
   const judgedBy = (check: CompiledCheck, of: readonly Subject[]): Candidate[] =>
     of.flatMap((subject) => evaluateCheck(check, subject.facts, proof).map((verdict) => ({ check, subject, verdict })));
@@ -53,6 +65,8 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
   const judged = rules.checks.map((check) => ({ check, candidates: places.get(check) ?? judgedBy(check, model) }));
   const candidates = judged.flatMap((one) => one.candidates);
   return {
+    strategies,
+    fitting: fittingIn(subjects.penetration, rules.systems, choices),
     rules: rules.documents,
     checks: judged.map((one) => resultOf(one.check, one.candidates)),
     candidates,
@@ -84,7 +98,20 @@ function judgementOf(decided: DecidedCases, { allFindings }: JudgeOptions): Judg
   const { rules, checks, waiting } = decided;
   const isListed = (one: Candidate): boolean =>
     allFindings === true || (needsAttention(one.verdict) && !waiting.hidden.has(one));
-  return { rules, checks, findings: findingsOf(decided, isListed) };
+  const findings = findingsOf(decided, isListed);
+  return { rules, checks, findings, strategy: strategyTable(decided.strategies, decided.fitting, findings) };
+}
+
+/** Of the tested systems that may be used; of all that were loaded where the brief names none. */
+function fittingIn(
+  penetrations: readonly Subject[],
+  systems: readonly TestedSystem[],
+  choices: ProjectBrief['choices'] | undefined,
+): Fitting {
+  const named = choices?.testedSystems ?? [];
+  const allowed = systems.filter(({ id }) => named.length === 0 || named.includes(id));
+  const factsOf = new Map(penetrations.map(({ penetrations: [id], facts }) => [id, facts]));
+  return (id) => wouldFit(factsOf.get(id) ?? {}, allowed);
 }
 
 const findingsOf = ({ candidates, waiting }: DecidedCases, isListed: (one: Candidate) => boolean): Finding[] =>

@@ -1,5 +1,6 @@
 import { isRated } from '../fire-rating/index.js';
 import type {
+  AirElementKind,
   BarrierFacts,
   Crossings,
   ElementRef,
@@ -24,6 +25,9 @@ import {
 import { type WallLeak, wallLeaks } from './leaks.js';
 import { type Decided, type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
+import { textOf } from './read-fact.js';
+import { type RunStrategy, runStrategies } from './run-strategy.js';
+import { compartmentNames, runSubjects } from './run-subjects.js';
 import { stricterSystem } from './system-facts.js';
 
 /** One thing that a check looks at. */
@@ -36,6 +40,8 @@ export interface Subject {
   readonly at: Vec3 | null;
   /** Which barrier it is about; null for the models. */
   readonly barrier: string | null;
+  /** Which run, or part of it between fire dampers, it is about as a whole; null: none. */
+  readonly airway: string | null;
   /** Minutes by which findings are put in order. */
   readonly rank: number;
   /** Ids of the penetrations it is about. */
@@ -43,6 +49,11 @@ export interface Subject {
 }
 
 export type Subjects = { readonly [E in Each]: readonly Subject[] };
+
+export interface Cases {
+  readonly subjects: Subjects;
+  readonly strategies: readonly RunStrategy[];
+}
 
 interface CrossedBarrier {
   readonly id: string;
@@ -53,11 +64,11 @@ interface CrossedBarrier {
   readonly seen: BarrierFacts[];
 }
 
-export function subjectsOf(
+export function casesOf(
   crossings: Crossings,
   models: readonly ModelInfo[] | undefined,
   decided: Decided = { systems: [] },
-): Subjects {
+): Cases {
   const { penetrations } = crossings;
   const facts = new Map(penetrations.map((penetration) => [penetration.id, ownFacts(penetration, decided)]));
   const model = modelFacts(
@@ -78,6 +89,7 @@ export function subjectsOf(
     const sharedBy = (barrier: BarrierFacts): Shared => ({
       facts: { model, barrier: barrierFacts(barrier, counts, underGap) },
       barrier: one.id,
+      airway: null,
       rank: rankOf(barrier),
     });
     subjects.barrier.push(barrierSubject(one, sharedBy(leastKnown(one))));
@@ -95,10 +107,28 @@ export function subjectsOf(
       subjects.neighbour.push(neighbourSubject(first, second, distance, own));
     }
   }
-  return subjects;
+  const strategies = runStrategies(crossings, {
+    ...decided,
+    testedInLine: (id) => testedInLine(facts.get(id), decided),
+  });
+  const nameOf = compartmentNames(crossings.compartments);
+  for (const strategy of strategies) {
+    const { run, lapses } = runSubjects(strategy, model, nameOf);
+    subjects.run.push(run);
+    subjects.lapse.push(...lapses);
+  }
+  return { subjects, strategies };
 }
 
-type Shared = Pick<Subject, 'facts' | 'barrier' | 'rank'>;
+/** Elements in line with the duct that the tested system chosen for a penetration covers. */
+function testedInLine(own: OwnFacts | undefined, { systems }: Decided): readonly AirElementKind[] {
+  const chosen = systems.find(({ id }) => id === (own && textOf(own.system, 'id')));
+  if (!chosen) return [];
+  const { flexible, inLine } = chosen.scope.duct;
+  return flexible ? ['flexible', ...inLine] : inLine;
+}
+
+type Shared = Pick<Subject, 'facts' | 'barrier' | 'airway' | 'rank'>;
 
 /** Barriers with a penetration, facing ends, a leak or a gap at their head; the others give nothing to check. In that order. */
 function crossedBarriers(crossings: Crossings): CrossedBarrier[] {
@@ -152,6 +182,7 @@ function modelSubject(model: FactObject): Subject {
     side: null,
     at: null,
     barrier: null,
+    airway: null,
     // What can't be told of the whole review comes before all single places.
     rank: Number.POSITIVE_INFINITY,
     penetrations: [],

@@ -1,4 +1,5 @@
-import type { FactObject, FactValue } from './fact-schema.js';
+import type { FactObject } from './fact-schema.js';
+import { known } from './known.js';
 import { ductSizeOf, numberOf, textOf } from './read-fact.js';
 import { RULE_STATUSES } from './rule-set.js';
 import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
@@ -144,6 +145,3 @@ function elementIn(tested: TestedSystem['scope']['duct'], element: string | unde
   if (element === 'fitting') return tested.fittings;
   return element === undefined ? undefined : element === 'segment' || element === 'damper';
 }
-
-const known = (entries: { readonly [name: string]: FactValue | undefined }): FactObject =>
-  Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== undefined));

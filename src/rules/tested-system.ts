@@ -38,6 +38,10 @@ const scope = z.strictObject({
     ...limitsByShape,
     materials: z.array(material).min(1),
     flexible: z.boolean().describe('Whether flexible ducts were tested.'),
+    inLine: z
+      .array(z.enum(['fan', 'silencer']))
+      .default([])
+      .describe('What was tested in line with the protected duct, protected like it.'),
     fittings: z.boolean().default(false).describe('Whether bends, transitions and tees were tested in the barrier.'),
     source,
   }),

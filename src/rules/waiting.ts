@@ -35,7 +35,7 @@ const lacksFacts = ({ verdict }: Candidate): boolean =>
   verdict.outcome === 'cantTell' && verdict.problem === null && verdict.missing.length > 0;
 
 /**
- * The models first, then barriers, then penetrations. Where it is not even known whether a check applies, it has little
+ * The models first, then barriers, then penetrations and runs. Where it is not even known whether a check applies, it has little
  * to say about the fact, so it speaks last. Otherwise in the order of the documents: sorting keeps it.
  */
 const byPlace = (a: Candidate, b: Candidate): number => rankOf(a) - rankOf(b);
@@ -50,6 +50,7 @@ function rankOf({ check, verdict }: Candidate): number {
 function ownPlace({ check, subject }: Candidate): string | null {
   if (check.each === 'model') return MODEL;
   if (check.each === 'barrier') return `barrier ${subject.barrier}`;
+  if (subject.airway !== null) return `airway ${subject.airway}`;
   return check.each === 'penetration' ? `penetration ${subject.penetrations[0]}` : null;
 }
 
@@ -57,7 +58,9 @@ function ownPlace({ check, subject }: Candidate): string | null {
 const placesOf = ({ check, subject }: Candidate): string[] =>
   check.each === 'model' || check.each === 'barrier'
     ? []
-    : [MODEL, `barrier ${subject.barrier}`, `penetration ${subject.penetrations[0]}`];
+    : subject.airway !== null
+      ? [MODEL, `airway ${subject.airway}`, ...subject.penetrations.map((id) => `penetration ${id}`)]
+      : [MODEL, `barrier ${subject.barrier}`, `penetration ${subject.penetrations[0]}`];
 
 const MODEL = 'model';
 

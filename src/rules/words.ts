@@ -16,6 +16,9 @@ const MISSING_WORDS: { readonly [path: string]: string } = {
   'code.damperInsulation': 'whether the code asks dampers for insulation',
   'evidence.fireSides': 'from which sides the fire came in the test',
   'evidence.combined': 'a detail tested with several services in one opening',
+  'run.serves': 'which compartment the run serves',
+  'run.protection': 'whether the run is protected',
+  'run.protection.rating': 'the rating of the protection of the run',
   'duct.connection': 'whether the ends are connected',
   'penetration.treatment.rating': 'the fire rating of the damper or protection',
 };
@@ -34,6 +37,8 @@ const SUBJECT_WORDS: { readonly [E in Each]: string } = {
   neighbour: 'Penetrations {penetration.tag} and {neighbour.tag}',
   facingEnds: 'Duct ends at {barrier.name}',
   leak: '{barrier.name} and {leak.other}',
+  run: 'Run {run.name}',
+  lapse: 'Run {run.name}',
   model: 'Models',
 };
 

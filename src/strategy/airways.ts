@@ -6,7 +6,7 @@
 import { compareTexts } from '../collect.js';
 import { isRated } from '../fire-rating/index.js';
 import { groupsJoined } from '../joined.js';
-import type { Penetration, Run, Stretch } from '../model.js';
+import type { Crossings, Penetration, Run, Stretch } from '../model.js';
 
 /**
  * What is at a barrier between two stretches. `shut`: a fire damper. `open`: no damper that holds back fire. `perhapsShut`:
@@ -97,4 +97,17 @@ export function servedBy({ stretches }: Airway): Served {
         ? compartments.length
         : null,
   };
+}
+
+/** Names of the compartments that each run serves, by its id; of a run of which not all are known there are none. */
+export function compartmentsServed({ runs, compartments }: Crossings): Map<string, readonly string[]> {
+  const names = new Map(compartments.map(({ id, name }) => [id, name]));
+  return new Map(
+    runs.flatMap(({ id, stretches }): [string, string[]][] => {
+      const open = stretches.filter(({ serves, outside }) => serves.length > 0 && outside !== true);
+      const known = [...new Set(open.flatMap(({ compartment }) => compartment ?? []))];
+      if (known.length === 0 || open.some(({ compartment }) => compartment === null)) return [];
+      return [[id, known.map((one) => names.get(one) ?? one)]];
+    }),
+  );
 }

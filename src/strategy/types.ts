@@ -1,5 +1,5 @@
 /** What the fire strategy of ductwork is worked out from and what it says: plain data, nothing of IFC or geometry. */
-import type { DuctProperty, DuctRatings, FireSide, RuleStatus, Service } from '../model.js';
+import type { DemandReason, DuctProperty, DuctRatings, FireSide, RuleStatus, Service } from '../model.js';
 
 /** Whether ducts may have fire dampers where they pass rated barriers. */
 export type Dampers = 'allowed' | 'never';
@@ -86,12 +86,8 @@ export interface ServiceDefault extends Asked {
   readonly code: Code | null;
 }
 
-/** One step of the way to a demand. `brief`: the project says so; `model`: the model does. */
-export interface Reason {
-  readonly says: string;
-  readonly source: string;
-  readonly status: RuleStatus | 'brief' | 'model';
-}
+/** One step of the way to a demand. */
+export type Reason = DemandReason;
 
 export interface RunDemand {
   /** Null: none of the named services, or not known: see `serviceState`. */

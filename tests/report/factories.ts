@@ -161,6 +161,7 @@ export function judgementOf(findings: readonly Finding[], unlisted: readonly Fin
     };
   });
   return {
+    strategy: [],
     rules: [
       {
         id: 'practice',

@@ -11,7 +11,7 @@ import {
   missingName,
 } from '../../src/rules/fact-schema.js';
 import { penetrationFacts } from '../../src/rules/facts.js';
-import { subjectsOf } from '../../src/rules/subjects.js';
+import { casesOf } from '../../src/rules/subjects.js';
 import {
   barrier,
   choicesFor,
@@ -135,7 +135,7 @@ describe('the declared facts', () => {
     apart: [{ model: 'm1', from: 'm2', distance: 2000, offset: [2000, 0, 0] }],
   });
   const decided = { choices: { ...choicesFor({}), headMovement: 15, flangeHeight: 30 }, systems: shippedRules.systems };
-  const subjects = subjectsOf(full, [modelInfo()], decided);
+  const { subjects } = casesOf(full, [modelInfo()], decided);
 
   const paths = (facts: FactObject, before = ''): string[] =>
     Object.entries(facts).flatMap(([name, value]) =>

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { BarrierFacts, Crossings } from '../../src/model.js';
 import { evaluateCheck, type Verdict } from '../../src/rules/evaluate.js';
 import { EACH, type FactObject } from '../../src/rules/fact-schema.js';
-import { type Subjects, subjectsOf } from '../../src/rules/subjects.js';
+import { casesOf, type Subjects } from '../../src/rules/subjects.js';
 import {
   barrier,
   compartment,
@@ -44,7 +44,7 @@ const neighbours = withIds.map((one, i) => {
     ? { ...one, neighbours: [{ penetration: next.id, distance: 150 + 60 * i }] }
     : one;
 });
-const plain = subjectsOf(
+const { subjects: plain } = casesOf(
   crossings({
     penetrations: neighbours,
     facingEnds: walls.map((wall) => facingEnds({ barrier: wall })),
@@ -54,7 +54,7 @@ const plain = subjectsOf(
   }),
   [modelInfo()],
 );
-const decided = subjectsOf(underHeads(protectedCrossings), [modelInfo()], {
+const { subjects: decided } = casesOf(underHeads(protectedCrossings), [modelInfo()], {
   choices: { ...demonstrationBrief.choices, headMovement: 15 },
   systems: rules.systems,
 });

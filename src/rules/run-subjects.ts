@@ -1,0 +1,120 @@
+/** Airways of runs, and the places where their protection lapses, as checks look at them. */
+import { compareTexts } from '../collect.js';
+import { furthestApart, lerp } from '../geometry/vector.js';
+import type { Compartment, ElementRef, StretchPart, Vec3 } from '../model.js';
+import type { Doubt, Lapse } from '../strategy/lapses.js';
+import { counted, listed, oneLine } from '../words/text.js';
+import type { FactObject } from './fact-schema.js';
+import { known } from './known.js';
+import type { RunStrategy } from './run-strategy.js';
+import type { Subject } from './subjects.js';
+
+export interface RunSubjects {
+  readonly run: Subject;
+  /** What lapses; one of the kind `none` where nothing does. */
+  readonly lapses: readonly Subject[];
+}
+
+/** @param nameOf of a compartment, by its id */
+export function runSubjects(strategy: RunStrategy, model: FactObject, nameOf: (id: string) => string): RunSubjects {
+  const { run, airway, required, continuity } = strategy;
+  const facts = { model, run: runFacts(strategy, nameOf) };
+  const parts = airway.stretches.flatMap((stretch) => stretch.parts);
+  const key = leastOf(parts);
+  const subjectOf = (elements: readonly StretchPart[], own: FactObject, name: string): Subject => ({
+    facts: own,
+    subject: { type: 'run', id: run.id, elements: refsOf(elements) },
+    key: name,
+    side: null,
+    at: middleOf(elements),
+    barrier: null,
+    airway: key,
+    rank: required.integrity ?? 0,
+    penetrations: [...airway.inner, ...airway.shut].map(({ penetration }) => penetration.id),
+  });
+  const lapses = continuity.lapses.map((lapse) =>
+    subjectOf(
+      lapse.parts,
+      { ...facts, lapse: lapseFacts(lapse, nameOf) },
+      `${key} ${lapse.kind} ${leastOf(lapse.parts)}`,
+    ),
+  );
+  const none = { ...facts, lapse: { kind: 'none', length: 0, elements: 0 } };
+  return {
+    run: subjectOf(parts, facts, key),
+    lapses: lapses.length > 0 ? lapses : [subjectOf(parts, none, `${key} none`)],
+  };
+}
+
+function runFacts(
+  { run, airway, demand, required, declared, mustResist, continuity }: RunStrategy,
+  nameOf: (id: string) => string,
+): FactObject {
+  const { served, needed } = continuity;
+  return known({
+    id: run.id,
+    name: run.system === null ? run.id : `${oneLine(run.system)} (${run.id})`,
+    system: run.system,
+    service: demand.service,
+    undampered: airway.inner.filter(({ passage }) => passage === 'open').length,
+    dampered: airway.shut.length,
+    mustResist,
+    resists: demand.resists,
+    dampers: demand.dampers,
+    served: served.count,
+    serves: listed(served.compartments.map(nameOf)),
+    required: known({ ...required }),
+    declared: known({ ...declared }),
+    length: lengthOf(needed.filter(({ protection }) => protection.kind !== 'none')),
+  });
+}
+
+function lapseFacts({ kind, parts, length, compartments, doubts }: Lapse, nameOf: (id: string) => string): FactObject {
+  const isKnown = (doubt: Doubt): boolean => !doubts.includes(doubt);
+  return known({
+    kind,
+    length,
+    elements: parts.length,
+    what: whatOf(parts),
+    where: compartments.length > 0 ? listed(compartments.map(nameOf)) : 'no known compartment',
+    servedKnown: isKnown('served'),
+    ratingKnown: isKnown('rating'),
+    damperKnown: isKnown('damper'),
+    shaftKnown: isKnown('shaft'),
+  });
+}
+
+/** Of what is long its first and its last piece say where it is. */
+function whatOf(parts: readonly StretchPart[]): string {
+  const names = [...new Set(parts.map(({ name, globalId }) => oneLine(name) || globalId))];
+  if (names.length < 4) return listed(names);
+  const [from, to] = furthestApart(parts.map(({ from, to }) => lerp(from, to, 0.5)));
+  const nameAt = (at: Vec3): string => {
+    const part = parts.find((one) => lerp(one.from, one.to, 0.5).every((x, i) => x === at[i]));
+    return part ? oneLine(part.name) || part.globalId : '';
+  };
+  return `${counted(names.length, 'piece')} between ${nameAt(from)} and ${nameAt(to)}`;
+}
+
+const lengthOf = (parts: readonly StretchPart[]): number =>
+  Number(parts.reduce((sum, { length }) => sum + length, 0).toFixed(1));
+
+const leastOf = (parts: readonly StretchPart[]): string =>
+  parts.map(({ globalId }) => globalId).sort(compareTexts)[0] ?? '';
+
+function refsOf(parts: readonly StretchPart[]): ElementRef[] {
+  const refs = new Map(parts.map(({ model, globalId }) => [`${model} ${globalId}`, { model, globalId }]));
+  return [...refs].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, ref]) => ref);
+}
+
+/** Of the longest of them, where something can be seen. */
+function middleOf(parts: readonly StretchPart[]): Vec3 | null {
+  const [longest] = [...parts].sort((a, b) => b.length - a.length);
+  return longest ? (lerp(longest.from, longest.to, 0.5).map((x) => Number(x.toFixed(1))) as unknown as Vec3) : null;
+}
+
+/** Names of compartments by their ids. */
+export function compartmentNames(compartments: readonly Compartment[]): (id: string) => string {
+  const names = new Map(compartments.map(({ id, name }) => [id, oneLine(name)]));
+  return (id) => names.get(id) ?? id;
+}

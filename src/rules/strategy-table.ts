@@ -1,0 +1,86 @@
+/** The strategy table: for each run what is asked of it, what is there, what would do, and what contradicts it. */
+import { compareTexts } from '../collect.js';
+import type { Finding, RuleStatus, StrategyLapse, StrategyRow, StretchPart } from '../model.js';
+import type { Lapse } from '../strategy/lapses.js';
+import type { RunStrategy } from './run-strategy.js';
+
+/** Of a strategy what its penetrations leave to the tested systems. */
+export type Fitting = (penetration: string) => readonly { readonly id: string; readonly status: RuleStatus }[];
+
+/** One row for each run, or part of it between fire dampers, that passes a rated barrier; in the order of the runs. */
+export function strategyTable(
+  strategies: readonly RunStrategy[],
+  fitting: Fitting,
+  findings: readonly Finding[],
+): StrategyRow[] {
+  return strategies.map((strategy) => rowOf(strategy, fitting, findings));
+}
+
+function rowOf(strategy: RunStrategy, fitting: Fitting, findings: readonly Finding[]): StrategyRow {
+  const { run, ordinal, airway, demand, required, mustResist, continuity } = strategy;
+  const { served, needed, lapses } = continuity;
+  const links = [...airway.inner, ...airway.shut];
+  const crossings = links.map(({ penetration }) => penetration).sort((a, b) => compareTexts(a.id, b.id));
+  const open = airway.inner.filter(({ passage }) => passage === 'open').map(({ penetration }) => penetration.id);
+  const leadsThrough = new Set(airway.stretches.flatMap(({ compartment }) => compartment ?? []));
+  const own = new Set(airway.stretches.flatMap(({ parts }) => parts.map(nameOf)));
+  const isAbout = ({ subject }: Finding): boolean =>
+    subject.type === 'run'
+      ? subject.id === run.id && subject.elements.some((one) => own.has(nameOf(one)))
+      : subject.type === 'penetration' && crossings.some(({ id }) => id === subject.id);
+  return {
+    run: run.id,
+    part: ordinal,
+    system: run.system,
+    service: demand.service,
+    mustResist: mustResist ?? null,
+    required: { integrity: required.integrity ?? null, insulation: required.insulation ?? null },
+    fire: demand.fire,
+    reasons: demand.reasons,
+    serves: served.compartments,
+    passes: [...leadsThrough].filter((id) => !served.compartments.includes(id)).sort(compareTexts),
+    reachesOutside: airway.stretches.some(({ parts }) => parts.some(({ outside }) => outside === true)),
+    crossings: crossings.map(({ id, treatment }) => ({ penetration: id, treatment: treatment.kind })),
+    there: mustResist === true ? thereIn(needed) : [],
+    wouldFit: fitsAll(open.map(fitting)),
+    lapses: mustResist === false ? [] : lapses.map(printed),
+    contradictions: findings.filter((one) => one.outcome === 'failed' && isAbout(one)).map(({ id }) => id),
+  };
+}
+
+const nameOf = ({ model, globalId }: { readonly model: string; readonly globalId: string }): string =>
+  `${model} ${globalId}`;
+
+/** By kind and evidence, the longest first. */
+function thereIn(parts: readonly StretchPart[]): StrategyRow['there'] {
+  const found = new Map<string, { kind: StretchPart['protection']['kind']; evidence: string | null; length: number }>();
+  for (const { protection, length } of parts) {
+    const { kind, evidence } = protection;
+    const key = `${kind} ${evidence ?? ''}`;
+    found.set(key, { kind, evidence, length: (found.get(key)?.length ?? 0) + length });
+  }
+  return [...found]
+    .sort(([a, p], [b, q]) => q.length - p.length || compareTexts(a, b))
+    .map(([, one]) => ({ ...one, length: Number(one.length.toFixed(1)) }));
+}
+
+/** Those that are among all lists. */
+function fitsAll(lists: readonly ReturnType<Fitting>[]): StrategyRow['wouldFit'] {
+  const [first = [], ...rest] = lists;
+  return first
+    .filter(({ id }) => rest.every((list) => list.some((one) => one.id === id)))
+    .map(({ id, status }) => ({ system: id, status }))
+    .sort((a, b) => compareTexts(a.system, b.system));
+}
+
+const printed = ({ kind, length, from, to, compartments, parts, doubts }: Lapse): StrategyLapse => ({
+  kind,
+  length,
+  from,
+  to,
+  compartments,
+  elements: [...new Map(parts.map(({ model, globalId }) => [`${globalId} ${model}`, { model, globalId }]))]
+    .sort(([a], [b]) => compareTexts(a, b))
+    .map(([, ref]) => ref),
+  doubtful: doubts.length > 0,
+});
