@@ -89,13 +89,21 @@ const mayJoin = ({ element: a }: Piece, { element: b }: Piece): boolean =>
   a.system === undefined || b.system === undefined || a.system === b.system;
 
 function endsOf(piece: Piece): End[] {
-  const { straight, element } = piece;
-  const along = straight
-    ? [
-        { piece, at: straight.axis[0], out: negate(straight.direction), face: undefined },
-        { piece, at: straight.axis[1], out: straight.direction, face: undefined },
-      ]
-    : endFacesOf(piece.bodies).map((face): End => ({ piece, at: face.centre, out: face.normal, face }));
+  const { straight, element, otherReadings } = piece;
+  // A terminal is as wide as it is long, so any side of it may be the one that is joined.
+  const readings = straight ? [straight] : element.kind === 'terminal' ? otherReadings.map((one) => one.straight) : [];
+  const axes = readings.flatMap((one): End[] =>
+    one
+      ? [
+          { piece, at: one.axis[0], out: negate(one.direction), face: undefined },
+          { piece, at: one.axis[1], out: one.direction, face: undefined },
+        ]
+      : [],
+  );
+  const along =
+    axes.length > 0
+      ? axes
+      : endFacesOf(piece.bodies).map((face): End => ({ piece, at: face.centre, out: face.normal, face }));
   const ports = element.ports
     .filter((port) => along.every((end) => distance(end.at, port.at) > JOINT))
     .map((port): End => ({ piece, at: port.at, out: undefined, face: undefined }));
@@ -105,8 +113,8 @@ function endsOf(piece: Piece): End[] {
 function meets(end: End, other: Piece, ends: readonly End[]): boolean {
   const opposite = ends.find((one) => distance(one.at, end.at) <= JOINT && areOpposite(one, end));
   if (opposite) return !end.face || !opposite.face || areAlike(end.face, opposite.face);
-  // A fitting's faces may be its flat sides, so only an end that lies on an end joins it.
-  if (end.face || !end.out) return false;
+  // A fitting's faces may be its flat sides, so only an end that lies on an end joins it; a terminal sits on a duct's side.
+  if ((end.face && end.piece.element.kind !== 'terminal') || !end.out) return false;
   return opensInto(end.at, end.out, other);
 }
 

@@ -76,7 +76,7 @@ export function reachedFrom(
 export interface Served {
   /** Ids of those that are known, in their order. */
   readonly compartments: readonly string[];
-  /** The stretches that open into them, or into one that is not known. */
+  /** Those stretches which open into them, or into one that is not known. */
   readonly stretches: readonly Stretch[];
   /** How many compartments; null: not known. */
   readonly count: number | null;
