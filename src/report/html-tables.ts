@@ -1,9 +1,10 @@
-/** The tables at the end of report.html: register, checks, models. */
+/** The tables at the end of report.html: register, strategy, checks, models. */
 import { number } from '../words/text.js';
 import { STATUS_WORDS, valueWords } from '../words/values.js';
 import { outcomeMarkup } from './html-front.js';
-import { sentence, table, tag, text } from './html-markup.js';
+import { paragraph, sentence, table, tag, text } from './html-markup.js';
 import type { Report, ReportFinding, ReportPenetration } from './schema.js';
+import { strategyWords } from './strategy-words.js';
 import { basisWords, gapWords, openingWords, ratingWords, sectionWords } from './words.js';
 
 export function registerTable(report: Report, findings: ReadonlyMap<string, readonly ReportFinding[]>): string {
@@ -44,6 +45,49 @@ export function registerTable(report: Report, findings: ReadonlyMap<string, read
 
 const remedyOf = (findings: readonly ReportFinding[]): string =>
   findings.find((f) => f.outcome === 'failed' && f.remedy !== null)?.remedy ?? '';
+
+/** What is there and what would do stand in columns of their own: nothing that would do is there for that. */
+export function strategyTable(report: Report): string {
+  const rows = strategyWords(report);
+  const lines = (items: readonly string[]): string => (items.length > 0 ? items : ['none']).map(sentence).join('<br>');
+  return [
+    tag('h2', {}, 'Fire strategy of the ductwork'),
+    paragraph(
+      rows.length === 0
+        ? 'No run is known to have to hold back fire by itself: see the register for dampers and what is not known.'
+        : 'Runs, and parts of runs between fire dampers, that must hold back fire by themselves. Lengths along the ducts.',
+    ),
+    ...(rows.length === 0
+      ? []
+      : [
+          table(
+            'small',
+            [
+              'Run',
+              'From – to',
+              'Asked for',
+              'Because',
+              'Said to be there',
+              'Would do',
+              'Barriers',
+              'Lapses',
+              'Contradictions',
+            ],
+            rows.map((row) => [
+              lines([row.run, row.system, row.service].filter((part) => part !== '')),
+              lines([row.from, row.to].filter((part) => part !== '')),
+              lines([row.required, row.fire]),
+              lines(row.reasons),
+              lines(row.there),
+              lines(row.wouldFit),
+              lines(row.crossings),
+              lines(row.lapses),
+              lines(row.contradictions),
+            ]),
+          ),
+        ]),
+  ].join('\n');
+}
 
 export function checksTable({ checks, rules }: Report): string {
   return [

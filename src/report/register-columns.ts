@@ -3,6 +3,7 @@
 import { listed, number } from '../words/text.js';
 import { limitWords, OUTCOME_WORDS, STATUS_WORDS, valueWords } from '../words/values.js';
 import type { ReportBarrier, ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
+import type { StrategyWords } from './strategy-words.js';
 import { othersWords, sectionWords } from './words.js';
 import type { Column, Value } from './workbook.js';
 
@@ -162,3 +163,26 @@ export const FINDING_COLUMNS: readonly Column<FindingRow>[] = [
 function storeyName({ penetration, barrier }: FindingRow): string | null {
   return (penetration?.storey ?? barrier?.storey)?.name ?? null;
 }
+
+const said = (header: string, width: number, value: (row: StrategyWords) => Value): Column<StrategyWords> => ({
+  header,
+  width,
+  value,
+});
+const lines = (items: readonly string[]): string => (items.length > 0 ? items.join('; ') : 'none');
+
+export const STRATEGY_COLUMNS: readonly Column<StrategyWords>[] = [
+  said('Run', 14, (row) => row.run),
+  said('System', 14, (row) => row.system),
+  said('Service', 20, (row) => row.service),
+  said('From', 26, (row) => row.from),
+  said('To', 36, (row) => row.to),
+  said('Asked for', 34, (row) => row.required),
+  said('Fire', 26, (row) => row.fire),
+  said('Because', 60, (row) => lines(row.reasons)),
+  said('Said to be there', 44, (row) => lines(row.there)),
+  said('Would do, but is not there for that', 34, (row) => lines(row.wouldFit)),
+  said('Barriers', 44, (row) => lines(row.crossings)),
+  said('Lapses', 60, (row) => lines(row.lapses)),
+  said('Contradictions', 60, (row) => lines(row.contradictions)),
+];

@@ -1,9 +1,16 @@
-/** register.xlsx: a row for each penetration, a row for each finding, and what a reader has to know about them. */
+/** register.xlsx: a row for each penetration, a row for each finding, one for each run that must resist, and what a reader has to know about them. */
 import type { ElementRef } from '../model.js';
 import { OUTCOME_WORDS, STATUS_WORDS } from '../words/values.js';
 import { findingsByPenetration, relate } from './penetration-outcome.js';
-import { FINDING_COLUMNS, type FindingRow, type PenetrationRow, REGISTER_COLUMNS } from './register-columns.js';
+import {
+  FINDING_COLUMNS,
+  type FindingRow,
+  type PenetrationRow,
+  REGISTER_COLUMNS,
+  STRATEGY_COLUMNS,
+} from './register-columns.js';
 import type { Report, ReportFinding } from './schema.js';
+import { strategyWords } from './strategy-words.js';
 import { DEMONSTRATION } from './words.js';
 import { cell, heading, type Table, table, type Value, writeWorkbook } from './workbook.js';
 
@@ -13,6 +20,7 @@ export async function writeRegister(report: Report): Promise<Uint8Array> {
     [
       table('Register', REGISTER_COLUMNS, penetrationRows(report), stamp),
       table('Findings', FINDING_COLUMNS, findingRows(report), stamp),
+      table('Strategy', STRATEGY_COLUMNS, strategyWords(report), stamp),
       readMe(report, stamp),
     ],
     report.createdAt,
