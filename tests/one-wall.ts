@@ -15,7 +15,12 @@ export interface Reviewed {
   readonly report: Report;
 }
 
-const rules = loadRules([{ file: 'common-practice.yaml', text: readFileSync('rules/common-practice.yaml', 'utf8') }]);
+const rules = loadRules(
+  ['common-practice.yaml', 'published-values.yaml'].map((file) => ({
+    file,
+    text: readFileSync(`rules/${file}`, 'utf8'),
+  })),
+);
 
 /** @param more adds to the model before it is read */
 export async function reviewOneWall(

@@ -14,13 +14,24 @@ import {
 } from '../rules/index.js';
 import { readInput, readRuleTexts, shippedRuleTexts } from './io.js';
 
-/** @param paths left out: the shipped rules */
-export const rulesFrom = async (paths: readonly string[] | undefined): Promise<RuleSet> =>
-  loadRules(paths ? await readRuleTexts(paths) : await shippedRuleTexts());
+const shippedRules = async (): Promise<RuleSet> => loadRules(await shippedRuleTexts());
+
+/**
+ * Rules that hold no service table leave the shipped one in force, and may name shipped published values: what systems are
+ * for, and what standards say, does not hang on them.
+ *
+ * @param paths left out: the shipped rules
+ */
+export async function rulesFrom(paths: readonly string[] | undefined): Promise<RuleSet> {
+  const shipped = await shippedRules();
+  if (!paths) return shipped;
+  const given = loadRules(await readRuleTexts(paths), shipped);
+  return given.services.length > 0 ? given : { ...given, services: shipped.services };
+}
 
 /** Rules that hold no construction table leave the shipped one in force: what walls are built of does not hang on them. */
 export const constructionsUnder = async (rules?: RuleSet): Promise<readonly ConstructionWords[]> =>
-  constructionRows(rules && rules.tables.length > 0 ? rules : await rulesFrom(undefined));
+  constructionRows(rules && rules.tables.length > 0 ? rules : await shippedRules());
 
 export interface ReadBrief {
   readonly brief: ProjectBrief;
@@ -45,7 +56,8 @@ export interface Documents {
 export async function documentsFrom(paths: readonly string[]): Promise<Documents> {
   const texts = await readRuleTexts(paths);
   const [briefs, rules]: RuleDocumentText[][] = [texts.filter(isProjectBrief), texts.filter((t) => !isProjectBrief(t))];
-  const named = loadRules(rules!);
-  const known = rules!.length > 0 ? named : await rulesFrom(undefined);
+  const shipped = await shippedRules();
+  const named = loadRules(rules!, shipped);
+  const known = rules!.length > 0 ? named : shipped;
   return { rules: named, briefs: briefs!.map((text) => ({ ...loadBrief(text, known), file: text.file })) };
 }

@@ -1,6 +1,6 @@
 /** The rows of the strategy table in words, the same for page and workbook. */
 import type { StrategyLapse, StrategyRow } from '../model.js';
-import { FIRE_WORDS, SERVICE_WORDS } from '../strategy/words.js';
+import { FIRE_WORDS } from '../strategy/words.js';
 import { listed, number, oneLine } from '../words/text.js';
 import { STATUS_WORDS, valueWords } from '../words/values.js';
 import type { Report } from './schema.js';
@@ -34,7 +34,7 @@ export function strategyWords(report: Report): StrategyWords[] {
     .map((row) => ({
       run: row.part > 1 ? `${row.run}, part ${row.part}` : row.run,
       system: row.system === null ? '' : oneLine(row.system),
-      service: row.service === null ? '' : SERVICE_WORDS[row.service],
+      service: row.service === null ? '' : valueWords(row.service),
       from: row.serves.length > 0 ? named(row.serves) : 'not known',
       to: [...(row.passes.length > 0 ? [named(row.passes)] : []), ...(row.reachesOutside ? ['outside'] : [])].join(
         ', ',

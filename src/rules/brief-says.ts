@@ -49,5 +49,5 @@ export const briefFacts = ({ listsSystems, openEntry, demand, headMovement }: Br
   ...(openEntry !== undefined && { openEntry }),
   ...(demand.dampers !== null && { dampers: demand.dampers }),
   ...(demand.resists !== null && { resists: demand.resists }),
-  ...(demand.fire !== null && { fire: demand.fire }),
+  ...(demand.fire !== null && { fire: demand.fire === 'both' ? 'insideAndOutside' : demand.fire }),
 });

@@ -43,6 +43,16 @@ facts:
     # - { words: [insulated 50], sheet: 0.8, insulation: 50 }
     # - { words: [flexi], flexible: true }
 
+  # Properties of ducts, of their types or systems, that entries of systems below go by.
+  ductProperties:
+    # - { set: Project_Fire, property: Strategy }
+
+  # Where ducts state a fire rating of their own, since IFC has no property for it. means: required is what the duct must
+  # reach; reached is what it has, by a blanket, a board or, where no kind is given, by itself (fireResistingDuct).
+  ductRatingProperties:
+    # - { set: Project_Fire, property: RequiredFRL, means: required }
+    # - { set: Project_Fire, property: DuctFRL, means: reached, kind: fireResistingDuct }
+
   # true: all protection of ducts is modelled or listed below, so a duct without any has none. false: it is not known.
   protectionModelled: false
 
@@ -59,6 +69,8 @@ facts:
   # compartmentProperty: { set: Project_Fire, property: Section }
 
 choices:
+  # The code that holds, as the checks of codes write it (\`ratedrun rules\` lists them): each check of a code applies only
+  # where jurisdiction and edition are its own, and never along with those of another. edition may be a list.
   # jurisdiction: where the building stands
   # edition: the code and its edition
   # headMovement: 15
@@ -66,12 +78,32 @@ choices:
   # flangeHeight: { bySize: [{ upTo: { longestSide: 1000 }, value: 20 }, { upTo: { longestSide: 2500 }, value: 30 }] }
 
   # Once one system is listed here, list them all: what is not listed cannot be told.
+  # Each entry picks ducts by exactly one of: system (its name), systemType (its predefined type), property (of the duct, its
+  # type or its system; listed under ductProperties above), compartment (one that the run serves). The first entry that picks
+  # a duct holds for it. Where it can't be told whether an entry picks a duct, because the model does not say what the
+  # entry goes by, no later entry is asked: put names of systems first, then types, properties, compartments.
+  # service is what the system is for: kitchenExhaust, smokeExhaust, stairPressurisation, carParkExhaust or
+  # applianceVentilation. Left out, the words in the names of the system tell it. It brings defaults for the rest.
   # dampers is allowed, or never for systems that must not have any (kitchen exhaust, say).
+  # resists is always (all of the run outside the compartment that it serves must resist fire) or whereUndampered (only where
+  # it passes a rated barrier without a fire damper).
+  # fire is where the fire is that it must resist: inside, outside or both.
   # integrity and insulation are what the protection must reach at least, whatever the barriers ask.
   # testedSystem and fixing are ids from the rule documents.
   systems:
     # - { system: KX, dampers: never, integrity: 120, insulation: 120, testedSystem: a-tested-system, fixing: pins }
-    # - { system: SA, dampers: allowed }
+    # - { system: CP, service: carParkExhaust, resists: always, fire: both }
+    # - { system: SA, dampers: allowed, resists: whereUndampered }
+    # - { systemType: EXHAUST, dampers: allowed }
+    # - { property: { set: Project_Fire, property: Strategy, value: smoke }, service: smokeExhaust }
+    # - { compartment: Plant room, dampers: allowed }
+
+  # What is changed of the services, whose words and defaults stand in rules/services.yaml: further words that show a
+  # service, byWords: false for none at all, other values for dampers, resists, fire, integrity and insulation, or
+  # noDefault to take a default away.
+  services:
+    # - { service: kitchenExhaust, words: [wok line], fire: inside, insulation: noDefault }
+    # - { service: carParkExhaust, byWords: false }
 
   # Which tested systems may be used. Where a system above names none, and only these fit, the best fitting is taken.
   testedSystems:

@@ -23,6 +23,8 @@ export function requireSense(source: YamlSource, set: CitedCheckSet): void {
     if (check.about === 'model' && check.basis.status === 'system') {
       throw source.errorAt([...path, 'basis', 'status'], 'basis "system" is for checks about fire');
     }
+    if (check.services && !VARIABLES[check.each].includes('duct'))
+      throw source.errorAtKey([...path, 'services'], `there is no duct with a service for each: ${check.each}`);
     requireLimit(source, path, check);
     requireReasons(source, path, check);
     requireExamples(source, path, check);

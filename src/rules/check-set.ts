@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { HOLD_POINTS, type RuleStatus, UNITS } from '../model.js';
+import { HOLD_POINTS, type RuleStatus, SERVICES, UNITS } from '../model.js';
 import type { Code } from '../strategy/index.js';
 import { evidence, id, sentence, status, version } from './document-parts.js';
 import { factsSchema } from './example-facts.js';
@@ -72,6 +72,11 @@ const check = z.strictObject({
     .optional()
     .describe('The work that must wait until a failure is settled; common practice, no source.'),
   where: cel.optional().describe('CEL condition: does the check apply? False is inapplicable.'),
+  services: z
+    .array(z.enum(SERVICES))
+    .min(1)
+    .optional()
+    .describe("The services of the duct's system that the check is about; any other is inapplicable."),
   cantTellWhen: z.array(reason).min(1).optional().describe('Each reason that holds gives a finding of its own.'),
   measure: cel
     .optional()

@@ -49,17 +49,9 @@ const BLANK: Verdict = {
 /** One verdict, or one for each reason that holds. Never `passed` while something the check asks for is unknown. */
 export function evaluateCheck(check: CompiledCheck, given: FactObject, proof: Proof): Verdict[] {
   const facts = withAllVariables(check, given);
-  const { code } = check.definition.basis;
-  const isOurs = code === null || isCode(code, { jurisdiction: proof.jurisdiction, edition: proof.edition ?? [] });
-  if (isOurs === false) return [{ ...BLANK, outcome: 'inapplicable' }];
-  const applies = check.where?.evaluate(facts);
-  if (applies && !applies.known) return [unknown('applies', applies)];
-  if (applies && applies.value !== true) return [{ ...BLANK, outcome: 'inapplicable' }];
+  const scope = outOfScope(check, facts, proof);
+  if (scope) return [scope];
 
-  if (isOurs === undefined) {
-    const missing = proof.jurisdiction === undefined ? ['brief.jurisdiction', 'brief.edition'] : ['brief.edition'];
-    return [{ ...BLANK, missing, open: 'code' }];
-  }
   if (check.proof === 'system' && textOf(facts, 'system.status') === undefined) {
     return [{ ...BLANK, missing: [missingName('system.status')], open: 'system' }];
   }
@@ -78,6 +70,26 @@ export function evaluateCheck(check: CompiledCheck, given: FactObject, proof: Pr
 
   const measured = check.measure.evaluate(facts);
   return [measured.known ? judgeMeasured(check, measured.value, facts, proof) : unknown('measure', measured)];
+}
+
+/** Undefined where the check applies: its code holds, the system has its service, and its condition is met. */
+function outOfScope(check: CompiledCheck, facts: FactObject, proof: Proof): Verdict | undefined {
+  const { services, basis } = check.definition;
+  const { jurisdiction, edition = [] } = proof;
+  const isOurs = basis.code === null || isCode(basis.code, { jurisdiction, edition });
+  const service = textOf(facts, 'duct.service');
+  const isOther = services !== undefined && service !== undefined && !services.some((one) => one === service);
+  const applies = check.where?.evaluate(facts);
+  if (isOurs === false || isOther || (applies?.known && applies.value !== true))
+    return { ...BLANK, outcome: 'inapplicable' };
+  if (applies && !applies.known) return unknown('applies', applies);
+  // What a system is for does not matter until it is known which code holds.
+  if (isOurs === undefined) {
+    const missing = jurisdiction === undefined ? ['brief.jurisdiction', 'brief.edition'] : ['brief.edition'];
+    return { ...BLANK, missing, open: 'code' };
+  }
+  const isOpen = services !== undefined && service === undefined;
+  return isOpen ? { ...BLANK, missing: ['duct.service'], open: 'applies' } : undefined;
 }
 
 function judgeMeasured(check: CompiledCheck, value: Known['value'], facts: FactObject, proof: Proof): Verdict {

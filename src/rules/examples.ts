@@ -95,7 +95,7 @@ function runServiceExample(
   number: number,
 ): ExampleResult {
   const found = serviceOf({ system: null, systemNames: names }, rows, []);
-  const got = typeof found === 'string' ? found : found.service;
+  const got = found?.service ?? 'none';
   const result = { file, line, check: id, example: number, why: why ?? null, messages: [] };
   return { ...result, ok: got === service, expected: service, got };
 }

@@ -4,7 +4,7 @@
  *
  * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
  */
-import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, FIRE_SIDES, SERVICES, type Unit } from '../model.js';
+import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, SERVICES, type Unit } from '../model.js';
 
 /** What a check looks at, one subject after the other. */
 export const EACH = [
@@ -138,6 +138,7 @@ const penetration = group('the penetration', {
   damper: group('the damper', {
     present: yesNo('whether a damper is modelled at the barrier'),
     purpose: text('what the damper is for', ['fire', 'fireSmoke', 'smoke', 'control']),
+    minutes: number('the minutes that the fire damper is rated for', 'min', 'penetration.damper.rating'),
     rating: group('the fire rating of the damper', {
       state: text("how the damper's fire rating is stated", RATING_STATES),
       ...criteria("the damper's fire rating"),
@@ -199,7 +200,7 @@ const duct = group('the duct', {
   run: text('the run of the duct'),
   system: text('the system of the duct'),
   systemType: text('the type of the system'),
-  service: text('what the system of the duct is for', SERVICES),
+  service: text('what the system of the duct is for', [...SERVICES, 'none']),
   stated: group('the size stated by properties', {
     given: yesNo('whether properties state a size'),
     difference: number('how far the stated size is off the geometry', 'mm', 'duct.shape'),
@@ -231,7 +232,7 @@ const brief = group('what the project brief chooses', {
   headMovement: number('the movement of the structure above that walls must bear', 'mm'),
   openEntry: text('what must be known to tell which entry of the brief holds'),
   resists: text('where the duct must resist fire', ['always', 'whereUndampered'], 'brief.system'),
-  fire: text('from which side the duct must resist fire', FIRE_SIDES),
+  fire: text('from which side the duct must resist fire', ['inside', 'outside', 'insideAndOutside']),
   dampers: text("whether the duct's system may have dampers", ['allowed', 'never'], 'brief.system'),
 });
 
@@ -335,12 +336,15 @@ const model = group('the models taken together', {
   protected: number('how many penetrations of rated barriers are protected'),
   withoutSystem: number('how many of them have no tested system chosen'),
   withoutFixing: number('how many of them have no fixing chosen'),
-  waitingForCode: number('how many places wait for the code that holds'),
-  jurisdictionGiven: yesNo('whether the brief names the jurisdiction'),
-  codes: text('which codes the rule documents have checks of'),
 });
 
-export const FACTS = { barrier, penetration, duct, gap, neighbour, ends, leak, run, lapse, brief, system, model };
+const code = group('the code that holds', {
+  waiting: number('how many places wait for the code that holds'),
+  jurisdictionGiven: yesNo('whether the brief names the jurisdiction'),
+  known: text('which codes the rule documents have checks of'),
+});
+
+export const FACTS = { barrier, penetration, duct, gap, neighbour, ends, leak, run, lapse, brief, system, model, code };
 export type Variable = keyof typeof FACTS;
 
 /** The facts about each kind of subject. */
@@ -353,7 +357,7 @@ export const VARIABLES: { readonly [E in Each]: readonly Variable[] } = {
   leak: ['barrier', 'leak', 'model'],
   run: ['run', 'model'],
   lapse: ['run', 'lapse', 'model'],
-  model: ['model'],
+  model: ['model', 'code'],
 };
 
 export const isGroup = (entry: Fact | FactGroup): entry is FactGroup => 'fields' in entry;

@@ -17,6 +17,7 @@ import { briefSays } from './brief-says.js';
 import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
 import { requiredMinutes, treatmentMinutes } from './minutes.js';
+import type { Decided } from './own-facts.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
 import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
 import { statedSize } from './stated-size.js';
@@ -121,14 +122,22 @@ function damperFacts(dampers: Penetration['dampers']): FactObject {
   return known({
     present: dampers.length > 0,
     purpose: purpose && choice(purpose),
+    minutes: damperMinutes(dampers),
     rating: best && known({ state: best.rating.state, ...criteria(best.rating) }),
   });
+}
+
+/** Which of several fire dampers holds the fire is not known, so the least of their ratings counts. */
+function damperMinutes(dampers: Penetration['dampers']): number | undefined {
+  const holding = dampers.filter(({ purpose }) => purpose === 'fire' || purpose === 'fireSmoke');
+  const all = holding.map(({ rating }) => ratedMinutes(rating));
+  return all.length === 0 || all.includes(null) ? undefined : Math.min(...all.map((minutes) => minutes ?? 0));
 }
 
 const integrityOf = ({ integrity }: Rating): number => (typeof integrity === 'number' ? integrity : -1);
 
 /** @param flange how far flanges stand out, as the brief has it; models seldom show them */
-export function ductFacts(duct: DuctFacts, flange?: SizeValue, service?: Service | null): FactObject {
+export function ductFacts(duct: DuctFacts, flange?: SizeValue, service?: Service | 'none' | null): FactObject {
   return known({
     globalId: duct.globalId,
     name: duct.name || duct.globalId,
@@ -238,6 +247,14 @@ export function modelFacts(
     ...apartFacts(crossings.apart, models),
   });
 }
+
+/** Nothing is judged yet, so nothing waits. */
+export const codeFacts = ({ choices, codes = [] }: Pick<Decided, 'choices' | 'codes'>): FactObject =>
+  known({
+    waiting: 0,
+    jurisdictionGiven: choices?.jurisdiction !== undefined,
+    known: [...new Set(codes.map(({ jurisdiction, edition }) => `${jurisdiction}: ${edition}`))].sort().join('; '),
+  });
 
 /** Of several files that lie apart the first stands for all: one origin is mended at a time. */
 function apartFacts(apart: Crossings['apart'], models: readonly ModelInfo[] | undefined) {

@@ -47,8 +47,10 @@ interface DecidedCases extends Omit<Judgement, 'findings' | 'strategy'> {
 
 function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): DecidedCases {
   const { demonstration = false, choices } = options.brief ?? {};
+  const codes = rules.checks.flatMap(({ definition: { basis } }) => basis.code ?? []);
   const decided = {
     choices,
+    codes,
     systems: rules.systems,
     serviceRows: serviceRows(rules),
     serves: compartmentsServed(crossings),
@@ -61,7 +63,7 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     rules.checks.filter(({ each }) => each !== 'model').map((check) => [check, judgedBy(check, subjects[check.each])]),
   );
   // What is said once for all models may be that places wait for the code, so those are judged first.
-  const model = subjects.model.map((subject) => withCode(subject, rules, [...places.values()].flat(), choices));
+  const model = subjects.model.map((subject) => withWaiting(subject, [...places.values()].flat()));
   const judged = rules.checks.map((check) => ({ check, candidates: places.get(check) ?? judgedBy(check, model) }));
   const candidates = judged.flatMap((one) => one.candidates);
   return {
@@ -74,24 +76,11 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
   };
 }
 
-/** How many places wait for the code that holds, and which codes there are checks of. */
-function withCode(
-  subject: Subject,
-  rules: RuleSet,
-  places: readonly Candidate[],
-  choices: ProjectBrief['choices'] | undefined,
-): Subject {
-  const waiting = places.filter(({ verdict }) => verdict.open === 'code').map((one) => one.subject.key);
-  const codes = rules.checks.flatMap(({ definition: { basis } }) =>
-    basis.code ? [`${basis.code.jurisdiction}: ${basis.code.edition}`] : [],
-  );
-  const model = {
-    ...(subject.facts.model as FactObject),
-    waitingForCode: new Set(waiting).size,
-    jurisdictionGiven: choices?.jurisdiction !== undefined,
-    codes: [...new Set(codes)].sort().join('; '),
-  };
-  return { ...subject, facts: { ...subject.facts, model } };
+/** How many places wait for the code that holds. */
+function withWaiting(subject: Subject, places: readonly Candidate[]): Subject {
+  const waiting = new Set(places.filter(({ verdict }) => verdict.open === 'code').map((one) => one.subject.key));
+  const code = { ...(subject.facts.code as FactObject), waiting: waiting.size };
+  return { ...subject, facts: { ...subject.facts, code } };
 }
 
 function judgementOf(decided: DecidedCases, { allFindings }: JudgeOptions): Judgement {

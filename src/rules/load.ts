@@ -40,12 +40,19 @@ const KINDS: { readonly [kind: string]: DocumentKind } = {
   [PUBLISHED]: { schema: PublishedValuesSchema, load: loadPublishedValues },
 };
 
-/** Throws {@link RuleDocumentError} for the first thing that is wrong in any of the documents. */
-export function loadRules(documents: readonly RuleDocumentText[]): RuleSet {
+/**
+ * @param known published values that the documents may name without bringing them; their own come first
+ * @throws RuleDocumentError for the first thing that is wrong in any of the documents
+ */
+export function loadRules(
+  documents: readonly RuleDocumentText[],
+  known: Pick<RuleSet, 'published'> = { published: [] },
+): RuleSet {
   const sources = documents.map(({ file, text }) => readYaml(file, text));
   const kinds = sources.map((source) => ({ source, kind: kindOf(source) }));
   // What others name comes first.
-  const published = kinds.filter(({ kind }) => kind === KINDS[PUBLISHED]).flatMap(({ source }) => valuesOf(source));
+  const own = kinds.filter(({ kind }) => kind === KINDS[PUBLISHED]).flatMap(({ source }) => valuesOf(source));
+  const published = [...own, ...known.published.filter(({ id }) => !own.some((one) => one.id === id))];
   const infos: RuleInfo[] = [];
   const checks: CompiledCheck[] = [];
   const rest: Loaded[] = [];
@@ -59,7 +66,7 @@ export function loadRules(documents: readonly RuleDocumentText[]): RuleSet {
       throw source.errorAt(['checks', i, 'id'], `check id "${other.definition.id}" is already used by ${other.file}`);
     }
     for (const [i, { id }] of (loaded.published ?? []).entries()) {
-      if (published.filter((value) => value.id === id).length < 2) continue;
+      if (own.filter((value) => value.id === id).length < 2) continue;
       throw source.errorAt(['values', i, 'id'], `the published value "${id}" stands in another document too; keep one`);
     }
     infos.push(loaded.info);

@@ -1,5 +1,6 @@
 import { isRated } from '../fire-rating/index.js';
-import type { Penetration } from '../model.js';
+import type { Penetration, Service } from '../model.js';
+import type { Code, RunDemand } from '../strategy/index.js';
 import { briefFacts, briefSays, type Strategy } from './brief-says.js';
 import { chosenSystemFacts } from './choose-system.js';
 import type { FactObject } from './fact-schema.js';
@@ -10,6 +11,8 @@ import type { TestedSystem } from './tested-system.js';
 /** What has been decided about the project. */
 export interface Decided extends Strategy {
   readonly systems: readonly TestedSystem[];
+  /** Those of which there are checks. */
+  readonly codes?: readonly Code[] | undefined;
 }
 
 /** The facts that belong to the penetration alone. */
@@ -25,13 +28,17 @@ export function ownFacts(penetration: Penetration, { systems, ...strategy }: Dec
   const says = briefSays(penetration.duct, strategy);
   const own = {
     penetration: penetrationFacts(penetration, says),
-    duct: ductFacts(penetration.duct, choices?.flangeHeight, says.demand.service),
+    duct: ductFacts(penetration.duct, choices?.flangeHeight, serviceFact(says.demand)),
   };
   // Leaves and their rating belong to this crossing; how often the barrier is passed does not matter here.
   const barrier = barrierFacts(penetration.barrier, { penetrations: 1, facingEnds: 0 }, tagsUnderGap([penetration]));
   const brief = briefFacts(says);
   return { ...own, brief, system: chosenSystemFacts({ ...own, barrier, brief }, says, choices, systems) };
 }
+
+/** What is none of the named services is known to be none; null: not known. */
+const serviceFact = ({ service, serviceState }: RunDemand): Service | 'none' | null =>
+  serviceState === 'noneOfThem' ? 'none' : service;
 
 /** How many protected penetrations of barriers that are rated, or may be, wait for a choice of the brief. */
 export function protectionCounts(

@@ -102,8 +102,10 @@ function requireSelectors(source: YamlSource, facts: ProjectBrief['facts'], choi
         [...path, 'property'],
         `"${property.set}.${property.property}" is not listed under facts.ductProperties, so it is not read; add it there`,
       );
-    const value = property ? `${property.set} ${property.property} ${property.value}` : String(entry[key!]);
-    const name = `${key} ${value.trim().toLowerCase()}`;
+    const value = property
+      ? `${property.set} ${property.property} ${property.value}`
+      : String(entry[key!]).trim().toLowerCase();
+    const name = `${key} ${value}`;
     if (seen.has(name)) throw source.errorAt([...path, key!], `"${value}" is listed twice in systems; keep one`);
     seen.set(name, i);
   }

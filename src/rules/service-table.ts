@@ -47,7 +47,7 @@ const row = z.strictObject({
 const example = z.strictObject({
   why: sentence.optional(),
   names: z.array(z.string().max(200)).min(1).describe('Names of a system.'),
-  service: z.enum([...SERVICES, 'none', 'several']),
+  service: z.enum([...SERVICES, 'none']),
 });
 
 export const ServiceTableSchema = z.strictObject({

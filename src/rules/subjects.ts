@@ -14,6 +14,7 @@ import type {
 import { EACH, type Each, type FactObject } from './fact-schema.js';
 import {
   barrierFacts,
+  codeFacts,
   endsFacts,
   type GapFacts,
   gapFacts,
@@ -82,7 +83,7 @@ export function casesOf(
   const crossed = crossedBarriers(crossings);
   const byId = new Map(penetrations.map((penetration) => [penetration.id, penetration]));
   const subjects: { [E in Each]: Subject[] } = Object.fromEntries(EACH.map((each) => [each, []])) as never;
-  subjects.model.push(modelSubject(model));
+  subjects.model.push(modelSubject({ model, code: codeFacts(decided) }));
   for (const one of crossed) {
     const counts = { penetrations: one.penetrations.length, facingEnds: one.facing.length };
     const underGap = tagsUnderGap(one.penetrations);
@@ -174,9 +175,9 @@ function rankOf({ rating }: BarrierFacts): number {
   return minutes[0] ?? 0;
 }
 
-function modelSubject(model: FactObject): Subject {
+function modelSubject(facts: FactObject): Subject {
   return {
-    facts: { model },
+    facts,
     subject: { type: 'model', id: 'federation', elements: [] },
     key: 'federation',
     side: null,

@@ -49,7 +49,7 @@ function fireAllowed(tested: readonly string[] | undefined, asked: string | unde
   if (!tested) return undefined;
   const isBoth = ['inside', 'outside'].every((side) => tested.includes(side));
   if (isBoth) return true;
-  return asked === undefined ? undefined : asked !== 'both' && tested.includes(asked);
+  return asked === undefined ? undefined : tested.includes(asked);
 }
 
 function barrierLimits({ scope }: TestedSystemDocument | TestedSystem, facts: FactObject) {

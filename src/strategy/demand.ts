@@ -1,6 +1,7 @@
 /** Which duct runs must resist fire, for how long and from which side, and why. */
 import type { Service } from '../model.js';
 import { oneLine } from '../words/text.js';
+import { valueWords } from '../words/values.js';
 import { entryFor, isCode, selectorWords } from './entry-for.js';
 import { serviceOf } from './service-of.js';
 import type {
@@ -13,7 +14,7 @@ import type {
   StrategyChoices,
   SystemOfDuct,
 } from './types.js';
-import { DAMPERS_WORDS, FIRE_WORDS, RESISTS_WORDS, SERVICE_WORDS } from './words.js';
+import { DAMPERS_WORDS, FIRE_WORDS, RESISTS_WORDS } from './words.js';
 
 const NO_CHOICES: StrategyChoices = { edition: [], systems: [], services: [] };
 const DEFAULT_BRIEF = 'the default brief';
@@ -98,21 +99,17 @@ function serviceFor(
   rows: readonly ServiceRow[],
 ): Pick<RunDemand, 'service' | 'serviceState'> & { reason: readonly Reason[] } {
   if (named !== undefined) {
-    const says = `its service is ${SERVICE_WORDS[named]}`;
+    const says = `its service is ${valueWords(named)}`;
     return { service: named, serviceState: 'named', reason: [{ says, source: BRIEF, status: 'brief' }] };
   }
   const found = serviceOf(duct, rows, changes);
-  if (found === 'several') {
-    const says = 'its names show more than one service, so its service is not known';
-    return { service: null, serviceState: 'unknown', reason: [{ says, source: 'the model', status: 'model' }] };
-  }
-  if (found === 'none') {
+  if (!found) {
     // A system that says neither what it is called nor what it is for may be any of them.
     const isTold = duct.system !== null && duct.systemType !== null;
     return { service: null, serviceState: isTold ? 'noneOfThem' : 'unknown', reason: [] };
   }
   const { service, name, row } = found;
-  const says = `its name "${oneLine(name)}" shows that its service is ${SERVICE_WORDS[service]}`;
+  const says = `its name "${oneLine(name)}" shows that its service is ${valueWords(service)}`;
   const from = row ? { source: row.source, status: row.status } : { source: BRIEF, status: 'brief' as const };
   return { service, serviceState: 'named', reason: [{ says, ...from }] };
 }

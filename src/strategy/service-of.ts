@@ -7,33 +7,29 @@ export interface ServiceFound {
   readonly service: Service;
   /** The name that shows it. */
   readonly name: string;
+  /** null: the brief's own words show it. */
   readonly row: ServiceRow | null;
 }
 
-/** `several`: its names show more than one service, so none is known. */
+/** The brief's own words first, then the table; of several rows that fit any of the names the first. */
 export function serviceOf(
   { system, systemNames }: Pick<SystemOfDuct, 'system' | 'systemNames'>,
   rows: readonly ServiceRow[],
   changes: readonly ServiceChange[],
-): ServiceFound | 'none' | 'several' {
+): ServiceFound | undefined {
+  const names = system === null ? systemNames : [system, ...systemNames];
   const isOff = (service: Service) => changes.some((one) => one.service === service && one.byWords === false);
-  const found = [system, ...systemNames].flatMap((name): ServiceFound[] =>
-    name === null
-      ? []
-      : [
-          ...rowsFor(name, ownRows(changes)).map(({ service }) => ({ service, name, row: null })),
-          ...rowsFor(name, rows).map((row) => ({ service: row.service, name, row })),
-        ],
+  const own = names.flatMap((name) =>
+    rowsFor(name, ownRows(changes)).map(({ service }) => ({ service, name, row: null })),
   );
-  const left = found.filter(({ service }) => !isOff(service));
-  const services = new Set(left.map(({ service }) => service));
-  if (services.size > 1) return 'several';
-  return left[0] ?? 'none';
+  const fitting = names.flatMap((name) => rowsFor(name, rows).map((row) => ({ service: row.service, name, row })));
+  const inOrder = fitting.sort((a, b) => rows.indexOf(a.row) - rows.indexOf(b.row));
+  return [...own, ...inOrder].find(({ service }) => !isOff(service));
 }
 
 const OWN_ROWS = new WeakMap<readonly ServiceChange[], readonly { service: Service; words: readonly string[] }[]>();
 
-/** The brief's own words. */
+/** Kept, since the table is asked for every duct. */
 function ownRows(changes: readonly ServiceChange[]) {
   const known = OWN_ROWS.get(changes) ?? changes.map(({ service, words = [] }) => ({ service, words }));
   OWN_ROWS.set(changes, known);

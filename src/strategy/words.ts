@@ -1,13 +1,5 @@
-import type { FireSide, Service } from '../model.js';
+import type { FireSide } from '../model.js';
 import type { Dampers, Resists } from './types.js';
-
-export const SERVICE_WORDS: { readonly [S in Service]: string } = {
-  kitchenExhaust: 'kitchen exhaust',
-  smokeExhaust: 'smoke exhaust',
-  stairPressurisation: 'stair pressurisation',
-  carParkExhaust: 'car-park exhaust',
-  applianceVentilation: 'ventilation of appliances',
-};
 
 export const DAMPERS_WORDS: { readonly [D in Dampers]: string } = {
   allowed: 'fire dampers are allowed',

@@ -37,6 +37,12 @@ const VALUE_WORDS: { readonly [value: string]: string } = {
   ribbedDeck: 'ribbed deck',
   massTimber: 'mass timber',
   sandwichPanel: 'sandwich panels',
+  kitchenExhaust: 'kitchen exhaust',
+  smokeExhaust: 'smoke exhaust',
+  stairPressurisation: 'stair pressurisation',
+  carParkExhaust: 'car-park exhaust',
+  applianceVentilation: 'ventilation of appliances',
+  insideAndOutside: 'inside and outside',
 };
 
 const UNIT_WORDS: { readonly [U in Unit]: string } = { mm: ' mm', deg: '°', min: ' min' };

@@ -21,7 +21,10 @@ const given = (why: string, changes: Partial<Penetration>, ...findings: RuleCase
   crossings: one(changes),
   findings,
 });
-const damper = (purpose: 'fire' | 'control' | 'unknown', given = rating()): Penetration['dampers'][number] => ({
+const damper = (
+  purpose: 'fire' | 'control' | 'smoke' | 'unknown',
+  given = rating(),
+): Penetration['dampers'][number] => ({
   model: 'm1',
   globalId: 'DP',
   purpose,
@@ -90,12 +93,20 @@ ruleCases('system-known', [
     ...listed,
   },
   { ...given('a brief that lists no systems', {}, { outcome: 'passed' }), brief: { choices: choicesFor() } },
+  {
+    ...given('an entry by a compartment comes first', {}, { outcome: 'cantTell', missing: ['brief.system'] }),
+    brief: { choices: choicesFor({ system: undefined, compartment: 'Kitchen' }, {}) },
+  },
   notRequired,
 ]);
 
 const dampered = (system: string | null, purpose: 'fire' | 'control' | 'unknown' = 'fire', systemType = 'EXHAUST') => ({
   ...pipe({ system, systemType: systemType || null }),
   dampers: [damper(purpose)],
+});
+const named = (longName: string) => ({
+  ...pipe({ system: 'X1', systemNames: [longName] }),
+  dampers: [damper('fire')],
 });
 ruleCases('damper-allowed', [
   { ...given('allowed', dampered('SA'), { outcome: 'passed' }), ...listed },
@@ -110,6 +121,29 @@ ruleCases('damper-allowed', [
     missing: ['duct.systemType'],
   }),
   given('no brief, and no system', dampered(null), { outcome: 'cantTell', missing: ['duct.system'] }),
+  given('no brief, but a name that shows kitchen exhaust', named('Küchenabluft'), {
+    outcome: 'failed',
+    measured: 'never',
+  }),
+  {
+    ...given('a brief that allows dampers there', named('Küchenabluft'), { outcome: 'passed' }),
+    brief: { choices: { ...choicesFor(), services: [{ service: 'kitchenExhaust', dampers: 'allowed' }] } },
+  },
+  given(
+    'a damper for smoke in smoke exhaust',
+    { ...named('Smoke exhaust'), dampers: [damper('smoke')] },
+    {
+      outcome: 'inapplicable',
+    },
+  ),
+  given(
+    'one that may be for smoke',
+    { ...named('Smoke exhaust'), dampers: [damper('unknown')] },
+    {
+      outcome: 'cantTell',
+      missing: ['penetration.damper.purpose'],
+    },
+  ),
   {
     ...given('a brief that lists no systems is none here', dampered('X1', 'fire', ''), { outcome: 'cantTell' }),
     brief: { choices: choicesFor() },

@@ -128,13 +128,23 @@ describe('the declared facts', () => {
         gaps: { top: null, bottom: null, left: null, right: null, min: 5, max: 9, facing: {} },
       }),
       wrapped({ id: 'P-0004', key: 'key-4' }),
+      // The entry by compartment comes before it could be told whether the brief lists its system.
+      wrapped({
+        ...{ id: 'P-0005', key: 'key-5', duct: duct({ system: 'SB' }) },
+        neighbours: [{ penetration: 'P-0006', distance: 300 }],
+      }),
+      wrapped({ id: 'P-0006', key: 'key-6' }),
     ],
     facingEnds: [facingEnds({ barrier: wall })],
     barriers: [wall, barrier({ globalId: 'W2' })],
     compartments: [compartment({ leaks: [leak(300)] })],
     apart: [{ model: 'm1', from: 'm2', distance: 2000, offset: [2000, 0, 0] }],
   });
-  const decided = { choices: { ...choicesFor({}), headMovement: 15, flangeHeight: 30 }, systems: shippedRules.systems };
+  const entries = choicesFor(
+    { service: 'kitchenExhaust', fire: 'both' },
+    { system: undefined, compartment: 'Kitchen', testedSystem: undefined, fixing: undefined },
+  );
+  const decided = { choices: { ...entries, headMovement: 15, flangeHeight: 30 }, systems: shippedRules.systems };
   const { subjects } = casesOf(full, [modelInfo()], decided);
 
   const paths = (facts: FactObject, before = ''): string[] =>

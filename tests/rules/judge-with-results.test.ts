@@ -6,8 +6,8 @@ import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { judge, judgeWithResults, loadRules } from '../../src/rules/index.js';
 
-const FILE = 'rules/common-practice.yaml';
-const rules = loadRules([{ file: FILE, text: readFileSync(FILE, 'utf8') }]);
+const FILES = ['rules/common-practice.yaml', 'rules/published-values.yaml'];
+const rules = loadRules(FILES.map((file) => ({ file, text: readFileSync(file, 'utf8') })));
 
 it.each([false, true])('with allFindings %s', async (allFindings) => {
   const encoder = new TextEncoder();

@@ -61,10 +61,12 @@ describe('the template', () => {
         damperPurposes: [],
         ductMaterials: [],
         ducts: [],
+        ductProperties: [],
+        ductRatingProperties: [],
         protectionModelled: false,
         protections: [],
       },
-      choices: { systems: [], testedSystems: [] },
+      choices: { edition: [], systems: [], services: [], testedSystems: [] },
     });
   });
 
@@ -78,6 +80,7 @@ describe('the template', () => {
       'flangeHeight',
       'headMovement',
       'jurisdiction',
+      'services',
       'systems',
       'testedSystems',
     ]);

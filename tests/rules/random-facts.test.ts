@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { evaluateCheck, type Verdict } from '../../src/rules/evaluate.js';
+import { evaluateCheck, type Proof, type Verdict } from '../../src/rules/evaluate.js';
 import { FACTS, type Fact, type FactGroup, type FactObject, factPaths, isGroup } from '../../src/rules/fact-schema.js';
+import type { CompiledCheck } from '../../src/rules/rule-set.js';
 import { provingRules, shippedRules } from './rule-cases.js';
 
 /** Facts that no model need ever give, and any of them taken away: what is not known may never come out as good. */
@@ -42,7 +43,11 @@ const isInapplicable = (verdicts: readonly Verdict[]): boolean =>
   verdicts.every(({ outcome }) => outcome === 'inapplicable');
 
 const statusOf = ({ system }: FactObject) => (system as FactObject).status;
-const demonstration = { demonstration: true };
+/** Under the code that the check belongs to, or none of it would be looked at. */
+const proofOf = (check: CompiledCheck, demonstration: boolean): Proof => {
+  const { code } = check.definition.basis;
+  return { demonstration, ...(code && { jurisdiction: code.jurisdiction, edition: [code.edition] }) };
+};
 const seed = 20260101;
 
 describe.each(provingRules.checks)('$definition.id', (check) => {
@@ -58,8 +63,8 @@ describe.each(provingRules.checks)('$definition.id', (check) => {
     let worse = 0;
     fc.assert(
       fc.property(anyFacts, taken, (facts, gone) => {
-        const before = evaluateCheck(check, facts, demonstration);
-        const after = evaluateCheck(check, without(facts, gone), demonstration);
+        const before = evaluateCheck(check, facts, proofOf(check, true));
+        const after = evaluateCheck(check, without(facts, gone), proofOf(check, true));
         if (isGood(after)) expect(isGood(before)).toBe(true);
         if (isInapplicable(after)) expect(isInapplicable(before)).toBe(true);
         for (const { outcome, measured } of after) if (outcome === 'failed') expect(measured).not.toBeNull();
@@ -79,7 +84,7 @@ describe.each(provingRules.checks)('$definition.id', (check) => {
     for (let more = 0; more === 0 || (more < 10 && !isSeen()); more++)
       fc.assert(
         fc.property(anyFacts, taken, fc.boolean(), (facts, gone, brief) => {
-          for (const verdict of evaluateCheck(shipped, without(facts, gone), { demonstration: brief })) {
+          for (const verdict of evaluateCheck(shipped, without(facts, gone), proofOf(shipped, brief))) {
             if (shipped.definition.about === 'fire' && verdict.outcome === 'passed') {
               expect(shipped.proof).toBe('system');
               expect(brief ? ['tested', 'demonstration'] : ['tested']).toContain(statusOf(facts));

@@ -10,13 +10,16 @@ const shipped = (file: string) => ({
 });
 /** As the program loads them: in the order of their names. */
 export const shippedDocuments = [
+  'codes.yaml',
   'common-practice.yaml',
   'constructions.yaml',
   'demonstration-blanket.yaml',
   'ductwork-strategy.yaml',
+  'published-values.yaml',
+  'services.yaml',
   'tested-scope.yaml',
 ].map(shipped);
-export const shippedText = shippedDocuments[0]!.text;
+export const shippedText = shippedDocuments.find(({ file }) => file === 'common-practice.yaml')!.text;
 export const shippedRules = loadRules(shippedDocuments);
 export const shippedConstructions = constructionRows(shippedRules);
 /** The shipped checks as if they proved something, so that there are passes that could be wrong. */

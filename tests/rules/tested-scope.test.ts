@@ -109,6 +109,39 @@ ruleCases('duct-element-tested', [
   under('a silencer', pipe({ element: 'silencer' }), { outcome: 'failed' }),
 ]);
 
+const testedOn = (fire: readonly ('inside' | 'outside')[] | undefined) => ({
+  ...shippedRules,
+  systems: shippedRules.systems.map((system) => ({
+    ...system,
+    scope: { ...system.scope, fire: fire && [...fire] },
+  })),
+});
+const asking = (fire: 'inside' | 'outside' | 'both' | undefined) => ({
+  demonstration: true,
+  choices: choicesFor({ fire }),
+});
+ruleCases('fire-side-tested', [
+  ...always(),
+  ...(
+    [
+      ['outside', ['outside'], { outcome: 'passed' }],
+      ['outside', ['inside'], { outcome: 'failed', measured: false }],
+      ['inside', ['inside', 'outside'], { outcome: 'passed' }],
+      ['both', ['inside', 'outside'], { outcome: 'passed' }],
+      ['both', ['outside'], { outcome: 'failed', measured: false }],
+      // Nobody says which side counts.
+      [undefined, ['outside'], { outcome: 'cantTell', missing: ['brief.fire'] }],
+      ['both', undefined, { outcome: 'cantTell', missing: ['evidence.fireSides'] }],
+    ] as const
+  ).map(([fire, tested, finding]) => ({
+    why: `fire ${fire}, tested ${tested}`,
+    crossings: crossings({ penetrations: [wrapped()] }),
+    brief: asking(fire),
+    rules: testedOn(tested),
+    findings: [finding],
+  })),
+]);
+
 const inWallsAlone = {
   ...shippedRules,
   systems: shippedRules.systems.map((system) => ({

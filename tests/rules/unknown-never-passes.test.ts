@@ -100,7 +100,10 @@ describe('a fact taken away never makes a check pass, nor takes it out of force'
 
   it('and with all facts there are passes that could be wrong', () => {
     const never = rules.checks.filter(
-      (check) => !subjects[check.each].some(({ facts }) => standing(evaluateCheck(check, facts, proof)) === 'good'),
+      // Those of codes need their code: see random-facts.test.ts.
+      (check) =>
+        check.definition.basis.code === null &&
+        !subjects[check.each].some(({ facts }) => standing(evaluateCheck(check, facts, proof)) === 'good'),
     );
     // Duct ends that face each other can't be told, whatever is known.
     expect(never.map(({ definition }) => definition.id)).toEqual(['ducts-joined']);

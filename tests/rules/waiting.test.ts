@@ -126,6 +126,8 @@ describe('facts missing at a penetration', () => {
   it('are shown at each penetration that lacks them, and with all else that it lacks', () => {
     const second = penetration({ id: 'P-0002', key: 'key-2', duct: duct({ system: null, material: 'unknown' }) });
     expect(listed(penetration(), second).sort()).toEqual([
+      // A system that is not known may be any that a code speaks of.
+      ['code-named', 'federation', 'brief.jurisdiction', 'brief.edition'],
       ['damper-or-protection', 'P-0001', 'penetration.treatment'],
       ['damper-or-protection', 'P-0002', 'penetration.treatment'],
       ['duct-not-combustible', 'P-0002', 'duct.material'],
