@@ -11,6 +11,9 @@ import type {
   OpeningFacts,
   Penetration,
   Rating,
+  Run,
+  Stretch,
+  StretchPart,
 } from '../src/model.js';
 
 /** Small whole things of the data model; each takes what a test is about, the rest is plain. */
@@ -242,4 +245,48 @@ export const modelInfo = (counts: Partial<ModelInfo['counts']> = {}): ModelInfo 
     ...counts,
   },
   problems: [],
+});
+
+export const stretchPart = (changes: Partial<StretchPart> = {}): StretchPart => ({
+  model: 'm1',
+  globalId: 'D1',
+  name: 'Duct 1',
+  element: 'segment',
+  from: [0, 0, 2500],
+  to: [3000, 0, 2500],
+  length: 3000,
+  outside: false,
+  joins: [],
+  protection: { kind: 'blanket', evidence: 'a drawing', layers: 2, integrity: 120, insulation: 120 },
+  ...changes,
+});
+
+export const stretch = (changes: Partial<Stretch> = {}): Stretch => ({
+  id: 'R-001.1',
+  compartment: 'C-0001',
+  outside: false,
+  parts: [stretchPart()],
+  ends: [{ penetration: 'P-0001', part: 0 }],
+  serves: [],
+  looseEnds: [],
+  length: 3000,
+  ...changes,
+});
+
+/** From the compartment C-0001, which it serves, through the penetration P-0001 into C-0002, protected all along. */
+export const run = (changes: Partial<Run> = {}): Run => ({
+  id: 'R-001',
+  system: 'SA',
+  systems: ['SA'],
+  elements: [{ model: 'm1', globalId: 'D1' }],
+  joints: [],
+  serves: [{ model: 'm1', globalId: 'T1' }],
+  length: 6000,
+  branches: [],
+  risers: [],
+  stretches: [
+    stretch({ serves: [{ model: 'm1', globalId: 'T1' }] }),
+    stretch({ id: 'R-001.2', compartment: 'C-0002' }),
+  ],
+  ...changes,
 });

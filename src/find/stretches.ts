@@ -1,5 +1,5 @@
 /** The stretches of duct runs: what is joined between one barrier that may be rated and the next. */
-import { compareTexts, fileUnder } from '../collect.js';
+import { compareTexts, fileUnder, hasWord } from '../collect.js';
 import { distance, lerp } from '../geometry/vector.js';
 import { groupsJoined } from '../joined.js';
 import type { DuctProtection, Federation, Stretch, StretchPart, Vec3 } from '../model.js';
@@ -94,8 +94,12 @@ function compartmentOf(
 const allSay = (answers: readonly (boolean | null)[]): boolean | null =>
   answers.includes(false) ? false : answers.includes(null) ? null : true;
 
-/** Ends of a straight piece and ports of any other where nothing joins. */
+/** What the pieces are called that close ducts. Common practice, no source. */
+const CAPS = ['end cap', 'endcap', 'blank', 'enddeckel', 'bouchon'];
+
+/** Ends of a straight piece and ports of any other where nothing joins. A piece with one port, or a cap, closes the end. */
 function openPlaces({ straight, element }: Piece, joints: readonly PieceJoint[]): Vec3[] {
+  if (element.kind === 'fitting' && (element.ports.length === 1 || hasWord(element.name, CAPS))) return [];
   const ends = straight ? straight.axis : element.ports.map(({ at }) => at);
   return ends.filter((end) => joints.every(({ at }) => distance(at, end) > JOINT));
 }

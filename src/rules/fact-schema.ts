@@ -296,6 +296,7 @@ const run = group('the part of a duct run between fire dampers', {
   dampers: text('whether the run may have dampers', ['allowed', 'never'], 'brief.system'),
   served: number('how many compartments the run opens into', undefined, 'run.serves'),
   serves: text('which compartments the run opens into'),
+  looseEnds: number('how many ends outside of what it serves have nothing modelled at them'),
   required: group('what is asked of the run', minutesOf('asked of the run', 'barrier.rating'), 'barrier.rating'),
   declared: group(
     'what the protection of the run is declared for',

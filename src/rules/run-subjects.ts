@@ -62,6 +62,7 @@ function runFacts(
     resists: demand.resists,
     dampers: demand.dampers,
     served: served.count,
+    looseEnds: continuity.looseEnds,
     serves: listed(served.compartments.map(nameOf)),
     required: known({ ...required }),
     declared: known({ ...declared }),

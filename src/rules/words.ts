@@ -17,6 +17,7 @@ const MISSING_WORDS: { readonly [path: string]: string } = {
   'evidence.fireSides': 'from which sides the fire came in the test',
   'evidence.combined': 'a detail tested with several services in one opening',
   'run.serves': 'which compartment the run serves',
+  'run.ends': 'whether ends of the run are closed',
   'run.protection': 'whether the run is protected',
   'run.protection.rating': 'the rating of the protection of the run',
   'duct.connection': 'whether the ends are connected',

@@ -34,6 +34,8 @@ export interface Continuity {
   readonly served: Served;
   /** What must hold back fire, the parts of it that lapse among it. */
   readonly needed: readonly StretchPart[];
+  /** How many ends of that have nothing modelled at them: closed, or open into another compartment. */
+  readonly looseEnds: number;
   readonly lapses: readonly Lapse[];
 }
 
@@ -55,8 +57,8 @@ export function continuityOf(airway: Airway, { shelterOf, testedInLine }: Contin
     source !== undefined &&
     (source.stretches.includes(one) || (one.compartment !== null && source.compartments.includes(one.compartment)));
   const shelter = (one: Stretch): Shelter => (one.compartment === null ? 'no' : shelterOf(one.compartment));
-  const nodes = airway.stretches
-    .filter((stretch) => !isServed(stretch) && shelter(stretch) !== 'yes')
+  const elsewhere = airway.stretches.filter((stretch) => !isServed(stretch) && shelter(stretch) !== 'yes');
+  const nodes = elsewhere
     .flatMap((stretch) => stretch.parts.map((part): Node => ({ stretch, part })))
     .filter((node) => node.part.outside !== true && !isShutDamper(node, airway));
   const doubtsOf = (stretch: Stretch): Doubt[] => [
@@ -72,6 +74,7 @@ export function continuityOf(airway: Airway, { shelterOf, testedInLine }: Contin
   return {
     served,
     needed: nodes.map(({ part }) => part),
+    looseEnds: elsewhere.reduce((sum, one) => sum + (one.outside === true ? 0 : one.looseEnds.length), 0),
     lapses: groupsJoined([...lapsing.keys()], alike)
       .map((group) => describe(lapsing.get(group[0]!)!, group, doubtsOf))
       .filter(({ parts, length }) => length > 0 || parts.some(({ element }) => element !== 'segment')),

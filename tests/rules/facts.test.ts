@@ -25,6 +25,9 @@ import {
   opening,
   penetration,
   rating,
+  run,
+  stretch,
+  stretchPart,
   treated,
   UNREADABLE,
   UNSTATED,
@@ -137,6 +140,23 @@ describe('the declared facts', () => {
     ],
     facingEnds: [facingEnds({ barrier: wall })],
     barriers: [wall, barrier({ globalId: 'W2' })],
+    runs: [
+      run(),
+      run({
+        id: 'R-002',
+        stretches: [
+          run().stretches[0]!,
+          stretch({
+            compartment: 'C-0002',
+            parts: [
+              stretchPart({
+                protection: { kind: 'none', evidence: null, layers: null, integrity: null, insulation: null },
+              }),
+            ],
+          }),
+        ],
+      }),
+    ],
     compartments: [compartment({ leaks: [leak(300)] })],
     apart: [{ model: 'm1', from: 'm2', distance: 2000, offset: [2000, 0, 0] }],
   });

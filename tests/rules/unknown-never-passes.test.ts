@@ -14,6 +14,8 @@ import {
   NOT_REQUIRED,
   penetration,
   rating,
+  run,
+  stretch,
   treated,
   UNREADABLE,
   UNSTATED,
@@ -54,7 +56,11 @@ const { subjects: plain } = casesOf(
   }),
   [modelInfo()],
 );
-const { subjects: decided } = casesOf(underHeads(protectedCrossings), [modelInfo()], {
+const runs = [
+  run(),
+  run({ id: 'R-002', stretches: [run().stretches[0]!, stretch({ compartment: 'C-0002', parts: [] })] }),
+];
+const { subjects: decided } = casesOf({ ...underHeads(protectedCrossings), runs }, [modelInfo()], {
   choices: { ...demonstrationBrief.choices, headMovement: 15 },
   systems: rules.systems,
 });
