@@ -15,7 +15,7 @@ export interface RunStrategy {
   readonly ordinal: number;
   readonly airway: Airway;
   readonly demand: AirwayDemand;
-  /** Of the barriers that it passes without a fire damper and of the demand on it the greatest. */
+  /** Of the barriers that it passes without a fire damper, else of those that it ends at, and of the demand on it the greatest. */
   readonly required: SeparationMinutes;
   /** The least that the protection of what must resist is declared for; what has none lapses, and does not count here. */
   readonly declared: SeparationMinutes;
@@ -59,19 +59,19 @@ function strategyOf(
     shelterOf: (id) => shelterOf(compartmentOf.get(id)),
     testedInLine: open.map(({ id }) => options.testedInLine(id)).reduce(inBoth, IN_LINE),
   });
-  const required = {
-    integrity: greatest(open.map((one) => requiredMinutes(one.barrier.rating, briefSays(one.duct, options)).integrity)),
-    insulation: greatest(
-      open.map((one) => requiredMinutes(one.barrier.rating, briefSays(one.duct, options)).insulation),
-    ),
-  };
+  // Where dampers end it on all sides it lies between their barriers, and is asked for as much as those.
+  const passed = open.length > 0 ? open : airway.shut.map(({ penetration }) => penetration);
+  const asked = passed.map((one) => requiredMinutes(one.barrier.rating, briefSays(one.duct, options)));
   const perhapsProtected = continuity.needed.filter(({ protection }) => protection.kind !== 'none');
   return {
     run,
     ordinal,
     airway,
     demand: { ...demand, reasons: [...demand.reasons, ...factsOf(open, continuity, airway, compartmentOf)] },
-    required,
+    required: {
+      integrity: greatest(asked.map((one) => one.integrity)),
+      insulation: greatest(asked.map((one) => one.insulation)),
+    },
     declared: {
       integrity: least(perhapsProtected.map(({ protection }) => protection.integrity)),
       insulation: least(perhapsProtected.map(({ protection }) => protection.insulation)),

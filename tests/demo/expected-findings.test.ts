@@ -37,14 +37,16 @@ async function review(options: DemoOptions, under: typeof brief | undefined, all
 }
 
 /** A finding in the words of the table. */
-function row({ penetrations, barriers }: Crossings, finding: Finding): ExpectedFinding {
+function row({ penetrations, barriers, runs }: Crossings, finding: Finding): ExpectedFinding {
   const { subject, check, outcome, side, measured, missing } = finding;
+  const run = subject.type === 'run' ? runs.find(({ id }) => id === subject.id) : undefined;
   const at = penetrations.find(({ id }) => id === subject.id);
   const barrier = at?.barrier.name ?? barriers.find(({ globalId }) => globalId === subject.id)?.name ?? subject.id;
   if (outcome !== 'failed' && outcome !== 'cantTell') throw new Error(`${check} is listed although it ${outcome}`);
   return {
     ...(at && { duct: at.duct.name }),
-    ...{ barrier, check, outcome },
+    ...(run ? { run: run.system ?? run.id } : { barrier }),
+    ...{ check, outcome },
     ...(side && { side }),
     ...(measured !== null && { measured }),
     ...(outcome === 'cantTell' && { missing }),
@@ -53,8 +55,17 @@ function row({ penetrations, barriers }: Crossings, finding: Finding): ExpectedF
 
 const written = (rows: readonly ExpectedFinding[]): string[] =>
   rows
-    .map(({ duct, barrier, check, outcome, side, measured, missing }) =>
-      [duct ?? '', barrier, check, outcome, side ?? '', measured ?? '', [...(missing ?? [])].sort().join()].join(' | '),
+    .map(({ run, duct, barrier, check, outcome, side, measured, missing }) =>
+      [
+        run ?? '',
+        duct ?? '',
+        barrier ?? '',
+        check,
+        outcome,
+        side ?? '',
+        measured ?? '',
+        [...(missing ?? [])].sort().join(),
+      ].join(' | '),
     )
     .sort();
 
