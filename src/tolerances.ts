@@ -128,6 +128,9 @@ export const LOOP_LEAK = 1000;
 /** Storeys are cut this far over the feet of their walls: over sills and plinths, through doors and under windows' heads. */
 export const PLAN_CUT = 1200;
 
+/** Floors whose tops round to the same step of height carry the same walls: screeds and falls make no storey. */
+export const FLOOR_STEP = 100;
+
 /** Walls whose feet are nearer than this in height stand on one storey: steps and ramps are less, storeys more. */
 export const LEVEL_STEP = 1500;
 

@@ -19,6 +19,7 @@ import { CONTACT, ROOM_HEIGHT, ROOM_PROBE } from '../tolerances.js';
 import { world } from './describe.js';
 import { type Level, levelsOf, type WallOnPlan } from './levels.js';
 import { type Loop, loopsOn } from './loops.js';
+import { outsideFinder } from './outside.js';
 import { refOf } from './pieces.js';
 import { roundArea, roundLength, roundPolygon } from './rounding.js';
 import { type Footprint, footprintOf, type StatedCompartment, statedCompartments } from './zoned.js';
@@ -28,6 +29,8 @@ export interface Compartments {
   readonly all: readonly Compartment[];
   /** Ids of those on both sides of a barrier: against the normal, along it. */
   readonly beside: (at: Side) => readonly [string | null, string | null];
+  /** What a place lies in; inner frame. */
+  readonly at: (point: Vec3) => Whereabouts;
 }
 
 export interface Side {
@@ -35,6 +38,13 @@ export interface Side {
   readonly position: Vec3;
   readonly normal: Vec3;
   readonly thickness: number;
+}
+
+export interface Whereabouts {
+  /** Of the compartment, as for the sides of a barrier. */
+  readonly id: string | null;
+  /** In the open; see {@link outsideFinder}. What lies in a compartment never does. */
+  readonly outside: boolean | null;
 }
 
 /** A loop is one that is stated where this share of either lies in the other: rooms end at the faces of linings. */
@@ -64,11 +74,17 @@ export function findCompartments(federation: Federation): Compartments {
     ...loops.filter((loop) => !taken.has(loop)).map((loop) => ofLoop(federation, loop, spaces)),
   ].sort(inOrder);
   const named = drafts.map((draft, i) => ({ ...draft, id: `C-${String(i + 1).padStart(4, '0')}` }));
-  const beside = ({ position, normal, thickness }: Side) => {
-    const at = (sign: 1 | -1) => idAt(named, add(position, scale(normal, sign * (thickness / 2 + ROOM_PROBE))));
-    return [at(-1), at(1)] as const;
+  const isOutside = outsideFinder(federation.barriers);
+  const at = (point: Vec3): Whereabouts => {
+    const id = idAt(named, point);
+    return { id, outside: id === null ? isOutside(point) : false };
   };
-  return { all: named.map(({ id, compartment }) => ({ ...compartment, id, name: compartment.name || id })), beside };
+  const beside = ({ position, normal, thickness }: Side) => {
+    const on = (sign: 1 | -1) => idAt(named, add(position, scale(normal, sign * (thickness / 2 + ROOM_PROBE))));
+    return [on(-1), on(1)] as const;
+  };
+  const all = named.map(({ id, compartment }) => ({ ...compartment, id, name: compartment.name || id }));
+  return { all, beside, at };
 }
 
 /** The one whose floor is the next below the point; what is stated goes before what was found. */

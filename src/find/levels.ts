@@ -32,22 +32,21 @@ interface Standing {
   readonly top: number;
 }
 
-/** Upwards. Heights are those of the walls: what storeys state of themselves is often another file's or wrong. */
-export function levelsOf(barriers: readonly Barrier[]): Level[] {
-  const walls = barriers
-    .filter(({ kind }) => kind === 'wall')
-    .map((barrier): Standing => {
-      const { min, max } = boxOf(barrier.bodies);
-      return { barrier, foot: min[2], top: max[2] };
-    });
-  const levels = groupsByFoot(walls.filter(({ barrier }) => isRated(barrier))).flatMap((group) => {
+/**
+ * Upwards. Heights are those of the walls: what storeys state of themselves is often another file's or
+ * wrong.
+ * @param makesLevel whose feet show where storeys begin
+ */
+export function levelsOf(barriers: readonly Barrier[], makesLevel: (wall: Barrier) => boolean = isRated): Level[] {
+  const walls = standing(barriers);
+  const levels = groupsByFoot(walls.filter(({ barrier }) => makesLevel(barrier))).flatMap((group) => {
     const base = medianOf(group.map(({ foot }) => foot));
     const cutAt = base + PLAN_CUT;
     // A bulkhead over other walls makes no storey of its own.
     if (!group.some((wall) => stands(wall, cutAt))) return [];
     const here = walls.filter((wall) => stands(wall, cutAt));
     const onPlan = here.map(({ barrier }) => cutWall(barrier, cutAt)).filter(({ outlines }) => outlines.length > 0);
-    const tops = here.filter(({ barrier }) => isRated(barrier)).map(({ top }) => top);
+    const tops = here.filter(({ barrier }) => makesLevel(barrier)).map(({ top }) => top);
     return [
       {
         base,
@@ -61,6 +60,21 @@ export function levelsOf(barriers: readonly Barrier[]): Level[] {
   });
   return levels.map((level, i) => ({ ...level, top: Math.min(level.top, levels[i + 1]?.base ?? Infinity) }));
 }
+
+/** All walls that stand at a height, cut there. */
+export const wallsAt = (barriers: readonly Barrier[], height: number): WallOnPlan[] =>
+  standing(barriers)
+    .filter((wall) => stands(wall, height))
+    .map(({ barrier }) => cutWall(barrier, height))
+    .filter(({ outlines }) => outlines.length > 0);
+
+const standing = (barriers: readonly Barrier[]): Standing[] =>
+  barriers
+    .filter(({ kind }) => kind === 'wall')
+    .map((barrier) => {
+      const { min, max } = boxOf(barrier.bodies);
+      return { barrier, foot: min[2], top: max[2] };
+    });
 
 const stands = ({ foot, top }: Standing, at: number): boolean => foot < at && at < top;
 

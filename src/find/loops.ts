@@ -65,7 +65,7 @@ export function loopsOn(level: Level): Loop[] {
 const outlinesOf = (walls: readonly WallOnPlan[]) => united(...walls.map(({ outlines }) => outlines));
 
 /** What shows where the building ends. */
-export function hullOf({ rated, others }: Level): Outlines {
+export function hullOf({ rated, others }: Pick<Level, 'rated' | 'others'>): Outlines {
   return united(closedOver(outlinesOf([...rated, ...others]), OUTER_GAP), closedOver(outlinesOf(others), LOOP_LEAK));
 }
 
