@@ -10,6 +10,7 @@ import { allBarriers, headsOf } from './barrier-summary.js';
 import { findCompartments } from './compartments.js';
 import { type Crossed, crossedAt } from './crossed.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
+import { doorsOf } from './doors.js';
 import type { GrossBody } from './gross-body.js';
 import { facingEndsKey, issueTags } from './keys.js';
 import { piecesOf } from './leaves.js';
@@ -37,7 +38,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const found = searchFederation(federation, options.onProgress);
   const heads = headsOf(found, federation);
   const surroundings = surroundingsOf(federation);
-  const compartments = findCompartments(federation);
+  const compartments = findCompartments(federation, heads);
   const { runs, runOf, jointsOf } = findRuns(federation, found.pieces);
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
   const crossed = found.stacks
@@ -89,6 +90,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     compartments: compartments.all,
     runs,
     barriers: allBarriers(crossed, found.grossOf, heads),
+    doors: doorsOf(federation),
     penetrations,
     facingEnds: found.facing.map(({ gross, pair }) => ({
       key: facingEndsKey(pair.pieces.map((piece) => piece.element.globalId)),

@@ -9,4 +9,5 @@ export {
 } from './compare.js';
 export { lowerRating } from './lower.js';
 export { parseRating } from './parse.js';
+export { resistsFire } from './resists.js';
 export type { Criterion, ParsedRating, RatingContext } from './types.js';

@@ -89,6 +89,7 @@ export function buildReport(input: ReportInput): Report {
     },
     barriers: crossings.barriers.map(printedBarrier),
     compartments: crossings.compartments,
+    doors: crossings.doors,
     runs: crossings.runs,
     penetrations,
     openings: crossings.openings,

@@ -55,6 +55,10 @@ facts:
   # Where spaces name their fire compartment; left out: any property called FireCompartment or Compartment.
   # compartmentProperty: { set: Project_Fire, property: Section }
 
+  # Words in the names of spaces and zones that are shafts, beside shaft, riser, Schacht, gaine and the like.
+  shafts:
+    # - Rohrkanal
+
 choices:
   # jurisdiction: where the building stands
   # edition: the code and its edition

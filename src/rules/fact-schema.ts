@@ -7,7 +7,17 @@
 import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, type Unit } from '../model.js';
 
 /** What a check looks at, one subject after the other. */
-export const EACH = ['barrier', 'penetration', 'gap', 'neighbour', 'facingEnds', 'leak', 'model'] as const;
+export const EACH = [
+  'barrier',
+  'penetration',
+  'gap',
+  'neighbour',
+  'facingEnds',
+  'leak',
+  'door',
+  'compartment',
+  'model',
+] as const;
 export type Each = (typeof EACH)[number];
 
 export type FactValue = number | string | boolean | readonly string[];
@@ -261,6 +271,27 @@ const leak = group('where two walls do not meet', {
   other: text('the wall that the barrier does not meet'),
 });
 
+const door = group('the door or window', {
+  name: text('the name of the door or window'),
+  rated: yesNo('whether the door or window is fire-rated', 'door.rating'),
+  rating: group('the fire rating of the door or window', {
+    state: text("how the door's fire rating is stated", RATING_STATES),
+    text: text("the text of the door's fire rating"),
+    ...criteria("the door's fire rating"),
+  }),
+});
+
+const compartment = group('the compartment', {
+  name: text('the name of the compartment'),
+  calledShaft: yesNo('whether its names say that the compartment is a shaft'),
+  enclosed: yesNo(
+    'whether all walls, doors, floors and ceilings of the compartment hold back fire',
+    'compartment.enclosure',
+  ),
+  gaps: text('what is open or not rated', undefined, 'compartment.enclosure'),
+  unknowns: text('what is not known of its enclosure', undefined, 'compartment.enclosure'),
+});
+
 const model = group('the models taken together', {
   ductwork: number('how many pieces of ductwork were found'),
   barriers: number('how many barriers were found'),
@@ -282,7 +313,20 @@ const model = group('the models taken together', {
   withoutFixing: number('how many of them have no fixing chosen'),
 });
 
-export const FACTS = { barrier, penetration, duct, gap, neighbour, ends, leak, brief, system, model };
+export const FACTS = {
+  barrier,
+  penetration,
+  duct,
+  gap,
+  neighbour,
+  ends,
+  leak,
+  door,
+  compartment,
+  brief,
+  system,
+  model,
+};
 export type Variable = keyof typeof FACTS;
 
 /** The facts about each kind of subject. */
@@ -293,6 +337,8 @@ export const VARIABLES: { readonly [E in Each]: readonly Variable[] } = {
   neighbour: ['barrier', 'penetration', 'duct', 'neighbour', 'brief', 'system', 'model'],
   facingEnds: ['barrier', 'ends', 'model'],
   leak: ['barrier', 'leak', 'model'],
+  door: ['barrier', 'door', 'model'],
+  compartment: ['compartment', 'model'],
   model: ['model'],
 };
 

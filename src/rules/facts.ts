@@ -1,6 +1,8 @@
+import { resistsFire as isRated } from '../fire-rating/index.js';
 import type {
   BarrierFacts,
   Crossings,
+  DoorFacts,
   DuctFacts,
   FacingEnds,
   Gaps,
@@ -17,6 +19,8 @@ import { requiredMinutes, treatmentMinutes } from './minutes.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
 import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
 import { statedSize } from './stated-size.js';
+
+export { isRated };
 
 /** From what was found to the facts that rules see: what is not known is left out. */
 
@@ -70,15 +74,6 @@ export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts, under
     head: known(headFacts(barrier.head, underGap)),
     ...counts,
   });
-}
-
-/** Does the barrier hold back fire? Undefined where its rating does not say. */
-export function isRated({ state, integrity, insulation }: Rating): boolean | undefined {
-  if (state === 'durationOnly') return true;
-  if (state === 'notRequired') return false;
-  if (state !== 'stated') return undefined;
-  if (typeof integrity === 'number' || typeof insulation === 'number') return true;
-  return integrity === 'none' && insulation === 'none' ? false : undefined;
 }
 
 const criteria = (rating: Rating) => ({
@@ -238,6 +233,13 @@ export const endsFacts = (ends: FacingEnds): FactObject => known({ system: ends.
 
 export const leakFacts = (width: number, other: BarrierFacts): FactObject =>
   known({ width, other: other.name || other.globalId });
+
+export const doorFacts = ({ name, globalId, rating }: DoorFacts): FactObject =>
+  known({
+    name: name || globalId,
+    rated: isRated(rating),
+    rating: known({ state: rating.state, text: rating.text, ...criteria(rating) }),
+  });
 
 export function modelFacts(
   crossings: Crossings,

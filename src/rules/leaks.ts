@@ -1,5 +1,6 @@
-import type { BarrierFacts, Crossings, ElementRef, Leak } from '../model.js';
+import type { BarrierFacts, Crossings, Leak } from '../model.js';
 import { isRated } from './facts.js';
+import { nameOf } from './refs.js';
 
 /** A leak between two walls as rules see it: once, whatever compartments it opens into. */
 export interface WallLeak {
@@ -28,5 +29,4 @@ export function wallLeaks({ compartments, barriers }: Crossings): WallLeak[] {
     });
 }
 
-const nameOf = ({ model, globalId }: ElementRef): string => `${model} ${globalId}`;
 const placeOf = ({ at, between }: Leak): string => [...between.map(nameOf), ...at].join(' ');

@@ -1,14 +1,5 @@
-import type {
-  BarrierFacts,
-  Crossings,
-  ElementRef,
-  FacingEnds,
-  Finding,
-  ModelInfo,
-  Penetration,
-  Side,
-  Vec3,
-} from '../model.js';
+import type { BarrierFacts, Crossings, FacingEnds, Finding, ModelInfo, Penetration, Side, Vec3 } from '../model.js';
+import { compartmentSubject, doorSubjects } from './compartment-subjects.js';
 import { EACH, type Each, type FactObject } from './fact-schema.js';
 import {
   barrierFacts,
@@ -24,6 +15,7 @@ import {
 import { type WallLeak, wallLeaks } from './leaks.js';
 import { type Decided, type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
+import { barrierKey, refOf } from './refs.js';
 import { stricterSystem } from './system-facts.js';
 
 /** One thing that a check looks at. */
@@ -95,10 +87,20 @@ export function subjectsOf(
       subjects.neighbour.push(neighbourSubject(first, second, distance, own));
     }
   }
+  const countsOf = new Map(crossed.map((one) => [one.id, one]));
+  subjects.door.push(
+    ...doorSubjects(crossings, (barrier) => {
+      const one = countsOf.get(identityOf(barrier));
+      const counts = { penetrations: one?.penetrations.length ?? 0, facingEnds: one?.facing.length ?? 0 };
+      const facts = { model, barrier: barrierFacts(barrier, counts, tagsUnderGap(one?.penetrations ?? [])) };
+      return { facts, barrier: identityOf(barrier), rank: rankOf(barrier) };
+    }),
+  );
+  subjects.compartment.push(...crossings.compartments.map((one) => compartmentSubject(one, model)));
   return subjects;
 }
 
-type Shared = Pick<Subject, 'facts' | 'barrier' | 'rank'>;
+export type Shared = Pick<Subject, 'facts' | 'barrier' | 'rank'>;
 
 /** Barriers with a penetration, facing ends, a leak or a gap at their head; the others give nothing to check. In that order. */
 function crossedBarriers(crossings: Crossings): CrossedBarrier[] {
@@ -200,9 +202,6 @@ function leakSubject({ leak, barrier, other, ordinal }: WallLeak, shared: Shared
   };
 }
 
-/** What earlier reports knew it by, where a re-export changed GlobalIds. */
-const barrierKey = ({ inferredFrom, globalId }: BarrierFacts): string => inferredFrom ?? globalId;
-
 function penetrationSubject(penetration: Penetration, own: OwnFacts, shared: Shared): Subject {
   return {
     ...shared,
@@ -259,8 +258,6 @@ function neighbourSubject(first: Penetration, second: Penetration, distance: num
     penetrations: [first.id, second.id],
   };
 }
-
-const refOf = ({ model, globalId }: ElementRef): ElementRef => ({ model, globalId });
 
 const along = (start: Vec3, step: (axis: 0 | 1 | 2) => number): Vec3 => [
   tenth(start[0] + step(0)),

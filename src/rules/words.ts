@@ -9,6 +9,7 @@ export const NOT_KNOWN = 'not known';
 const MISSING_WORDS: { readonly [path: string]: string } = {
   'brief.testedSystem': 'which tested system is chosen',
   'brief.fixing': 'which fixing is chosen',
+  'compartment.enclosure': 'how the compartment is enclosed',
   'brief.system': "what the project brief says of the duct's system",
   'brief.jurisdiction': 'the code that holds',
   'evidence.combined': 'a detail tested with several services in one opening',
@@ -30,6 +31,8 @@ const SUBJECT_WORDS: { readonly [E in Each]: string } = {
   neighbour: 'Penetrations {penetration.tag} and {neighbour.tag}',
   facingEnds: 'Duct ends at {barrier.name}',
   leak: '{barrier.name} and {leak.other}',
+  door: '{door.name} in {barrier.name}',
+  compartment: '{compartment.name}',
   model: 'Models',
 };
 

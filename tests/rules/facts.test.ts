@@ -16,6 +16,7 @@ import {
   choicesFor,
   compartment,
   crossings,
+  door,
   duct,
   facingEnds,
   leak,
@@ -24,6 +25,7 @@ import {
   opening,
   penetration,
   rating,
+  shaft,
   treated,
   UNREADABLE,
   UNSTATED,
@@ -130,7 +132,11 @@ describe('the declared facts', () => {
     ],
     facingEnds: [facingEnds({ barrier: wall })],
     barriers: [wall, barrier({ globalId: 'W2' })],
-    compartments: [compartment({ leaks: [leak(300)] })],
+    compartments: [compartment({ leaks: [leak(300)] }), shaft(false, 'leak', 'doorUnknown')],
+    doors: [
+      door({ rating: rating({ loadbearing: 30 }) }),
+      door({ rating: rating({ state: 'durationOnly', text: '1 HR', duration: 60 }) }),
+    ],
     apart: [{ model: 'm1', from: 'm2', distance: 2000, offset: [2000, 0, 0] }],
   });
   const decided = { choices: { ...choicesFor({}), headMovement: 15, flangeHeight: 30 }, systems: shippedRules.systems };

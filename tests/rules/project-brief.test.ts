@@ -63,6 +63,7 @@ describe('the template', () => {
         ducts: [],
         protectionModelled: false,
         protections: [],
+        shafts: [],
       },
       choices: { systems: [], testedSystems: [] },
     });

@@ -7,6 +7,7 @@ import {
   barrier,
   compartment,
   crossings,
+  door,
   facingEnds,
   gaps,
   leak,
@@ -14,6 +15,7 @@ import {
   NOT_REQUIRED,
   penetration,
   rating,
+  shaft,
   treated,
   UNREADABLE,
   UNSTATED,
@@ -50,7 +52,13 @@ const plain = subjectsOf(
     facingEnds: walls.map((wall) => facingEnds({ barrier: wall })),
     barriers: walls,
     // Between each wall and the one that is not required: as wide as a joint.
-    compartments: [compartment({ leaks: walls.map((wall) => leakBetween(wall, walls[3]!)) })],
+    compartments: [
+      compartment({ leaks: walls.map((wall) => leakBetween(wall, walls[3]!)) }),
+      ...[true, false, null].map((complete) => shaft(complete, 'leak', 'doorUnknown')),
+    ],
+    doors: walls.flatMap((wall) =>
+      [rating(), UNSTATED, UNREADABLE].map((given) => door({ barrier: wall, rating: given })),
+    ),
   }),
   [modelInfo()],
 );
