@@ -26,7 +26,7 @@ export interface End {
 
 /** No floor is that, whatever services are in it: so much of it, as a share, is without one. */
 const NO_FLOOR = 0.9;
-/** Floors are drawn where so much of a place and of what is round it, as a share, has one. */
+/** Floors are drawn where so much of what is round a place, as a share, has one: at a corner of a building half. */
 const MODELLED = 0.25;
 
 /**
@@ -44,7 +44,7 @@ export function endOf(region: Outlines, floors: readonly Floor[], services: Serv
 
 /** A landing alone, or a slab at one side, does not show that the floors of this storey are drawn. */
 function isModelled(region: Outlines, floors: readonly Floor[]): boolean {
-  const around = grownBy(region, LOOP_LEAK);
+  const around = without(grownBy(region, LOOP_LEAK), region);
   const box = bounds(around);
   const beside = floors.filter((floor) => boxesNear(floor.bounds, box, 0)).map(({ outlines }) => outlines);
   return totalArea(shared(around, united(...beside))) > MODELLED * totalArea(around);
