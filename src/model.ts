@@ -236,8 +236,15 @@ export interface OtherService extends Element {
 export interface Opening extends Element {
   /** GlobalIds of the elements that fill it (IfcRelFillsElement). */
   readonly filledBy: readonly string[];
-  /** One of them is a door or a window. */
-  readonly holdsDoor: boolean;
+  /** Those of them that are doors or windows. */
+  readonly doors: readonly Door[];
+}
+
+/** A door or a window that fills an opening. */
+export interface Door {
+  readonly globalId: string;
+  readonly name: string;
+  readonly rating: Rating;
 }
 
 export type BarrierKind = 'wall' | 'floor' | 'roof';
@@ -335,6 +342,8 @@ export interface ProjectFacts {
   readonly protections: readonly DeclaredProtection[];
   /** Where spaces name the fire compartment that they belong to. */
   readonly compartmentProperty?: { readonly set: string; readonly property: string } | undefined;
+  /** Words in the names of spaces and zones that are shafts, beside those that everybody uses. */
+  readonly shafts?: readonly string[] | undefined;
 }
 
 export interface DeclaredDuct {
@@ -396,6 +405,8 @@ export interface GridAxis {
 export interface Space extends Element {
   /** What people call it, where it has a number as its name. */
   readonly longName: string | undefined;
+  /** Its names say that it is a shaft, or that it is something else; undefined: they say nothing. */
+  readonly shaft?: boolean | undefined;
 }
 
 /** A fire compartment as a model states it. */
@@ -407,6 +418,8 @@ export interface Zone extends ElementRef {
   readonly spaces: readonly string[];
   /** Its own solid; mostly it has none, and its spaces show where it is. */
   readonly bodies: readonly Body[];
+  /** Its own names say that it is a shaft; undefined: they do not. */
+  readonly shaft?: true | undefined;
 }
 
 // ------------------------------------------------------------------------------------------------------ penetrations
@@ -764,21 +777,91 @@ export interface Compartment {
   readonly from: 'zone' | 'property' | 'loop';
   /** null where it goes through several. */
   readonly storey: Storey | null;
-  /** null where nothing shows its place. */
+  /** On plan; of several storeys laid over each other. null where nothing shows its place. */
   readonly areaM2: number | null;
   /** The rated walls round it. */
   readonly barriers: readonly ElementRef[];
-  /** The least of their ratings, criterion by criterion; null where there are none. */
+  /** The least of the ratings of its walls, floor and ceiling, criterion by criterion; null where none of them is rated. */
   readonly leastRating: Rating | null;
   readonly spaces: readonly ElementRef[];
-  /** Doors and windows in its walls; what those are rated for is not looked at. */
-  readonly doors: readonly ElementRef[];
+  /** Doors and windows in its walls, and in floors and roofs under and over it. */
+  readonly doors: readonly DoorFacts[];
   /** On plan, world x and y, counter-clockwise. Unrated walls within it and at the outside belong to its area. */
   readonly outlines: readonly Polygon[];
   readonly holes: readonly Polygon[];
+  /** What is under and over it as a whole, not between those of its storeys that are open to each other. */
+  readonly floor: CompartmentEnd;
+  readonly ceiling: CompartmentEnd;
   /** By rated walls all round; false: there are leaks; null: it ends at walls not known to be rated, or is only stated. */
+  readonly walled: boolean | null;
+  /**
+   * By walls all round and up to the structure, floor and ceiling; false: something is open or known not to be rated;
+   * null: not to be known.
+   */
   readonly closed: boolean | null;
   readonly leaks: readonly Leak[];
+  /** By the names of its spaces, or its own; null where these say nothing. Its size says nothing. */
+  readonly shaft: boolean | null;
+  readonly enclosure: Enclosure;
+}
+
+export const END_STATES = ['rated', 'ground', 'open', 'unrated', 'unknown'] as const;
+/**
+ * What a compartment ends at below or above.
+ * `rated`: rated construction all over. `ground`: no storey is under it for fire to come from, whatever its slab is rated
+ * for. `open`: part of it has no floor, or an opening that nothing fills or passes. `unrated`: part of it is known not to
+ * be rated. `unknown`: nothing tells of part of it. Openings that services pass count as closed: their seals are judged
+ * by themselves.
+ */
+export type EndState = (typeof END_STATES)[number];
+
+export interface CompartmentEnd {
+  /** null: no floors or roofs are modelled there. */
+  readonly state: EndState | null;
+  readonly barriers: readonly ElementRef[];
+  /** Of those that are rated; null where none is. */
+  readonly leastRating: Rating | null;
+  /** What is open. */
+  readonly openM2: number;
+}
+
+/** A door or window in a barrier. */
+export interface DoorFacts extends ElementRef {
+  readonly name: string;
+  readonly rating: Rating;
+  /** Middle of the opening that it fills, world coordinates. */
+  readonly at: Vec3 | null;
+  readonly barrier: ElementRef;
+}
+
+/** Known to be so: `leak` to `doorUnrated`; not known: the others. */
+export const ENCLOSURE_GAPS = [
+  'leak',
+  'wallHead',
+  'floorOpen',
+  'floorUnrated',
+  'ceilingOpen',
+  'ceilingUnrated',
+  'doorUnrated',
+  'wallUnknown',
+  'wallOpening',
+  'floorUnknown',
+  'ceilingUnknown',
+  'doorUnknown',
+] as const;
+/**
+ * Why a compartment does not keep fire in or out. `wallHead`: a wall stops short of the structure above it;
+ * `wallUnknown`: it ends at walls not known to be rated, none are found, or the head of one can't be measured; `wallOpening`: nothing fills or passes an opening, which may be a recess; `floorUnknown`, `ceilingUnknown`: not
+ * modelled, or its rating is not known.
+ */
+export type EnclosureGap = (typeof ENCLOSURE_GAPS)[number];
+
+/** Whether all faces of a compartment hold back fire, doors too. A shaft protects what is in it only where they do. */
+export interface Enclosure {
+  readonly complete: boolean | null;
+  /** Of walls, floor, ceiling and doors; null where none of them is rated. */
+  readonly leastRating: Rating | null;
+  readonly reasons: readonly { readonly gap: EnclosureGap; readonly elements: readonly ElementRef[] }[];
 }
 
 /** Where rated walls round a compartment do not meet. */
@@ -795,6 +878,8 @@ export interface Crossings {
   readonly compartments: readonly Compartment[];
   readonly runs: readonly Run[];
   readonly barriers: readonly BarrierFacts[];
+  /** In rated barriers. */
+  readonly doors: readonly DoorFacts[];
   readonly penetrations: readonly Penetration[];
   readonly facingEnds: readonly FacingEnds[];
   readonly openings: readonly OpeningSubject[];

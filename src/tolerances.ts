@@ -134,5 +134,14 @@ export const FLOOR_STEP = 100;
 /** Walls whose feet are nearer than this in height stand on one storey: steps and ramps are less, storeys more. */
 export const LEVEL_STEP = 1500;
 
+/** Floors end this near to walls: edge strips and linings are often not drawn. Common practice, no source. */
+export const FLOOR_JOINT = 100;
+
+/** Walls may stop so far under the structure for its movement, as the check on their heads has it. Common practice, no source. */
+export const HEAD_JOINT = 25;
+
+/** Through an opening in a floor that is nowhere narrower than this a person passes, so it joins what is over and under it. */
+export const OPEN_VOID = 600;
+
 /** What rated walls enclose more narrowly than this is a cavity, no compartment. */
 export const LEAST_COMPARTMENT = 200;

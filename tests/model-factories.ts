@@ -3,7 +3,9 @@ import type {
   BarrierFacts,
   Compartment,
   Crossings,
+  DoorFacts,
   DuctFacts,
+  EnclosureGap,
   FacingEnds,
   Gaps,
   Leak,
@@ -198,10 +200,35 @@ export const compartment = (changes: Partial<Compartment> = {}): Compartment => 
     ],
   ],
   holes: [],
+  floor: { state: 'ground', barriers: [], leastRating: null, openM2: 0 },
+  ceiling: { state: 'rated', barriers: [], leastRating: rating(), openM2: 0 },
+  walled: true,
   closed: true,
   leaks: [],
+  shaft: null,
+  enclosure: { complete: true, leastRating: rating(), reasons: [] },
   ...changes,
 });
+
+/** In the wall W1. */
+export const door = (changes: Partial<DoorFacts> = {}): DoorFacts => ({
+  model: 'm2',
+  globalId: 'D1',
+  name: 'Door 1',
+  rating: rating({ text: 'EI 30', integrity: 30, insulation: 30 }),
+  at: [3000, 0, 1050],
+  barrier: { model: 'm2', globalId: 'W1' },
+  ...changes,
+});
+
+/** A compartment that its space calls a shaft. */
+export const shaft = (complete: boolean | null, ...gaps: readonly EnclosureGap[]): Compartment =>
+  compartment({
+    name: 'Shaft 1',
+    shaft: true,
+    spaces: [{ model: 'm2', globalId: 'S1' }],
+    enclosure: { complete, leastRating: rating(), reasons: gaps.map((gap) => ({ gap, elements: [] })) },
+  });
 
 /** All barriers that the crossings name, and no others unless they are given. */
 export function crossings(changes: Partial<Crossings> = {}): Crossings {
@@ -216,6 +243,7 @@ export function crossings(changes: Partial<Crossings> = {}): Crossings {
     openings: [],
     runs: [],
     compartments: [],
+    doors: [],
     apart: [],
     ...changes,
   };

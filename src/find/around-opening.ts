@@ -53,7 +53,7 @@ export function aroundOpening(
     ...barrier.openings
       .filter((opening) => opening.globalId !== own?.globalId)
       .map((opening) => ({
-        kind: opening.holdsDoor ? ('door' as const) : ('opening' as const),
+        kind: opening.doors.length > 0 ? ('door' as const) : ('opening' as const),
         element: refOf(opening),
         outlines: openingCut(opening.bodies, plate, middle),
       })),

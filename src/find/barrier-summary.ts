@@ -1,4 +1,5 @@
 /** The facts of barriers as penetrations and the report show them: thickness, build-up, how a wall meets what is above. */
+import { resistsFire } from '../fire-rating/index.js';
 import { boxOf } from '../geometry/box.js';
 import { dot, sub } from '../geometry/vector.js';
 import type { Barrier, BarrierFacts, BuildUpPart, Federation, HeadFacts, Vec3 } from '../model.js';
@@ -48,8 +49,7 @@ export function headsOf(found: Found, federation: Federation): Heads {
   return heads;
 }
 
-export const isRated = ({ rating: { state, integrity, insulation } }: Barrier): boolean =>
-  state === 'durationOnly' || (state === 'stated' && [integrity, insulation].some((m) => typeof m === 'number'));
+export const isRated = ({ rating }: Barrier): boolean => resistsFire(rating) === true;
 
 /** The barrier as one crossing passes it, all leaves included. */
 export function crossedBarrier(stack: LeafStack, heads: Heads): BarrierFacts {

@@ -1,6 +1,6 @@
 /** Federation in, every crossing of ductwork and barriers out: measured, named, in the order of the register. */
 import { fileUnder } from '../collect.js';
-import { isRated } from '../fire-rating/index.js';
+import { resistsFire } from '../fire-rating/index.js';
 import { boxesMeet, boxOf, grown } from '../geometry/box.js';
 import { dot, lineAngle, sub } from '../geometry/vector.js';
 import type { AirElement, Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
@@ -12,6 +12,7 @@ import { findCompartments } from './compartments.js';
 import { type Crossed, crossedAt } from './crossed.js';
 import { type Cut, CutPieces } from './cut-pieces.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
+import { doorsOf } from './doors.js';
 import type { GrossBody } from './gross-body.js';
 import { facingEndsKey, issueTags } from './keys.js';
 import { piecesOf } from './leaves.js';
@@ -40,7 +41,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const found = searchFederation(federation, options.onProgress);
   const heads = headsOf(found, federation);
   const surroundings = surroundingsOf(federation);
-  const compartments = findCompartments(federation);
+  const compartments = findCompartments(federation, heads);
   const { runs, runOf, jointsOf } = findRuns(found.pieces);
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
   const crossed = found.stacks
@@ -100,6 +101,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     compartments: compartments.all,
     runs: runs.map((run) => describeRun(run, jointsOf, around)),
     barriers: allBarriers(crossed, found.grossOf, heads),
+    doors: doorsOf(federation),
     penetrations,
     facingEnds: found.facing.map(({ gross, pair }) => ({
       key: facingEndsKey(pair.pieces.map((piece) => piece.element.globalId)),
@@ -127,7 +129,7 @@ function barriersPassed(crossed: readonly Crossed[], ids: ReadonlyMap<Crossed['s
     const penetration = ids.get(stack)!;
     for (const { element } of piecesOf(stack)) {
       if (barrier.kind !== 'wall') fileUnder(floorsOf, element, penetration);
-      if (isRated(barrier.rating) !== false) fileUnder(cutsOf, element, { penetration, plate: stack.plate });
+      if (resistsFire(barrier.rating) !== false) fileUnder(cutsOf, element, { penetration, plate: stack.plate });
     }
   }
   return { cutsOf, floorsOf };

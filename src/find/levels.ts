@@ -26,7 +26,7 @@ export interface Level {
   readonly others: readonly WallOnPlan[];
 }
 
-interface Standing {
+export interface Standing {
   readonly barrier: Barrier;
   readonly foot: number;
   readonly top: number;
@@ -62,13 +62,13 @@ export function levelsOf(barriers: readonly Barrier[], makesLevel: (wall: Barrie
 }
 
 /** All walls that stand at a height, cut there. */
-export const wallsAt = (barriers: readonly Barrier[], height: number): WallOnPlan[] =>
-  standing(barriers)
+export const wallsAt = (walls: readonly Standing[], height: number): WallOnPlan[] =>
+  walls
     .filter((wall) => stands(wall, height))
     .map(({ barrier }) => cutWall(barrier, height))
     .filter(({ outlines }) => outlines.length > 0);
 
-const standing = (barriers: readonly Barrier[]): Standing[] =>
+export const standing = (barriers: readonly Barrier[]): Standing[] =>
   barriers
     .filter(({ kind }) => kind === 'wall')
     .map((barrier) => {

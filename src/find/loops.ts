@@ -22,6 +22,7 @@ import { type Bridge, bridgesOn } from './loop-bridges.js';
 
 export interface Loop {
   readonly patch: Patch;
+  /** Those that bound it. */
   readonly walls: readonly WallOnPlan[];
   readonly leaks: readonly Bridge[];
   /** As in `Compartment`. */
@@ -36,6 +37,8 @@ const RIM = 5;
 const LEAST_STRIP = 12 * RIM;
 /** A wall bounds an area that it touches over more than this, mm; else it only meets its corner. */
 const LEAST_SIDE = 100;
+/** A wall that stands free has no more than this share of what is round it outside the area: where it meets others. */
+const MOSTLY = 0.4;
 
 export function loopsOn(level: Level): Loop[] {
   const { rated, others } = level;
@@ -54,8 +57,9 @@ export function loopsOn(level: Level): Loop[] {
   const sealed = united(solid, ...sidesOf.filter(([{ kind }]) => kind !== 'unrated').map(([{ outlines }]) => outlines));
   const enclosed = patchesOf(without(filled(sealed), sealed));
   return plan.areas.flatMap((patch) => {
-    const walls = rated.filter((wall) => isBeside(wall, patch));
-    if (walls.length === 0) return [];
+    const beside = rated.filter((wall) => isBeside(wall, patch));
+    if (beside.length === 0) return [];
+    const walls = beside.filter((wall) => !standsFree(wall, patch, rated));
     const leaks = sidesOf.filter(([{ kind }, sides]) => kind === 'leak' && sides.has(patch)).map(([bridge]) => bridge);
     const isEnclosed = enclosed.some((one) => isSame(one, patch));
     return [{ patch, walls, leaks, closed: leaks.length > 0 ? false : isEnclosed || null }];
@@ -103,6 +107,19 @@ function isBeside(wall: WallOnPlan, patch: Patch): boolean {
   const reach = LOOP_JOINT + RIM;
   if (!boxesNear(bounds(wall.outlines), bounds([patch.outer]), reach)) return false;
   return totalArea(shared(nearWall(wall, reach), outlinesOfPatch(patch))) > reach * LEAST_SIDE;
+}
+
+/** Nothing but the area is round a wall, and walls that it meets: it does not bound the area. */
+function standsFree(wall: WallOnPlan, patch: Patch, rated: readonly WallOnPlan[]): boolean {
+  const reach = LOOP_JOINT + RIM;
+  const near = nearWall(wall, reach);
+  const outside = without(near, outlinesOfPatch(patch));
+  // Most of what is round a wall that parts two areas is not in one of them.
+  if (totalArea(outside) - totalArea(wall.outlines) > MOSTLY * (totalArea(near) - totalArea(wall.outlines)))
+    return false;
+  const box = bounds(near);
+  const walls = rated.filter(({ outlines }) => boxesNear(bounds(outlines), box, 0)).map((one) => nearWall(one, RIM));
+  return totalArea(without(outside, united(...walls))) <= reach * LEAST_SIDE;
 }
 
 interface Plan {

@@ -56,7 +56,7 @@ export function openingSubjects(
   }
   for (const gross of found.grossOf.values())
     for (const opening of gross.barrier.openings) {
-      if (passed.has(opening) || opening.holdsDoor || opening.bodies.length === 0) continue;
+      if (passed.has(opening) || opening.doors.length > 0 || opening.bodies.length === 0) continue;
       const other = withoutDucts(gross, opening, found);
       if (other) passed.set(opening, other);
     }

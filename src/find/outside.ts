@@ -1,13 +1,5 @@
 /** Whether a place lies in the open, as far as the walls, floors and roofs of the models show it. */
-import {
-  type Outlines,
-  outlinesOfPatch,
-  type Patch,
-  patchArea,
-  patchesOf,
-  patchHolds,
-  without,
-} from '../geometry/areas.js';
+import { type Outlines, type Patch, patchArea, patchesOf, patchHolds, without } from '../geometry/areas.js';
 import { boxOf } from '../geometry/box.js';
 import { prismMesh } from '../geometry/loft.js';
 import { lineHits } from '../geometry/mesh.js';
@@ -15,7 +7,7 @@ import { contains, convexHull, interiorPoint } from '../geometry/polygon.js';
 import { Z } from '../geometry/vector.js';
 import type { Barrier, Body, Polygon, Vec2, Vec3 } from '../model.js';
 import { CONTACT, FLOOR_STEP, PLAN_CUT } from '../tolerances.js';
-import { levelsOf, wallsAt } from './levels.js';
+import { levelsOf, type Standing, standing, wallsAt } from './levels.js';
 import { hullOf } from './loops.js';
 import { boxIndex } from './search.js';
 
@@ -24,10 +16,9 @@ const ROOFED = 0.9;
 
 /** The walls that stand at one height. */
 interface Plan {
-  readonly cutAt: number;
-  /** What walls go round, gaps up to a doorway's width closed; yards too. */
-  readonly within: readonly Patch[];
   readonly convex: Polygon;
+  /** What walls go round, gaps up to a doorway's width closed; yards too. Worked out when asked. */
+  readonly within: () => readonly Patch[];
   /** It has roofs over nearly all that it encloses; worked out when asked. */
   readonly isRoofed: () => boolean;
 }
@@ -39,17 +30,14 @@ interface Plan {
  */
 export function outsideFinder(barriers: readonly Barrier[]): (point: Vec3) => boolean | null {
   const surfacesOn = uprightLines(barriers.filter(({ kind }) => kind !== 'wall'));
+  const walls = standing(barriers);
   const plans = new Map<number, Plan>();
   const planAt = (cutAt: number): Plan => {
-    const known = plans.get(cutAt) ?? planOf(barriers, cutAt, surfacesOn);
+    const known = plans.get(cutAt) ?? planOf(walls, cutAt, surfacesOn);
     plans.set(cutAt, known);
     return known;
   };
-  let heights: readonly number[] | undefined;
-  const cuts = () => {
-    heights ??= levelsOf(barriers, () => true).map(({ cutAt }) => cutAt);
-    return heights;
-  };
+  const cuts = once(() => levelsOf(barriers, () => true).map(({ cutAt }) => cutAt));
 
   return ([x, y, z]) => {
     const at: Vec2 = [x, y];
@@ -62,12 +50,13 @@ export function outsideFinder(barriers: readonly Barrier[]): (point: Vec3) => bo
       : (cuts().findLast((cut) => cut - PLAN_CUT <= z + CONTACT) ?? cuts()[0]);
     if (cutAt === undefined) return null;
     const plan = planAt(cutAt);
-    if (holds(plan.within, at)) return isCovered ? false : null;
+    const isBeyond = !contains(plan.convex, at);
+    if (!isBeyond && holds(plan.within(), at)) return isCovered ? false : null;
     if (isCovered) return null;
     // No walls stand on a roof, but there are some under it.
     if (plan.convex.length === 0)
-      return hasFloor && cuts().some((cut) => cut < floor && holds(planAt(cut).within, at)) ? true : null;
-    return !contains(plan.convex, at) || plan.isRoofed() ? true : null;
+      return hasFloor && cuts().some((cut) => cut < floor && holds(planAt(cut).within(), at)) ? true : null;
+    return isBeyond || plan.isRoofed() ? true : null;
   };
 }
 
@@ -78,8 +67,7 @@ function uprightLines(plates: readonly Barrier[]): (at: Vec2) => number[] {
   const meshOf = (body: Body) => (body.kind === 'mesh' ? body : prismMesh(body));
   const platesIn = boxIndex(
     plates.map(({ bodies }) => {
-      let meshes: ReturnType<typeof meshOf>[] | undefined;
-      return { box: boxOf(bodies), meshes: () => (meshes ??= bodies.map(meshOf)) };
+      return { box: boxOf(bodies), meshes: once(() => bodies.map(meshOf)) };
     }),
   );
   return ([x, y]) =>
@@ -88,20 +76,28 @@ function uprightLines(plates: readonly Barrier[]): (at: Vec2) => number[] {
     );
 }
 
-function planOf(barriers: readonly Barrier[], cutAt: number, surfacesOn: (at: Vec2) => number[]): Plan {
-  const walls = wallsAt(barriers, cutAt);
-  const hull = hullOf({ rated: [], others: walls });
-  const outers: Outlines = patchesOf(hull).map(({ outer }) => outer);
-  const within = patchesOf(outers);
-  const isRoofed = () => {
-    const rooms = patchesOf(without(outers, hull)).map((patch) => {
-      const isOpen = !surfacesOn(interiorPoint(patch.outer)).some((height) => height > cutAt);
-      return { area: patchArea(patch), isOpen };
-    });
-    const sum = (list: typeof rooms) => list.reduce((total, { area }) => total + area, 0);
-    return rooms.length > 0 && sum(rooms.filter(({ isOpen }) => !isOpen)) >= ROOFED * sum(rooms);
+function planOf(standingWalls: readonly Standing[], cutAt: number, surfacesOn: (at: Vec2) => number[]): Plan {
+  const walls = wallsAt(standingWalls, cutAt);
+  const hull = once(() => hullOf({ rated: [], others: walls }));
+  const outers = once((): Outlines => patchesOf(hull()).map(({ outer }) => outer));
+  return {
+    convex: walls.length > 0 ? convexHull(walls.flatMap(({ outlines }) => outlines.flat())) : [],
+    within: once(() => patchesOf(outers())),
+    isRoofed: once(() => {
+      const rooms = patchesOf(without(outers(), hull())).map((patch) => {
+        const isOpen = !surfacesOn(interiorPoint(patch.outer)).some((height) => height > cutAt);
+        return { area: patchArea(patch), isOpen };
+      });
+      const sum = (list: typeof rooms) => list.reduce((total, { area }) => total + area, 0);
+      return rooms.length > 0 && sum(rooms.filter(({ isOpen }) => !isOpen)) >= ROOFED * sum(rooms);
+    }),
   };
-  let roofed: boolean | undefined;
-  const convex = walls.length > 0 ? convexHull(within.flatMap((patch) => outlinesOfPatch(patch).flat())) : [];
-  return { cutAt, within, convex, isRoofed: () => (roofed ??= isRoofed()) };
+}
+
+function once<T>(work: () => T): () => T {
+  let result: { readonly value: T } | undefined;
+  return () => {
+    result ??= { value: work() };
+    return result.value;
+  };
 }

@@ -1,5 +1,5 @@
 /** What a barrier states of its fire rating, and what the project's drawings say of it. */
-import { parseRating } from '../fire-rating/parse.js';
+import { parseRating, type RatingContext } from '../fire-rating/index.js';
 import type { DrawingRating, Rating } from '../model.js';
 import { singleMaterial } from './materials.js';
 import type { ReadElement, Source } from './source.js';
@@ -17,6 +17,15 @@ const RATING_PLACES: readonly (readonly [RegExp, string])[] = [
  */
 export function readRating(source: Source, holders: readonly number[], compartmentation: boolean | undefined): Rating {
   const loadBearing = bool(source.properties.find(holders[0]!, /^Pset_\w+Common$/, 'LoadBearing')?.value);
+  const rating = statedRating(source, holders, {
+    object: 'barrier',
+    ...(loadBearing === undefined ? {} : { loadBearing }),
+  });
+  return rating.state === 'unstated' && compartmentation === false ? { ...rating, state: 'notRequired' } : rating;
+}
+
+/** What stands in the places where ratings are stated. */
+export function statedRating(source: Source, holders: readonly number[], context: RatingContext): Rating {
   const stated = holders
     .flatMap((id) => source.properties.all(id))
     .filter(
@@ -29,13 +38,8 @@ export function readRating(source: Source, holders: readonly number[], compartme
   const found = stated
     ? { text: label(stated.value), from: stated.from }
     : { text: materialRating(source, holders[0]!), from: 'material' as const };
-  const { flags: _, ...rating } = parseRating(found.text, {
-    object: 'barrier',
-    ...(loadBearing === undefined ? {} : { loadBearing }),
-  });
-  if (rating.state !== 'unstated') return { ...rating, from: found.from };
-  const none = { ...rating, from: null };
-  return compartmentation === false ? { ...none, state: 'notRequired' } : none;
+  const { flags: _, ...rating } = parseRating(found.text, context);
+  return { ...rating, from: rating.state === 'unstated' ? null : found.from };
 }
 
 function materialRating(source: Source, id: number): string | undefined {

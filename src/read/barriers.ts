@@ -5,6 +5,7 @@ import type { Barrier, MaterialLayer, Opening } from '../model.js';
 import { faultOfBarrier } from './barrier-body.js';
 import { type BarrierElement, barrierElements, nounOf } from './barrier-elements.js';
 import { drawingRating, readRating, withDrawing } from './barrier-rating.js';
+import { readDoor } from './doors.js';
 import { readLayers } from './materials.js';
 import { noteNoBody, noteProblem, readElement, type Source, tryBodies } from './source.js';
 import { bool, text } from './value.js';
@@ -81,7 +82,7 @@ function readOpenings(source: Source, host: number, model: string): Opening[] {
     if (bodies.length === 0) noteNoBody(source, line, 'Opening');
     const fillings = relations.fillingsOf.get(id) ?? [];
     const filledBy = fillings.map((filling) => text(file.line(filling)?.GlobalId) ?? '');
-    const holdsDoor = fillings.some((filling) => /^IFC(DOOR|WINDOW)/.test(file.entity(filling)));
-    return [{ ...readElement(source, id, line), model, bodies, filledBy, holdsDoor }];
+    const doors = fillings.flatMap((filling) => readDoor(source, filling));
+    return [{ ...readElement(source, id, line), model, bodies, filledBy, doors }];
   });
 }

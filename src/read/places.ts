@@ -4,6 +4,7 @@ import type { Grid, GridAxis, Space, Vec2, Vec3 } from '../model.js';
 import { ARC_SAGITTA } from '../tolerances.js';
 import { readCurve } from './curves.js';
 import { BrokenPlacement } from './placement.js';
+import { saysShaft } from './shafts.js';
 import { readElement, type Source, tryBodies } from './source.js';
 import { ref, refs, text } from './value.js';
 
@@ -66,6 +67,9 @@ export function readSpaces(source: Source, model: string): Space[] {
     const line = file.line(id);
     const bodies = line && tryBodies(source, line, 'Space');
     if (!line || !bodies || bodies.length === 0) return [];
-    return [{ ...readElement(source, id, line), model, bodies, longName: text(line.LongName)?.trim() || undefined }];
+    const shaft = saysShaft(source, [line.Name, line.LongName, line.ObjectType]);
+    return [
+      { ...readElement(source, id, line), model, bodies, longName: text(line.LongName)?.trim() || undefined, shaft },
+    ];
   });
 }

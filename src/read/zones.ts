@@ -2,6 +2,7 @@
 import { fileUnder } from '../collect.js';
 import type { Zone } from '../model.js';
 import { predefinedType } from './classify.js';
+import { saysShaft } from './shafts.js';
 import { type Source, tryBodies } from './source.js';
 import { hasWord, label, text } from './value.js';
 
@@ -49,7 +50,8 @@ interface Stated {
   readonly bodies: Zone['bodies'];
 }
 
-function zoneOf({ file }: Source, model: string, { id, members, bodies }: Stated): Zone {
+function zoneOf(source: Source, model: string, { id, members, bodies }: Stated): Zone {
+  const { file } = source;
   const line = file.line(id);
   const globalId = text(line?.GlobalId) ?? '';
   const names = [line?.Name, line?.LongName].map(text).filter((name) => name !== undefined && name.trim() !== '');
@@ -61,6 +63,8 @@ function zoneOf({ file }: Source, model: string, { id, members, bodies }: Stated
     from: 'zone',
     spaces: spaces.map((space) => text(file.line(space)?.GlobalId) ?? ''),
     bodies,
+    // "Compartment 3" does not say that it is none.
+    shaft: saysShaft(source, [line?.Name, line?.LongName, line?.ObjectType]) || undefined,
   };
 }
 
@@ -74,7 +78,8 @@ function namedBySpaces(source: Source, model: string): Zone[] {
   }
   return [...byName].map(([name, spaces]) => {
     const sorted = [...spaces].sort();
-    return { model, globalId: sorted[0]!, name, from: 'property', spaces: sorted, bodies: [] };
+    const shaft = saysShaft(source, [name]) || undefined;
+    return { model, globalId: sorted[0]!, name, from: 'property', spaces: sorted, bodies: [], shaft };
   });
 }
 

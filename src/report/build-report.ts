@@ -92,6 +92,7 @@ export function buildReport(input: ReportInput): Report {
     },
     barriers: crossings.barriers.map(printedBarrier),
     compartments: crossings.compartments,
+    doors: crossings.doors,
     runs: crossings.runs,
     strategy: judgement.strategy,
     penetrations,

@@ -11,6 +11,9 @@ import {
   type CheckResult,
   CONSTRUCTIONS,
   type Compartment,
+  type DoorFacts,
+  ENCLOSURE_GAPS,
+  END_STATES,
   type FacingEnds,
   type Finding,
   HOLD_POINTS,
@@ -100,20 +103,58 @@ const openingSubject = z.object({
   position: vec3,
 });
 
+const UNSTATED = {
+  ...{ state: 'unstated' as const, text: null, loadbearing: null, integrity: null, insulation: null },
+  ...{ duration: null, from: null },
+};
+
+const door = z.object({
+  ...ref,
+  name: z.string().default(''),
+  rating: rating.default(UNSTATED),
+  at: vec3.nullable().default(null),
+  barrier: elementRef,
+});
+
+const end = z
+  .object({
+    state: z.enum(END_STATES).nullable().describe('null: no floors or roofs are modelled there'),
+    barriers: z.array(elementRef),
+    leastRating: rating.nullable(),
+    openM2: z.number(),
+  })
+  .default({ state: null, barriers: [], leastRating: null, openM2: 0 });
+
 const compartment = z.object({
   id: z.string(),
   name: z.string(),
   from: z.enum(['zone', 'property', 'loop']),
   storey,
-  areaM2: z.number().nullable(),
+  areaM2: z.number().nullable().describe('On plan; of several storeys laid over each other'),
   barriers: z.array(elementRef).describe('The rated walls round it'),
-  leastRating: rating.nullable(),
+  leastRating: rating.nullable().describe('Of its walls, floor and ceiling'),
   spaces: z.array(elementRef),
-  doors: z.array(elementRef).describe('Doors and windows in its walls; their own ratings are not looked at'),
+  doors: z.array(door).describe('Doors and windows in its walls, floors and roofs'),
   outlines: z.array(polygon).describe('World x and y, counter-clockwise'),
   holes: z.array(polygon),
-  closed: z.boolean().nullable().describe('null: it ends at walls not known to be rated, or is only stated'),
+  floor: end.describe('What is under it as a whole'),
+  ceiling: end.describe('What is over it as a whole'),
+  walled: z
+    .boolean()
+    .nullable()
+    .default(null)
+    .describe('By rated walls all round; null: it ends at walls not known to be rated, or is only stated'),
+  closed: z.boolean().nullable().describe('By walls, floor and ceiling; null: not to be known'),
   leaks: z.array(z.object({ at: vec3, width: z.number(), between: z.tuple([elementRef, elementRef]) })),
+  shaft: z.boolean().nullable().default(null).describe('By the names of its spaces, or its own'),
+  enclosure: z
+    .object({
+      complete: z.boolean().nullable(),
+      leastRating: rating.nullable(),
+      reasons: z.array(z.object({ gap: z.enum(ENCLOSURE_GAPS), elements: z.array(elementRef) })),
+    })
+    .default({ complete: null, leastRating: null, reasons: [] })
+    .describe('Whether all its faces hold back fire, doors too, and why not'),
 });
 
 const ductSize = z.object({ width: mm, height: mm, diameter: mm }).nullable();
@@ -362,6 +403,7 @@ export const reportSchema = z
     }),
     barriers: z.array(barrier),
     compartments: z.array(compartment).default([]),
+    doors: z.array(door).default([]).describe('Doors and windows in rated barriers'),
     runs: z.array(run),
     strategy: z.array(strategyRow).default([]).describe('A row for each run, or part of it between fire dampers'),
     penetrations: z.array(
@@ -441,6 +483,7 @@ export type SchemaAgreesWithModel = Holds<
     Same<Compartment, Report['compartments'][number]>,
     Same<Run, Report['runs'][number]>,
     Same<StrategyRow, Report['strategy'][number]>,
+    Same<DoorFacts, Report['doors'][number]>,
     Same<OpeningSubject, Report['openings'][number]>,
     Same<Limit, NonNullable<ReportFinding['limit']>>,
     Same<Printed<BarrierFacts>, ReportBarrier>,

@@ -68,6 +68,10 @@ facts:
   # Where spaces name their fire compartment; left out: any property called FireCompartment or Compartment.
   # compartmentProperty: { set: Project_Fire, property: Section }
 
+  # Words in the names of spaces and zones that are shafts, beside shaft, riser, Schacht, gaine and the like.
+  shafts:
+    # - Rohrkanal
+
 choices:
   # The code that holds, as the checks of codes write it (\`ratedrun rules\` lists them): each check of a code applies only
   # where jurisdiction and edition are its own, and never along with those of another. edition may be a list.

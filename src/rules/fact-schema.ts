@@ -16,6 +16,8 @@ export const EACH = [
   'leak',
   'run',
   'lapse',
+  'door',
+  'compartment',
   'model',
 ] as const;
 export type Each = (typeof EACH)[number];
@@ -318,6 +320,27 @@ const lapse = group('where the protection of the run lapses', {
   shaftKnown: yesNo('whether it is known how the shaft round it is rated'),
 });
 
+const door = group('the door or window', {
+  name: text('the name of the door or window'),
+  rated: yesNo('whether the door or window is fire-rated', 'door.rating'),
+  rating: group('the fire rating of the door or window', {
+    state: text("how the door's fire rating is stated", RATING_STATES),
+    text: text("the text of the door's fire rating"),
+    ...criteria("the door's fire rating"),
+  }),
+});
+
+const compartment = group('the compartment', {
+  name: text('the name of the compartment'),
+  calledShaft: yesNo('whether its names say that the compartment is a shaft'),
+  enclosed: yesNo(
+    'whether all walls, doors, floors and ceilings of the compartment hold back fire',
+    'compartment.enclosure',
+  ),
+  gaps: text('what is open or not rated', undefined, 'compartment.enclosure'),
+  unknowns: text('what is not known of its enclosure', undefined, 'compartment.enclosure'),
+});
+
 const model = group('the models taken together', {
   ductwork: number('how many pieces of ductwork were found'),
   barriers: number('how many barriers were found'),
@@ -345,7 +368,23 @@ const code = group('the code that holds', {
   known: text('which codes the rule documents have checks of'),
 });
 
-export const FACTS = { barrier, penetration, duct, gap, neighbour, ends, leak, run, lapse, brief, system, model, code };
+export const FACTS = {
+  barrier,
+  penetration,
+  duct,
+  gap,
+  neighbour,
+  ends,
+  leak,
+  run,
+  lapse,
+  door,
+  compartment,
+  brief,
+  system,
+  model,
+  code,
+};
 export type Variable = keyof typeof FACTS;
 
 /** The facts about each kind of subject. */
@@ -358,6 +397,8 @@ export const VARIABLES: { readonly [E in Each]: readonly Variable[] } = {
   leak: ['barrier', 'leak', 'model'],
   run: ['run', 'model'],
   lapse: ['run', 'lapse', 'model'],
+  door: ['barrier', 'door', 'model'],
+  compartment: ['compartment', 'model'],
   model: ['model', 'code'],
 };
 

@@ -1,7 +1,8 @@
-import { isRated } from '../fire-rating/index.js';
+import { resistsFire } from '../fire-rating/index.js';
 import type {
   BarrierFacts,
   Crossings,
+  DoorFacts,
   DuctFacts,
   FacingEnds,
   Gaps,
@@ -21,6 +22,8 @@ import type { Decided } from './own-facts.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
 import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
 import { statedSize } from './stated-size.js';
+
+export { resistsFire };
 
 /** From what was found to the facts that rules see: what is not known is left out. */
 
@@ -48,7 +51,7 @@ export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts, under
     layersDifference: layersDifference(barrier),
     construction: choice(barrier.construction),
     leaves: barrier.leaves.length + 1,
-    rated: isRated(barrier.rating),
+    rated: resistsFire(barrier.rating),
     minutes: ratedMinutes(barrier.rating),
     rating: known({
       state: barrier.rating.state,
@@ -230,6 +233,13 @@ export const endsFacts = (ends: FacingEnds): FactObject => known({ system: ends.
 
 export const leakFacts = (width: number, other: BarrierFacts): FactObject =>
   known({ width, other: other.name || other.globalId });
+
+export const doorFacts = ({ name, globalId, rating }: DoorFacts): FactObject =>
+  known({
+    name: name || globalId,
+    rated: resistsFire(rating),
+    rating: known({ state: rating.state, text: rating.text, ...criteria(rating) }),
+  });
 
 export function modelFacts(
   crossings: Crossings,

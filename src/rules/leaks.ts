@@ -1,5 +1,6 @@
-import { isRated } from '../fire-rating/index.js';
-import type { BarrierFacts, Crossings, ElementRef, Leak } from '../model.js';
+import { resistsFire } from '../fire-rating/index.js';
+import type { BarrierFacts, Crossings, Leak } from '../model.js';
+import { nameOf } from './refs.js';
 
 /** A leak between two walls as rules see it: once, whatever compartments it opens into. */
 export interface WallLeak {
@@ -20,7 +21,7 @@ export function wallLeaks({ compartments, barriers }: Crossings): WallLeak[] {
     .flatMap(([, leak]) => {
       const [a, b] = leak.between.map((one) => byRef.get(nameOf(one)));
       if (!a || !b) return [];
-      const [barrier, other] = isRated(b.rating) === true && isRated(a.rating) !== true ? [b, a] : [a, b];
+      const [barrier, other] = resistsFire(b.rating) === true && resistsFire(a.rating) !== true ? [b, a] : [a, b];
       const pair = leak.between.map(nameOf).join(' ');
       const ordinal = (ordinals.get(pair) ?? 0) + 1;
       ordinals.set(pair, ordinal);
@@ -28,5 +29,4 @@ export function wallLeaks({ compartments, barriers }: Crossings): WallLeak[] {
     });
 }
 
-const nameOf = ({ model, globalId }: ElementRef): string => `${model} ${globalId}`;
 const placeOf = ({ at, between }: Leak): string => [...between.map(nameOf), ...at].join(' ');

@@ -1,4 +1,4 @@
-import { isRated } from '../fire-rating/index.js';
+import { resistsFire } from '../fire-rating/index.js';
 import type { Penetration, Service } from '../model.js';
 import type { Code, RunDemand } from '../strategy/index.js';
 import { briefFacts, briefSays, type Strategy } from './brief-says.js';
@@ -49,7 +49,7 @@ export function protectionCounts(
     .map(({ barrier, crossing, treatment }, i) => ({ barrier, crossing, treatment, system: systems[i] ?? {} }))
     .filter(
       ({ barrier, crossing, treatment }) =>
-        crossing === 'through' && isRated(barrier.rating) !== false && isProtection(treatment.kind),
+        crossing === 'through' && resistsFire(barrier.rating) !== false && isProtection(treatment.kind),
     );
   return {
     protected: concerned.length,

@@ -8,10 +8,8 @@ import { sizeValue } from './size-value.js';
 
 const name = z.string().min(1).max(200);
 const note = sentence.optional().describe('For people; the program does not read it.');
-const words = z
-  .array(z.string().trim().min(2, 'must have at least two letters, or it is found in every name').max(100))
-  .min(1)
-  .describe('Parts of names, in any case.');
+const word = z.string().trim().min(2, 'must have at least two letters, or it is found in every name').max(100);
+const words = z.array(word).min(1).describe('Parts of names, in any case.');
 
 /** A key without a value is an empty list, so that the examples of a new brief can be left commented out. */
 const listOf = <T extends z.ZodType>(item: T, says: string) =>
@@ -108,6 +106,7 @@ const facts = z.strictObject({
     .strictObject({ set: name, property: name, note })
     .optional()
     .describe('Where spaces name the fire compartment that they belong to.'),
+  shafts: listOf(word, 'Words in the names of spaces and zones that are shafts, beside shaft, riser and the like.'),
 });
 
 const systemChoice = z

@@ -55,23 +55,24 @@ function strategyOf(
   const open = airway.inner.filter(({ passage }) => passage === 'open').map(({ penetration }) => penetration);
   const says = [...airway.inner, ...airway.shut].map(({ penetration }) => briefSays(penetration.duct, options));
   const demand = together(says.map((one) => one.demand));
-  const continuity = continuityOf(airway, {
-    shelterOf: (id) => shelterOf(compartmentOf.get(id)),
-    testedInLine: open.map(({ id }) => options.testedInLine(id)).reduce(inBoth, IN_LINE),
-  });
   // Where dampers end it on all sides it lies between their barriers, and is asked for as much as those.
   const passed = open.length > 0 ? open : airway.shut.map(({ penetration }) => penetration);
   const asked = passed.map((one) => requiredMinutes(one.barrier.rating, briefSays(one.duct, options)));
+  const required = {
+    integrity: greatest(asked.map((one) => one.integrity)),
+    insulation: greatest(asked.map((one) => one.insulation)),
+  };
+  const continuity = continuityOf(airway, {
+    shelterOf: (id) => shelterOf(compartmentOf.get(id), required),
+    testedInLine: open.map(({ id }) => options.testedInLine(id)).reduce(inBoth, IN_LINE),
+  });
   const perhapsProtected = continuity.needed.filter(({ protection }) => protection.kind !== 'none');
   return {
     run,
     ordinal,
     airway,
     demand: { ...demand, reasons: [...demand.reasons, ...factsOf(open, continuity, airway, compartmentOf)] },
-    required: {
-      integrity: greatest(asked.map((one) => one.integrity)),
-      insulation: greatest(asked.map((one) => one.insulation)),
-    },
+    required,
     declared: {
       integrity: least(perhapsProtected.map(({ protection }) => protection.integrity)),
       insulation: least(perhapsProtected.map(({ protection }) => protection.insulation)),

@@ -4,6 +4,7 @@ import { furthestApart, lerp } from '../geometry/vector.js';
 import type { Compartment, ElementRef, StretchPart, Vec3 } from '../model.js';
 import type { Doubt, Lapse } from '../strategy/lapses.js';
 import { counted, listed, oneLine } from '../words/text.js';
+import { compartmentFacts } from './compartment-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
 import type { RunStrategy } from './run-strategy.js';
@@ -114,8 +115,16 @@ function middleOf(parts: readonly StretchPart[]): Vec3 | null {
   return longest ? (lerp(longest.from, longest.to, 0.5).map((x) => Number(x.toFixed(1))) as unknown as Vec3) : null;
 }
 
-/** Names of compartments by their ids. */
+/** Names of compartments by their ids; of a shaft that does not enclose what is in it also why. */
 export function compartmentNames(compartments: readonly Compartment[]): (id: string) => string {
-  const names = new Map(compartments.map(({ id, name }) => [id, oneLine(name)]));
+  const names = new Map(compartments.map((one) => [one.id, nameWithGaps(one)]));
   return (id) => names.get(id) ?? id;
+}
+
+function nameWithGaps(compartment: Compartment): string {
+  const { gaps } = compartmentFacts(compartment);
+  const name = oneLine(compartment.name);
+  return compartment.shaft === true && typeof gaps === 'string'
+    ? `${name} (a shaft that does not take over: ${gaps})`
+    : name;
 }

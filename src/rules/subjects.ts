@@ -1,9 +1,8 @@
-import { isRated } from '../fire-rating/index.js';
+import { resistsFire } from '../fire-rating/index.js';
 import type {
   AirElementKind,
   BarrierFacts,
   Crossings,
-  ElementRef,
   FacingEnds,
   Finding,
   ModelInfo,
@@ -11,6 +10,7 @@ import type {
   Side,
   Vec3,
 } from '../model.js';
+import { compartmentSubject, doorSubjects } from './compartment-subjects.js';
 import { EACH, type Each, type FactObject } from './fact-schema.js';
 import {
   barrierFacts,
@@ -27,6 +27,7 @@ import { type WallLeak, wallLeaks } from './leaks.js';
 import { type Decided, type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
 import { textOf } from './read-fact.js';
+import { barrierKey, refOf } from './refs.js';
 import { type RunStrategy, runStrategies } from './run-strategy.js';
 import { compartmentNames, runSubjects } from './run-subjects.js';
 import { stricterSystem } from './system-facts.js';
@@ -108,6 +109,16 @@ export function casesOf(
       subjects.neighbour.push(neighbourSubject(first, second, distance, own));
     }
   }
+  const countsOf = new Map(crossed.map((one) => [one.id, one]));
+  subjects.door.push(
+    ...doorSubjects(crossings, (barrier) => {
+      const one = countsOf.get(identityOf(barrier));
+      const counts = { penetrations: one?.penetrations.length ?? 0, facingEnds: one?.facing.length ?? 0 };
+      const facts = { model, barrier: barrierFacts(barrier, counts, tagsUnderGap(one?.penetrations ?? [])) };
+      return { facts, barrier: identityOf(barrier), airway: null, rank: rankOf(barrier) };
+    }),
+  );
+  subjects.compartment.push(...crossings.compartments.map((one) => compartmentSubject(one, model)));
   const strategies = runStrategies(crossings, {
     ...decided,
     testedInLine: (id) => testedInLine(facts.get(id), decided),
@@ -129,7 +140,7 @@ function testedInLine(own: OwnFacts | undefined, { systems }: Decided): readonly
   return flexible ? ['flexible', ...inLine] : inLine;
 }
 
-type Shared = Pick<Subject, 'facts' | 'barrier' | 'airway' | 'rank'>;
+export type Shared = Pick<Subject, 'facts' | 'barrier' | 'airway' | 'rank'>;
 
 /** Barriers with a penetration, facing ends, a leak or a gap at their head; the others give nothing to check. In that order. */
 function crossedBarriers(crossings: Crossings): CrossedBarrier[] {
@@ -164,13 +175,13 @@ const leastKnown = ({ seen }: CrossedBarrier): BarrierFacts => seen.reduce(stric
 /** The one whose rating is not known; of two known ones the one that asks more. */
 function stricter(a: BarrierFacts, b: BarrierFacts): BarrierFacts {
   const demand = (barrier: BarrierFacts): number =>
-    isRated(barrier.rating) === undefined ? Number.POSITIVE_INFINITY : rankOf(barrier);
+    resistsFire(barrier.rating) === undefined ? Number.POSITIVE_INFINITY : rankOf(barrier);
   return demand(b) > demand(a) ? b : a;
 }
 
 /** The integrity counts first; a bare duration stands in for it. What has no number comes last. */
 function rankOf({ rating }: BarrierFacts): number {
-  if (isRated(rating) !== true) return 0;
+  if (resistsFire(rating) !== true) return 0;
   const minutes = [rating.integrity, rating.insulation, rating.duration].filter((value) => typeof value === 'number');
   return minutes[0] ?? 0;
 }
@@ -232,9 +243,6 @@ function leakSubject({ leak, barrier, other, ordinal }: WallLeak, shared: Shared
   };
 }
 
-/** What earlier reports knew it by, where a re-export changed GlobalIds. */
-const barrierKey = ({ inferredFrom, globalId }: BarrierFacts): string => inferredFrom ?? globalId;
-
 function penetrationSubject(penetration: Penetration, own: OwnFacts, shared: Shared): Subject {
   return {
     ...shared,
@@ -291,8 +299,6 @@ function neighbourSubject(first: Penetration, second: Penetration, distance: num
     penetrations: [first.id, second.id],
   };
 }
-
-const refOf = ({ model, globalId }: ElementRef): ElementRef => ({ model, globalId });
 
 const along = (start: Vec3, step: (axis: 0 | 1 | 2) => number): Vec3 => [
   tenth(start[0] + step(0)),

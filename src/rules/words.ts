@@ -10,6 +10,7 @@ export const NOT_KNOWN = 'not known';
 const MISSING_WORDS: { readonly [path: string]: string } = {
   'brief.testedSystem': 'which tested system is chosen',
   'brief.fixing': 'which fixing is chosen',
+  'compartment.enclosure': 'how the compartment is enclosed',
   'brief.system': "what the project brief says of the duct's system",
   'brief.jurisdiction': 'the jurisdiction',
   'brief.edition': 'the edition of the code',
@@ -40,6 +41,8 @@ const SUBJECT_WORDS: { readonly [E in Each]: string } = {
   leak: '{barrier.name} and {leak.other}',
   run: 'Run {run.name}',
   lapse: 'Run {run.name}',
+  door: '{door.name} in {barrier.name}',
+  compartment: '{compartment.name}',
   model: 'Models',
 };
 

@@ -4,7 +4,7 @@
  * fire back; derived from the rules that reference tables give for ducts without dampers (common practice, no source).
  */
 import { compareTexts } from '../collect.js';
-import { isRated } from '../fire-rating/index.js';
+import { resistsFire } from '../fire-rating/index.js';
 import { groupsJoined } from '../joined.js';
 import type { Crossings, Penetration, Run, Stretch } from '../model.js';
 
@@ -54,7 +54,7 @@ function linksOf(stretches: readonly Stretch[], penetrations: ReadonlyMap<string
 
 export function passageOf({ barrier, crossing, treatment, dampers }: Penetration): Passage {
   if (treatment.kind === 'damper' || treatment.kind === 'both') return 'shut';
-  if (isRated(barrier.rating) !== true || crossing !== 'through') return 'perhapsNone';
+  if (resistsFire(barrier.rating) !== true || crossing !== 'through') return 'perhapsNone';
   return dampers.some(({ purpose }) => purpose === 'unknown') ? 'perhapsShut' : 'open';
 }
 

@@ -13,23 +13,42 @@ const STAIR = 6.242 ** 2;
 const KITCHEN = 5.872 * 6.236;
 const CONTROL_ROOM = 10.908 * 6.254;
 
-it('has a shaft and a stair on each storey, the kitchen, the control room and the rest of each storey', () => {
-  const shown = compartments.map(({ storey, areaM2, closed }) => [storey?.name, areaM2, closed] as const);
+it('has one stair, a shaft on each storey, the kitchen, the control room and the rest of each storey', () => {
+  const shown = compartments.map(({ storey, areaM2, walled, floor, ceiling }) => [
+    storey?.name ?? null,
+    areaM2,
+    walled,
+    floor.state,
+    ceiling.state,
+  ]);
   const near = (area: number) => expect.closeTo(area, 3);
   const rest = expect.any(Number);
   expect(shown).toEqual([
-    ['Ground floor', rest, null],
-    ['Ground floor', near(STAIR), null],
-    ['Ground floor', near(KITCHEN), null],
-    ['Ground floor', near(SHAFT), true],
-    ['First floor', rest, null],
-    ['First floor', near(STAIR), null],
-    ['First floor', near(SHAFT), true],
-    ['Second floor', rest, null],
-    ['Second floor', near(STAIR), null],
-    ['Second floor', near(CONTROL_ROOM), null],
-    ['Second floor', near(SHAFT), true],
+    ['Ground floor', rest, null, 'ground', 'rated'],
+    // Through the voids in the slabs.
+    [null, near(STAIR), null, 'ground', 'rated'],
+    ['Ground floor', near(KITCHEN), null, 'ground', 'rated'],
+    // What passes the slabs in a shaft leaves them closed.
+    ['Ground floor', near(SHAFT), true, 'ground', 'rated'],
+    ['First floor', rest, null, 'rated', 'rated'],
+    ['First floor', near(SHAFT), true, 'rated', 'rated'],
+    ['Second floor', rest, null, 'rated', 'rated'],
+    ['Second floor', near(CONTROL_ROOM), null, 'rated', 'rated'],
+    ['Second floor', near(SHAFT), true, 'rated', 'rated'],
   ]);
+});
+
+it('has shafts that are called so, each enclosed by 120 minutes on all sides; the stair ends at outer walls', () => {
+  const shafts = compartments.filter(({ shaft }) => shaft);
+  expect(shafts.map(({ name, closed, enclosure }) => [name, closed, enclosure.complete, enclosure.reasons])).toEqual(
+    ['Ground floor G', 'First floor F', 'Second floor S'].map((storey) => [`${storey}.SH Shaft`, true, true, []]),
+  );
+  expect(shafts.map(({ enclosure: { leastRating } }) => leastRating)).toMatchObject(
+    shafts.map(() => ({ integrity: 120, insulation: 120 })),
+  );
+  const stair = compartments.find(({ storey }) => storey === null)!;
+  expect(stair.name).toBe('Ground floor to Second floor Stair');
+  expect(stair.enclosure).toMatchObject({ complete: null, reasons: [{ gap: 'wallUnknown' }] });
 });
 
 it('has no leaks: all its rated walls that should meet do', () => {
@@ -37,7 +56,7 @@ it('has no leaks: all its rated walls that should meet do', () => {
 });
 
 it('the kitchen exhaust goes from the kitchen through the rest of the storey into the shaft and up to the roof', () => {
-  const nameOf = new Map(compartments.map(({ id, storey, areaM2 }) => [id, `${storey?.name} ${areaM2}`]));
+  const nameOf = new Map(compartments.map(({ id, storey, areaM2 }) => [id, `${storey?.name ?? 'Several'} ${areaM2}`]));
   const sides = penetrations
     .filter(({ duct }) => duct.system === 'KX')
     .map((p) => [p.barrier.name, p.compartments.map((id) => nameOf.get(id ?? '') ?? null)]);

@@ -29,9 +29,9 @@ async function found(build: Build, options: Options = {}, facts?: Partial<Projec
 }
 
 const shown = ({ crossings, name }: Found) =>
-  crossings.compartments.map(({ areaM2, closed, barriers, leaks }) => ({
+  crossings.compartments.map(({ areaM2, walled, barriers, leaks }) => ({
     areaM2,
-    closed,
+    walled,
     barriers: barriers.map(name).sort(),
     leaks: leaks.map(({ at, width, between }) => ({ at, width, between: between.map(name).sort() })),
   }));
@@ -55,7 +55,7 @@ const areas = (f: Found) => f.crossings.compartments.map(({ areaM2 }) => areaM2)
 describe('rated walls go round', () => {
   it('a rectangular room: 5.8 m by 3.8 m between the faces', async () => {
     const all = await found((b) => room(b, [0, 0], [6000, 4000]));
-    expect(shown(all)).toEqual([{ areaM2: 22.04, closed: true, barriers: ROOM_WALLS, leaks: [] }]);
+    expect(shown(all)).toEqual([{ areaM2: 22.04, walled: true, barriers: ROOM_WALLS, leaks: [] }]);
     expect(all.crossings.compartments[0]).toMatchObject({
       id: 'C-0001',
       from: 'loop',
@@ -77,7 +77,7 @@ describe('rated walls go round', () => {
     const options = { rotation: 30, offset: [5e8, 3e8, 1e5] as const, unit: 'foot' as const };
     const all = await found((b) => room(b, [0, 0], [6000, 4000]), options);
     expect(areas(all)[0]).toBeCloseTo(22.04, 3);
-    expect(all.crossings.compartments[0]!.closed).toBe(true);
+    expect(all.crossings.compartments[0]!.walled).toBe(true);
   });
 
   it('an L-shape: 36 m² less the missing quarter, to the faces', async () => {
@@ -135,7 +135,7 @@ describe('rated walls go round', () => {
       b.wall({ ...RATED, name: 'South', from: [-3100, -4100], to: [3100, -4100] });
     });
     expect(areas(all)[0]).toBeCloseTo((Math.PI * 2.9 ** 2) / 2 + 5.8 * 4, 3);
-    expect(all.crossings.compartments[0]!.closed).toBe(true);
+    expect(all.crossings.compartments[0]!.walled).toBe(true);
   });
 
   it('rooms on two storeys, each on its own', async () => {
@@ -171,7 +171,7 @@ describe('walls that do not meet', () => {
   it('300 mm short: a leak with place and width; the area is that of the room', async () => {
     const [one, ...others] = shown(await found(short(300)));
     expect(others).toEqual([]);
-    expect(one).toMatchObject({ areaM2: 22.04, closed: false });
+    expect(one).toMatchObject({ areaM2: 22.04, walled: false });
     expect(one!.leaks).toEqual([{ at: [0, 3750, 1200], width: 300, between: ['north', 'west'] }]);
   });
 
@@ -183,7 +183,7 @@ describe('walls that do not meet', () => {
     [999, false, [999]],
   ])('%d mm short', async (gap, closed, widths) => {
     const [one] = shown(await found(short(gap)));
-    expect(one).toMatchObject({ areaM2: 22.04, closed });
+    expect(one).toMatchObject({ areaM2: 22.04, walled: closed });
     expect(one!.leaks.map(({ width }) => width)).toEqual(widths);
   });
 
@@ -218,7 +218,7 @@ describe('walls that do not meet', () => {
       room(b, [0, 0], [6000, 4000]);
       b.wall({ ...RATED, name: 'Free', from: [2000, 1400], to: [2000, 2600] });
     });
-    expect(shown(all)).toMatchObject([{ areaM2: 21.8, closed: true, leaks: [] }]);
+    expect(shown(all)).toMatchObject([{ areaM2: 21.8, walled: true, leaks: [] }]);
   });
 
   it('a passage of 800 mm between rooms, and a riser of 250 mm, are no leaks', async () => {
@@ -239,7 +239,7 @@ describe('walls that do not meet', () => {
       b.wall({ ...RATED, name: 'west', from: [0, 100], to: [0, 3900] });
       b.wall({ ...RATED, name: 'east', from: [6000, 100], to: [6000, 3900] });
     });
-    expect(shown(all)).toMatchObject([{ areaM2: 22.04, closed: true, leaks: [] }]);
+    expect(shown(all)).toMatchObject([{ areaM2: 22.04, walled: true, leaks: [] }]);
   });
 });
 
@@ -256,7 +256,7 @@ describe('walls that are not known to be rated', () => {
 
   it.each([undefined, 'FR 1hr (TBC)'])('close a loop, but it is not known to be closed (%s)', async (rating) => {
     const [one] = shown(await found(three(rating)));
-    expect(one).toMatchObject({ closed: null, leaks: [], barriers: ['north', 'south', 'west'] });
+    expect(one).toMatchObject({ walled: null, leaks: [], barriers: ['north', 'south', 'west'] });
     expect(one!.areaM2).toBe(22.8); // up to the outside of the unrated wall
   });
 
@@ -265,7 +265,7 @@ describe('walls that are not known to be rated', () => {
       room(b, [0, 0], [6000, 4000]);
       b.wall({ name: 'Partition', thickness: 100, height: 3000, from: [2000, 100], to: [2000, 3900] });
     });
-    expect(shown(all)).toMatchObject([{ areaM2: 22.04, closed: true, barriers: ROOM_WALLS }]);
+    expect(shown(all)).toMatchObject([{ areaM2: 22.04, walled: true, barriers: ROOM_WALLS }]);
   });
 
   it('alone make no compartment', async () => {
@@ -332,7 +332,7 @@ describe('stated compartments', () => {
   ] as const)('%s in %s agrees with the loops round it', async (as, schema, from) => {
     const all = await found(stated(as), { schema });
     const { compartments, penetrations } = all.crossings;
-    expect(compartments.map((c) => [c.name, c.from, c.areaM2, c.closed])).toEqual([
+    expect(compartments.map((c) => [c.name, c.from, c.areaM2, c.walled])).toEqual([
       ['Compartment A', from, 6.84, true],
       ['Compartment B', from, 14.44, true],
     ]);
@@ -369,6 +369,6 @@ describe('stated compartments', () => {
       b.zone({ name: 'Compartment A', as: 'IfcSpatialZone', spaces });
       b.wall({ ...RATED, name: 'W', from: [5000, 0], to: [9000, 0] });
     });
-    expect(all.crossings.compartments).toMatchObject([{ areaM2: 2, closed: null, outlines: [{}, {}] }]);
+    expect(all.crossings.compartments).toMatchObject([{ areaM2: 2, walled: null, outlines: [{}, {}] }]);
   });
 });

@@ -11,7 +11,7 @@ async function placesIn(build: (b: ModelBuilder) => void) {
   const { origin, ...federation } = await readFederation([
     { name: 'a.ifc', bytes: new TextEncoder().encode(b.toString()) },
   ]);
-  const { at } = findCompartments({ ...federation, origin });
+  const { at } = findCompartments({ ...federation, origin }, new Map());
   return (x: number, y: number, z: number) => at([x, y, z].map((v, i) => v - origin[i]!) as unknown as Vec3).outside;
 }
 

@@ -85,7 +85,7 @@ describe.skipIf(!hasModels)('real models', () => {
     expect(named).toEqual(
       expect.arrayContaining(['Level 1 124 ELEV', 'Level 2 124 ELEV', 'Level 2 S201 STAIR', 'Level 2 S202 STAIR']),
     );
-    expect(compartments.filter(({ name }) => / ELEV$| S20\d STAIR$/.test(name)).every(({ closed }) => closed)).toBe(
+    expect(compartments.filter(({ name }) => / ELEV$| S20\d STAIR$/.test(name)).every(({ walled }) => walled)).toBe(
       true,
     );
     // No more than its storeys are large.

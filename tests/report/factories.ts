@@ -88,6 +88,7 @@ export function crossingsOf(penetrations: readonly Penetration[], barriers?: rea
     openings: [],
     runs: [],
     compartments: [],
+    doors: [],
     apart: [],
   };
 }

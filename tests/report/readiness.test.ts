@@ -65,7 +65,7 @@ const anOpening = (globalId: string, filledBy: string[] = []): Opening => ({
   storey: undefined,
   bodies: [prism],
   filledBy,
-  holdsDoor: false,
+  doors: [],
 });
 
 const aService = (globalId: string, kind: OtherService['kind']): OtherService => ({

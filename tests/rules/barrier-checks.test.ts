@@ -1,13 +1,15 @@
-import type { BarrierFacts, Penetration, Rating } from '../../src/model.js';
+import type { BarrierFacts, Compartment, Penetration, Rating } from '../../src/model.js';
 import {
   barrier,
   choicesFor,
   compartment,
   crossings,
+  door,
   leak,
   NOT_REQUIRED,
   penetration,
   rating,
+  shaft,
   UNSTATED,
 } from './factories.js';
 import { type RuleCase, ruleCases } from './rule-cases.js';
@@ -106,6 +108,61 @@ ruleCases('rated-walls-meet', [
     subject: { type: 'barrier', id: 'W2', elements: [W2, W1] },
   }),
   apart('no rating stated', 300, [UNSTATED, UNSTATED], { outcome: 'cantTell', missing: ['barrier.rating'] }),
+]);
+
+const withDoor = (why: string, given: Rating, wall: Rating, ...findings: RuleCase['findings']): RuleCase => ({
+  why,
+  crossings: crossings({
+    barriers: [barrier({ globalId: 'W1', name: 'Wall 1', rating: wall })],
+    doors: [door({ rating: given })],
+  }),
+  findings,
+});
+const NO_FIRE = rating({ text: '-/-/-', integrity: 'none', insulation: 'none' });
+
+ruleCases('door-fire-rated', [
+  withDoor('rated for less than its wall, as some codes allow', rating({ integrity: 30, insulation: 30 }), rating(), {
+    outcome: 'passed',
+    at: [3000, 0, 1050],
+  }),
+  withDoor('known to hold back no fire', NO_FIRE, rating(), {
+    outcome: 'failed',
+    subject: {
+      type: 'barrier',
+      id: 'W1',
+      elements: [
+        { model: 'm2', globalId: 'W1' },
+        { model: 'm2', globalId: 'D1' },
+      ],
+    },
+    message: 'Door 1 is stated to hold back no fire (-/-/-), in Wall 1, which is rated -/120/120.',
+  }),
+  withDoor('not stated', UNSTATED, rating(), { outcome: 'cantTell', missing: ['door.rating'] }),
+  withDoor('in a wall that need not hold back fire', NO_FIRE, NOT_REQUIRED, { outcome: 'inapplicable' }),
+  {
+    why: 'a wall that is not among those found',
+    crossings: crossings({ doors: [door()] }),
+    findings: [],
+  },
+]);
+
+const called = (why: string, one: Compartment, ...findings: RuleCase['findings']): RuleCase => ({
+  why,
+  crossings: crossings({ barriers: [barrier({ globalId: 'W1' })], compartments: [one] }),
+  findings,
+});
+
+ruleCases('shaft-enclosed', [
+  called('rated all round', shaft(true), { outcome: 'passed' }),
+  called('a wall short of the next and a floor that is missing', shaft(false, 'leak', 'floorOpen', 'doorUnknown'), {
+    outcome: 'failed',
+    message: 'Shaft 1 is a shaft, and does not keep fire in or out: walls that do not meet and an open floor.',
+  }),
+  called('a door that nobody knows', shaft(null, 'doorUnknown'), {
+    outcome: 'cantTell',
+    missing: ['compartment.enclosure'],
+  }),
+  called('not called a shaft', compartment(), { outcome: 'inapplicable' }),
 ]);
 
 const under = (

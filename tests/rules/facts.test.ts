@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isRated } from '../../src/fire-rating/index.js';
+import { resistsFire } from '../../src/fire-rating/index.js';
 import { compile } from '../../src/rules/expression.js';
 import {
   EACH,
@@ -17,6 +17,7 @@ import {
   choicesFor,
   compartment,
   crossings,
+  door,
   duct,
   facingEnds,
   leak,
@@ -26,6 +27,7 @@ import {
   penetration,
   rating,
   run,
+  shaft,
   stretch,
   stretchPart,
   treated,
@@ -48,7 +50,7 @@ describe('rated', () => {
     ['unstated', UNSTATED, undefined],
     ['unreadable', UNREADABLE, undefined],
   ])('%s', (_, given, expected) => {
-    expect(isRated(given)).toBe(expected);
+    expect(resistsFire(given)).toBe(expected);
   });
 });
 
@@ -157,7 +159,11 @@ describe('the declared facts', () => {
         ],
       }),
     ],
-    compartments: [compartment({ leaks: [leak(300)] })],
+    compartments: [compartment({ leaks: [leak(300)] }), shaft(false, 'leak', 'doorUnknown')],
+    doors: [
+      door({ rating: rating({ loadbearing: 30 }) }),
+      door({ rating: rating({ state: 'durationOnly', text: '1 HR', duration: 60 }) }),
+    ],
     apart: [{ model: 'm1', from: 'm2', distance: 2000, offset: [2000, 0, 0] }],
   });
   const entries = choicesFor(

@@ -7,6 +7,7 @@ import {
   choicesFor,
   compartment,
   crossings,
+  door,
   duct,
   facingEnds,
   gaps,
@@ -15,6 +16,7 @@ import {
   penetration,
   rating,
   rulesOf,
+  shaft,
   treated,
   UNREADABLE,
   UNSTATED,
@@ -22,6 +24,7 @@ import {
 import { demonstrationBrief, protectedCrossings } from './protected.js';
 import { shippedRules } from './rule-cases.js';
 
+const NOT_RATED = rating({ text: '-/-/-', integrity: 'none', insulation: 'none' });
 const ALL: JudgeOptions = { allFindings: true };
 const all = (found: Parameters<typeof judge>[0]): readonly Finding[] =>
   judge(found, shippedRules, { ...ALL, models: [modelInfo()] }).findings;
@@ -46,7 +49,8 @@ describe('with all facts there', () => {
     ],
     facingEnds: [facingEnds({ barrier: wall })],
     barriers: [wall, barrier({ globalId: 'W2', name: 'Wall 2' })],
-    compartments: [compartment({ leaks: [leak(300)] })],
+    compartments: [compartment({ leaks: [leak(300)] }), shaft(false, 'leak', 'doorUnrated'), shaft(true)],
+    doors: [door(), door({ rating: NOT_RATED })],
   });
   const findings = [
     ...all(found),

@@ -65,6 +65,7 @@ describe('the template', () => {
         ductRatingProperties: [],
         protectionModelled: false,
         protections: [],
+        shafts: [],
       },
       choices: { edition: [], systems: [], services: [], testedSystems: [] },
     });

@@ -99,7 +99,7 @@ const anyCrossings = fc
       ...untouched.map(barrier),
       ...crossings({ penetrations, facingEnds: facing }).barriers,
     ];
-    return { barriers, penetrations, facingEnds: facing, openings: [], runs: [], compartments: [], apart };
+    return { barriers, penetrations, facingEnds: facing, openings: [], runs: [], compartments: [], doors: [], apart };
   });
 
 const anyModels = fc.option(fc.constantFrom([], [modelInfo({ ducts: 0 })], [modelInfo()]), { nil: undefined });

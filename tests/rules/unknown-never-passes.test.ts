@@ -7,6 +7,7 @@ import {
   barrier,
   compartment,
   crossings,
+  door,
   facingEnds,
   gaps,
   leak,
@@ -15,6 +16,7 @@ import {
   penetration,
   rating,
   run,
+  shaft,
   stretch,
   treated,
   UNREADABLE,
@@ -52,7 +54,13 @@ const { subjects: plain } = casesOf(
     facingEnds: walls.map((wall) => facingEnds({ barrier: wall })),
     barriers: walls,
     // Between each wall and the one that is not required: as wide as a joint.
-    compartments: [compartment({ leaks: walls.map((wall) => leakBetween(wall, walls[3]!)) })],
+    compartments: [
+      compartment({ leaks: walls.map((wall) => leakBetween(wall, walls[3]!)) }),
+      ...[true, false, null].map((complete) => shaft(complete, 'leak', 'doorUnknown')),
+    ],
+    doors: walls.flatMap((wall) =>
+      [rating(), UNSTATED, UNREADABLE].map((given) => door({ barrier: wall, rating: given })),
+    ),
   }),
   [modelInfo()],
 );

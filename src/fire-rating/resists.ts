@@ -1,7 +1,7 @@
 import type { Rating } from '../model.js';
 
-/** Does the barrier hold back fire? Undefined where its rating does not say. */
-export function isRated({ state, integrity, insulation }: Rating): boolean | undefined {
+/** Does what is rated so hold back fire for any time? Undefined where the rating does not say. */
+export function resistsFire({ state, integrity, insulation }: Rating): boolean | undefined {
   if (state === 'durationOnly') return true;
   if (state === 'notRequired') return false;
   if (state !== 'stated') return undefined;

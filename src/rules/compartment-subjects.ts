@@ -1,0 +1,47 @@
+/** Compartments and the doors in rated barriers, as checks look at them. */
+import type { BarrierFacts, Compartment, Crossings, DoorFacts } from '../model.js';
+import { compartmentFacts } from './compartment-facts.js';
+import type { FactObject } from './fact-schema.js';
+import { doorFacts } from './facts.js';
+import { barrierKey, nameOf, refOf } from './refs.js';
+import type { Shared, Subject } from './subjects.js';
+
+export function doorSubjects(
+  { doors, barriers }: Crossings,
+  sharedBy: (barrier: BarrierFacts) => Shared,
+): readonly Subject[] {
+  const byRef = new Map(barriers.map((barrier) => [nameOf(barrier), barrier]));
+  return doors.flatMap((door) => {
+    const barrier = byRef.get(nameOf(door.barrier));
+    return barrier ? [doorSubject(door, barrier, sharedBy(barrier))] : [];
+  });
+}
+
+function doorSubject(door: DoorFacts, barrier: BarrierFacts, shared: Shared): Subject {
+  return {
+    ...shared,
+    facts: { ...shared.facts, door: doorFacts(door) },
+    subject: { type: 'barrier', id: barrier.globalId, elements: [refOf(barrier), refOf(door)] },
+    key: `${barrierKey(barrier)} ${door.globalId}`,
+    side: null,
+    at: door.at,
+    penetrations: [],
+  };
+}
+
+/** Its walls with its rooms, by which it is known again; one without any by its walls. */
+export function compartmentSubject(compartment: Compartment, model: FactObject): Subject {
+  const { spaces, barriers } = compartment;
+  const elements = [...barriers, ...spaces].map(refOf);
+  return {
+    facts: { model, compartment: compartmentFacts(compartment) },
+    subject: { type: 'barrier', id: elements[0]?.globalId ?? compartment.id, elements },
+    key: ['compartment', ...(spaces.length > 0 ? spaces : barriers).map(({ globalId }) => globalId)].join(' '),
+    side: null,
+    at: null,
+    barrier: null,
+    airway: null,
+    rank: 0,
+    penetrations: [],
+  };
+}
