@@ -125,9 +125,21 @@ export interface ModelInfo {
   readonly problems: readonly Problem[];
 }
 
+/** `leaf`: what holds the rating; `lining`: another material on or before it; `cavity`: air. */
+export type LayerRole = 'leaf' | 'lining' | 'cavity';
+
 export interface MaterialLayer {
   readonly material: string;
   readonly thickness: number | undefined;
+  /** Of a barrier; left out where nothing tells. */
+  readonly role?: LayerRole | undefined;
+}
+
+/** Where the layers of an element begin, and which way they follow each other. */
+export interface LayerStart {
+  /** On the outer face of the first layer. */
+  readonly at: Vec3;
+  readonly direction: Vec3;
 }
 
 interface Element extends ElementRef {
@@ -220,9 +232,15 @@ export const CONSTRUCTIONS = [
 ] as const;
 export type Construction = (typeof CONSTRUCTIONS)[number];
 
-/** What words in names say about a construction: a row of a construction table. */
+/** What a layer may be that is no construction. A board belongs to the leaf of a stud wall and lines everything else. */
+export const LAYER_KINDS = ['air', 'insulation', 'board', 'furring', 'finish'] as const;
+export type LayerKind = (typeof LAYER_KINDS)[number];
+
+/** What words in names say about a construction, or about one layer of it: a row of a construction table. */
 export interface ConstructionWords {
-  readonly construction: Construction;
+  /** Each row has this or `layer`. */
+  readonly construction?: Construction | undefined;
+  readonly layer?: LayerKind | undefined;
   /** Parts of names; case, accents and hyphens make no difference. */
   readonly words: readonly string[];
   /** Words that must stand alone. */
@@ -239,6 +257,10 @@ export interface Barrier extends Element {
   /** Pset_*Common.Compartmentation. */
   readonly compartmentation: boolean | undefined;
   readonly layers: readonly MaterialLayer[];
+  /** Left out where the file does not say on which face the first layer lies. */
+  readonly layersFrom?: LayerStart | undefined;
+  /** Boards before and after the frame of a stud wall, in the order of its layers; left out where they don't tell. */
+  readonly boards?: readonly [number, number] | undefined;
   readonly construction: Construction;
   /** Pset_WallCommon.ExtendToStructure. */
   readonly extendToStructure: boolean | undefined;
@@ -373,10 +395,23 @@ export interface BarrierFacts extends ElementRef {
   readonly thickness: number | null;
   /** Other elements that form one barrier with this one. */
   readonly leaves: readonly ElementRef[];
-  /** Of the element that names the barrier alone: what tests are compared with; linings and other leaves not included. */
+  /** Of the element that names the barrier, as it is drawn: other leaves not included. */
+  readonly drawnThickness: number | null;
+  /**
+   * Of the rated leaf alone: what tests are compared with. Linings and cavities within the element are not included; of
+   * two leaves with a cavity between, the thinner counts.
+   */
   readonly leafThickness: number | null;
-  /** What the crossing passes, one after the other along the normal; empty where nothing was crossed or measured. */
+  /** What the leaf's thickness was taken from; null where it is not known. */
+  readonly leafFrom: 'layers' | 'geometry' | null;
+  /** Why the leaf could not be told from the rest of the element. */
+  readonly leafProblem: LeafProblem | null;
+  /** What the crossing passes, one after the other; empty where nothing was crossed or measured. */
   readonly buildUp: readonly BuildUpPart[];
+  /** `file`: nothing tells on which face the layers of the element begin, so they stand in the order of the file. */
+  readonly buildUpAlong: 'normal' | 'file' | null;
+  /** Boards on both faces of the frame of a stud or shaft wall, in the order of `buildUp`; null where layers don't tell. */
+  readonly boards: readonly [number, number] | null;
   readonly construction: Construction;
   readonly layers: readonly MaterialLayer[];
   /** Of all layers together; null where one does not state its own. */
@@ -399,10 +434,20 @@ export interface InferredFrom {
   readonly ownKey: string;
 }
 
+/**
+ * `thicknessUnstated`: there are linings or cavities, and not every layer says how thick it is; `thicknessDiffers`: the
+ * layers don't add up to what is drawn; `notTold`: words and categories don't say which layer is the leaf.
+ */
+export const LEAF_PROBLEMS = ['thicknessUnstated', 'thicknessDiffers', 'notTold'] as const;
+export type LeafProblem = (typeof LEAF_PROBLEMS)[number];
+
 export interface BuildUpPart {
-  /** `leaf`: the element that names the barrier; `lining`: another element; `cavity`: nothing. */
-  readonly kind: 'leaf' | 'lining' | 'cavity';
+  /** Another element than the one that names the barrier is a lining; a cavity is air or nothing. */
+  readonly kind: LayerRole;
+  /** null: between elements, or between parts of one. */
   readonly element: ElementRef | null;
+  /** Of one layer; null where the element was not told into layers. */
+  readonly material: string | null;
   readonly thickness: number;
 }
 

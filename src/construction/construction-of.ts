@@ -2,28 +2,44 @@
 import type { Construction, ConstructionWords } from '../model.js';
 
 /**
- * One class among the layers; where layers say nothing, among the names; several or none: unknown, never a guess. Of the
- * rows of the table the first that fits a name counts.
+ * One class among the layers; where layers say nothing, among the names; several or none: unknown, never a guess. A name
+ * may say more than the layers do: a shaft wall has studs of steel. Of the rows of the table that speak of constructions
+ * the first that fits a name counts.
  */
 export function constructionOf(
   layers: readonly string[],
   names: readonly string[],
   table: readonly ConstructionWords[],
 ): Construction {
-  for (const texts of [layers, names]) {
-    const rows = new Set(texts.map((name) => rowFor(name, table)).filter((row) => row !== undefined));
-    const classes = new Set([...rows].map(({ construction }) => construction));
-    if (classes.size === 1) return [...classes][0]!;
-    if (classes.size > 1) return leading([...rows], classes) ?? 'unknown';
-  }
-  return 'unknown';
+  const [built, named] = [layers, names].map((texts) => classOf(texts, table));
+  if (!built) return named ?? 'unknown';
+  return named && named !== 'unknown' && besideOf(named, table).includes(built) ? named : built;
 }
 
-function rowFor(name: string, table: readonly ConstructionWords[]): ConstructionWords | undefined {
+/** Undefined where no text says anything. */
+function classOf(texts: readonly string[], table: readonly ConstructionWords[]): Construction | undefined {
+  const classes = new Set(texts.map((text) => constructionIn(text, table)).filter((one) => one !== undefined));
+  return classes.size > 1 ? (leading(classes, table) ?? 'unknown') : [...classes][0];
+}
+
+export const constructionIn = (name: string, table: readonly ConstructionWords[]): Construction | undefined =>
+  rowFor(name, table, ({ construction }) => construction !== undefined)?.construction;
+
+/** Classes of other layers that leave one what it is. */
+export const besideOf = (construction: Construction, table: readonly ConstructionWords[]): readonly Construction[] =>
+  table.filter((row) => row.construction === construction).flatMap((row) => row.beside ?? []);
+
+/** @param speaksOf which rows are asked */
+export function rowFor(
+  name: string,
+  table: readonly ConstructionWords[],
+  speaksOf: (row: ConstructionWords) => boolean = () => true,
+): ConstructionWords | undefined {
   const plain = plainWords(name);
   return plainTable(table).find(
-    ({ words, wholeWords }) =>
-      words.some((word) => hasPart(plain, word)) || wholeWords.some((word) => ` ${plain} `.includes(` ${word} `)),
+    ({ row, words, wholeWords }) =>
+      speaksOf(row) &&
+      (words.some((word) => hasPart(plain, word)) || wholeWords.some((word) => ` ${plain} `.includes(` ${word} `))),
   )?.row;
 }
 
@@ -49,11 +65,9 @@ function plainTable(table: readonly ConstructionWords[]): readonly PlainRow[] {
 }
 
 /** The class beside which all others may stand, such as the concrete on a deck. */
-function leading(rows: readonly ConstructionWords[], classes: ReadonlySet<Construction>): Construction | undefined {
-  const beside = (construction: Construction) =>
-    rows.filter((row) => row.construction === construction).flatMap((row) => row.beside ?? []);
+function leading(classes: ReadonlySet<Construction>, table: readonly ConstructionWords[]): Construction | undefined {
   const leaders = [...classes].filter((one) =>
-    [...classes].every((other) => other === one || beside(one).includes(other)),
+    [...classes].every((other) => other === one || besideOf(one, table).includes(other)),
   );
   return leaders.length === 1 ? leaders[0] : undefined;
 }
@@ -63,7 +77,7 @@ const hasPart = (name: string, word: string): boolean =>
   name.includes(word) || (word.includes(' ') && name.replaceAll(' ', '').includes(word.replaceAll(' ', '')));
 
 /** Small letters without accents, one blank between words. */
-const plainWords = (text: string): string =>
+export const plainWords = (text: string): string =>
   text
     .toLowerCase()
     .replaceAll('ß', 'ss')

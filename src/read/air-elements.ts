@@ -86,7 +86,7 @@ function readAirElement(
     ports: readPorts(source, id),
     system: system?.name,
     systemType: system?.type,
-    material: ductMaterial(readLayers(source, id), source.facts?.ductMaterials),
+    material: ductMaterial(readLayers(source, id).layers, source.facts?.ductMaterials),
     wall: readWall(source, id, line),
     stated: statedSizes(source, id),
     damper: found.kind === 'damper' ? readDamper(source, id, line) : undefined,

@@ -24,9 +24,11 @@ facts:
     # - { words: [fire ceiling], kind: floor }
 
   # What words in the names of materials, layers or barriers mean: steelStud, timberStud, shaftWall, masonry,
-  # aeratedConcrete, concrete, hollowCore, ribbedDeck, massTimber or sandwichPanel.
+  # aeratedConcrete, concrete, hollowCore, ribbedDeck, massTimber or sandwichPanel; or what one layer is that is no
+  # construction: air, insulation, board, furring or finish.
   constructions:
     # - { words: [lightweight partition, drywall], construction: steelStud }
+    # - { words: [ventilated zone], layer: air }
 
   # What words in the names of dampers or of their types mean: fire, fireSmoke, smoke or control.
   damperPurposes:

@@ -1,4 +1,4 @@
-import { constructionOf } from '../construction/construction-of.js';
+import { builtOf } from '../construction/built-of.js';
 import type { Example } from './check-set.js';
 import type { ConstructionExample } from './construction-table.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
@@ -69,15 +69,24 @@ function runTableExample(
   line: number,
   number: number,
 ): ExampleResult {
-  const got = constructionOf(example.layers, example.names, table.rows);
+  const built = builtOf(
+    example.layers.map((layer) => (typeof layer === 'string' ? { material: layer } : layer)),
+    true,
+    example.names,
+    table.rows,
+  );
+  const words = (construction: string, roles: readonly string[] | undefined): string =>
+    [construction, ...(roles ? [roles.join(', ')] : [])].join(': ');
+  const expected = words(example.construction, example.roles);
+  const got = words(built.construction, example.roles && built.roles.map((role) => role ?? 'unknown'));
   return {
     file: table.file,
     line,
     check: table.id,
     example: number,
     why: example.why ?? null,
-    ok: got === example.construction,
-    expected: example.construction,
+    ok: got === expected,
+    expected,
     got,
     messages: [],
   };

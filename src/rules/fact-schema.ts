@@ -4,7 +4,7 @@
  *
  * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
  */
-import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, type Unit } from '../model.js';
+import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, LEAF_PROBLEMS, type Unit } from '../model.js';
 
 /** What a check looks at, one subject after the other. */
 export const EACH = ['barrier', 'penetration', 'gap', 'neighbour', 'facingEnds', 'leak', 'model'] as const;
@@ -68,10 +68,14 @@ const barrier = group('the barrier', {
   name: text('the name of the barrier'),
   kind: text('the kind of barrier', ['wall', 'floor', 'roof']),
   storey: text('the storey of the barrier'),
-  thickness: number('the thickness of the barrier', 'mm'),
+  thickness: number("the thickness of the barrier's rated leaf", 'mm'),
+  drawnThickness: number('the thickness that the barrier is drawn with', 'mm'),
+  leafFrom: text('what the thickness of the rated leaf was taken from', ['layers', 'geometry'], 'barrier.thickness'),
+  leafProblem: text('why the rated leaf could not be told from what lines it', LEAF_PROBLEMS, 'barrier.thickness'),
+  boardedSides: number('on how many sides of its frame the barrier has boards'),
   layersStated: yesNo('whether the layers of the barrier state how thick they are'),
   layersThickness: number('the thickness of all layers of the barrier', 'mm'),
-  layersDifference: number('how far the layers are off the thickness of the barrier', 'mm', 'barrier.thickness'),
+  layersDifference: number('how far the layers are off the thickness of the barrier', 'mm', 'barrier.drawnThickness'),
   construction: text(
     'the construction of the barrier',
     CONSTRUCTIONS.filter((construction) => construction !== 'unknown'),
@@ -97,11 +101,8 @@ const barrier = group('the barrier', {
     length: number('the length of wall that stops short', 'mm', 'barrier.head'),
     passing: number('how many services pass over the wall', undefined, 'barrier.head'),
     penetrations: text('which penetrations lie under the gap', undefined, 'barrier.head'),
-    extendToStructure: text(
-      'whether ExtendToStructure is as the geometry has it',
-      ['asDrawn', 'trueButShort', 'falseButReaching', 'unstated'],
-      'barrier.head',
-    ),
+    extendToStructureGiven: yesNo('whether the wall states ExtendToStructure', 'barrier.head'),
+    extendToStructure: text('what ExtendToStructure of the wall is', ['TRUE', 'FALSE'], 'barrier.head'),
   }),
   penetrations: number('how many penetrations the barrier has'),
   facingEnds: number('how many pairs of duct ends face each other across the barrier'),
