@@ -581,6 +581,8 @@ export interface Penetration {
   readonly around: readonly AroundOpening[];
   /** From the nearer face to the nearest joint or end of this ductwork; negative inside the barrier; null: not known. */
   readonly jointDistance: number | null;
+  /** What shows that joint; null where none is known. */
+  readonly jointFrom: JointEvidence | null;
   /** Between the top of the rated wall and the structure, over this place; null: no rated wall, no structure above. */
   readonly headGap: number | null;
   readonly skew: number;
@@ -656,6 +658,10 @@ export interface OpeningSubject extends OpeningFacts {
   /** Middle of the opening, world coordinates. */
   readonly position: Vec3;
 }
+
+/** `touching`: inferred, since no port says anything there; `end`: a piece ends, and nothing shows what it is joined to. */
+export const JOINT_EVIDENCE = ['ports', 'touching', 'end'] as const;
+export type JointEvidence = (typeof JOINT_EVIDENCE)[number];
 
 /** Where air passes from one element to another. */
 export interface Joint {

@@ -126,6 +126,7 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
   others: [],
   around: [],
   jointDistance: 1000,
+  jointFrom: 'ports',
   headGap: null,
   skew: 0,
   position: [3000, 0, 2000],

@@ -22,6 +22,7 @@ import { sizesAcross } from './crossing-section.js';
 import { ratedLeaf, totalThickness } from './leaf.js';
 import { type LeafStack, piecesOf } from './leaves.js';
 import type { Measured, Neighbour } from './measure.js';
+import type { NearestJoint } from './nearest-joint.js';
 import { type Piece, refOf } from './pieces.js';
 import type { Located } from './places.js';
 import type { Plate } from './plates.js';
@@ -73,7 +74,7 @@ export function barrierFacts(
 export interface PenetrationParts<Service extends Neighbour> {
   readonly federation: Federation;
   readonly run: string | null;
-  readonly joint: number | undefined;
+  readonly joint: NearestJoint | undefined;
   readonly headGap: number | undefined;
   readonly facts: ProjectFacts | undefined;
   readonly id: string;
@@ -112,7 +113,8 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
     neighbours: parts.neighbours,
     others: parts.others,
     around: parts.around,
-    jointDistance: rounded(parts.joint),
+    jointDistance: rounded(parts.joint?.distance),
+    jointFrom: parts.joint?.from ?? null,
     headGap: rounded(parts.headGap),
     skew: roundAngle(measured.skew),
     position: world(federation, measured.position),

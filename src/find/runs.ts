@@ -1,18 +1,20 @@
 /** Duct runs: ductwork that is joined, up to the terminals and the equipment that it serves. */
 import { compareTexts, fileUnder } from '../collect.js';
 import { distance } from '../geometry/vector.js';
-import type { AirElement, ElementRef, Federation, Run, Vec3 } from '../model.js';
+import type { AirElement, ElementRef, Federation, Run } from '../model.js';
 import { world } from './describe.js';
 import { findJoints, type PieceJoint } from './joints.js';
 import { type Piece, refOf } from './pieces.js';
 import { roundLength } from './rounding.js';
 
+/** Where an element is joined, inner coordinates, and what shows it. */
+export type JointsOf = ReadonlyMap<AirElement, readonly Pick<PieceJoint, 'at' | 'from'>[]>;
+
 export interface Runs {
   readonly runs: readonly Run[];
   /** Terminals and equipment end runs and belong to none. */
   readonly runOf: ReadonlyMap<AirElement, string>;
-  /** Where an element is joined, inner coordinates. */
-  readonly jointsOf: ReadonlyMap<AirElement, readonly Vec3[]>;
+  readonly jointsOf: JointsOf;
 }
 
 /** Air goes in or out here, or is treated: what comes behind is another run. */
@@ -36,7 +38,7 @@ export function findRuns(federation: Federation, pieces: readonly Piece[]): Runs
   const runs = described.map(({ run }, i) => ({ ...run, id: `R-${String(i + 1).padStart(3, '0')}` }));
   return {
     runs,
-    jointsOf: new Map([...jointsOf].map(([{ element }, own]) => [element, own.map(({ at }) => at)])),
+    jointsOf: new Map([...jointsOf].map(([{ element }, own]) => [element, own])),
     runOf: new Map(described.flatMap(({ group }, i) => group.map(({ element }) => [element, runs[i]!.id]))),
   };
 }

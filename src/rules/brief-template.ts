@@ -61,7 +61,7 @@ choices:
   # jurisdiction: where the building stands
   # edition: the code and its edition
   # headMovement: 15
-  # How far flanges stand out from ducts: one number, or by size.
+  # How far flanges stand out from ducts: one number, or by size; left out: what is usual, which proves nothing.
   # flangeHeight: { bySize: [{ upTo: { longestSide: 1000 }, value: 20 }, { upTo: { longestSide: 2500 }, value: 30 }] }
 
   # Once one system is listed here, list them all: what is not listed cannot be told.

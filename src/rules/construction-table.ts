@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { CONSTRUCTIONS, LAYER_KINDS } from '../model.js';
-import { evidence, id, sentence, status, version } from './document-parts.js';
+import { evidence, id, requireEvidence, sentence, status, version } from './document-parts.js';
 import type { Path, YamlSource } from './yaml-source.js';
 
 /** The form of a `construction-table` document: words in the names of materials → classes of construction. */
@@ -66,9 +66,9 @@ export type ConstructionTable = z.infer<typeof ConstructionTableSchema>;
 export type ConstructionExample = ConstructionTable['examples'][number];
 
 /** Refuses what each field allows by itself but what makes no sense together. */
-export function requireTableSense(source: YamlSource, { rows, status, evidence: proof }: ConstructionTable): void {
-  if ((status === 'tested') !== (proof !== undefined))
-    throw source.errorAt(['status'], 'status "tested" and evidence belong together: give both, or neither');
+export function requireTableSense(source: YamlSource, table: ConstructionTable): void {
+  const { rows } = table;
+  requireEvidence(source, table);
   const seen = new Map<string, string>();
   for (const [i, { words, wholeWords, construction: of, layer, beside }] of rows.entries()) {
     const path = ['rows', i];

@@ -3,7 +3,8 @@ import type { Example } from './check-set.js';
 import type { ConstructionExample } from './construction-table.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
 import type { FactObject } from './fact-schema.js';
-import type { CompiledCheck, LoadedTable, RuleSet } from './rule-set.js';
+import { type FlangeExample, usualFlange } from './flange-table.js';
+import type { CompiledCheck, LoadedFlangeTable, LoadedTable, RuleSet } from './rule-set.js';
 import { say } from './say.js';
 import { systemFacts } from './system-facts.js';
 import { fitOf } from './system-fit.js';
@@ -13,7 +14,7 @@ import { NOT_KNOWN } from './words.js';
 export interface ExampleResult {
   readonly file: string;
   readonly line: number;
-  /** Id of the check, of the tested system or of the construction table. */
+  /** Id of the check, of the tested system or of the table. */
   readonly check: string;
   /** From 1, within the check or the document. */
   readonly example: number;
@@ -37,7 +38,31 @@ export function runExamples(rules: RuleSet): ExampleResult[] {
     ...rules.tables.flatMap((table) =>
       table.examples.map(({ definition, line }, i) => runTableExample(table, definition, line, i + 1)),
     ),
+    ...rules.flanges.flatMap((table) =>
+      table.examples.map(({ definition, line }, i) => runFlangeExample(table, definition, line, i + 1)),
+    ),
   ];
+}
+
+function runFlangeExample(
+  table: LoadedFlangeTable,
+  example: FlangeExample,
+  line: number,
+  number: number,
+): ExampleResult {
+  const words = (height: number | undefined): string => String(height ?? NOT_KNOWN);
+  const [expected, got] = [words(example.flangeHeight), words(usualFlange(table, example.duct))];
+  return {
+    file: table.file,
+    line,
+    check: table.id,
+    example: number,
+    why: example.why ?? null,
+    ok: got === expected,
+    expected,
+    got,
+    messages: [],
+  };
 }
 
 function runSystemExample(system: TestedSystem, example: SystemExample, line: number, number: number): ExampleResult {

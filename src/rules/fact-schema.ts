@@ -4,7 +4,7 @@
  *
  * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
  */
-import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, LEAF_PROBLEMS, type Unit } from '../model.js';
+import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, JOINT_EVIDENCE, LEAF_PROBLEMS, type Unit } from '../model.js';
 
 /** What a check looks at, one subject after the other. */
 export const EACH = ['barrier', 'penetration', 'gap', 'neighbour', 'facingEnds', 'leak', 'model'] as const;
@@ -115,6 +115,8 @@ const penetration = group('the penetration', {
   tag: text('the tag of the penetration'),
   crossing: text('how the duct crosses the barrier', ['through', 'endsInside', 'partial']),
   jointDistance: number('how far the nearest joint of the duct is from the barrier', 'mm'),
+  jointFrom: text('what shows the joint', JOINT_EVIDENCE, 'penetration.jointDistance'),
+  narrowestGap: number('the narrowest gap round the duct', 'mm'),
   skew: number('the skew of the crossing', 'deg'),
   gapsTo: text('what the gaps are measured to', ['sheet', 'insulation']),
   storey: text('the storey of the penetration'),
@@ -185,6 +187,11 @@ const duct = group('the duct', {
     lining: number("the thickness of the duct's lining", 'mm'),
   }),
   flangeHeight: number("how far the duct's flanges stand out", 'mm', 'brief.flangeHeight'),
+  flangeFrom: text(
+    "where the height of the duct's flanges is from",
+    ['brief', 'flangeTable', 'nowhere'],
+    'brief.flangeHeight',
+  ),
   material: text('the material of the duct', ['steel', 'stainless', 'aluminium', 'plastic']),
   run: text('the run of the duct'),
   system: text('the system of the duct'),

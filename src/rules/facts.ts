@@ -13,9 +13,10 @@ import type {
 import { aroundFacts, drawingFacts, headFacts, layersDifference } from './barrier-facts.js';
 import { type BriefSays, briefSays } from './brief-says.js';
 import type { FactObject, FactValue } from './fact-schema.js';
+import type { Flange } from './flange-table.js';
 import { requiredMinutes, treatmentMinutes } from './minutes.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
-import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
+import type { DuctSize } from './size-value.js';
 import { statedSize } from './stated-size.js';
 
 /** From what was found to the facts that rules see: what is not known is left out. */
@@ -105,6 +106,8 @@ export function penetrationFacts(penetration: Penetration, says: BriefSays = NO_
     tag: penetration.tag,
     crossing: penetration.crossing,
     jointDistance: penetration.jointDistance,
+    jointFrom: penetration.jointFrom,
+    narrowestGap: penetration.gaps.min,
     skew: penetration.skew,
     gapsTo: choice(penetration.gapsTo),
     storey: penetration.storey?.name,
@@ -149,8 +152,8 @@ function damperFacts(dampers: Penetration['dampers']): FactObject {
 
 const integrityOf = ({ integrity }: Rating): number => (typeof integrity === 'number' ? integrity : -1);
 
-/** @param flange how far flanges stand out, as the brief has it; models seldom show them */
-export function ductFacts(duct: DuctFacts, flange?: SizeValue): FactObject {
+/** @param flange how far flanges stand out; models seldom show them */
+export function ductFacts(duct: DuctFacts, flange: Flange = { height: undefined, from: 'nowhere' }): FactObject {
   return known({
     globalId: duct.globalId,
     name: duct.name || duct.globalId,
@@ -168,7 +171,8 @@ export function ductFacts(duct: DuctFacts, flange?: SizeValue): FactObject {
       insulation: duct.wall.insulation?.thickness,
       lining: duct.wall.lining?.thickness,
     }),
-    flangeHeight: flange === undefined ? undefined : valueAt(flange, sizeOf(duct)),
+    flangeHeight: flange.height,
+    flangeFrom: flange.from,
     material: choice(duct.material),
     run: duct.run,
     system: duct.system,
@@ -177,13 +181,16 @@ export function ductFacts(duct: DuctFacts, flange?: SizeValue): FactObject {
   });
 }
 
-/** For a table by size; of an unknown shape no row can be told. */
-const sizeOf = ({ shape, width, height, diameter }: DuctFacts): DuctSize => ({
-  shape: choice(shape) ?? undefined,
-  width: width ?? undefined,
-  height: height ?? undefined,
-  diameter: diameter ?? undefined,
-});
+/** For a table by size: of the sheet where it is known, else of what is drawn; of an unknown shape no row can be told. */
+export function sheetSize({ shape, sizes, ...drawn }: DuctFacts): DuctSize {
+  const { width, height, diameter } = sizes.sheet ?? drawn;
+  return {
+    shape: choice(shape) ?? undefined,
+    width: width ?? undefined,
+    height: height ?? undefined,
+    diameter: diameter ?? undefined,
+  };
+}
 
 export const SIDES: readonly Side[] = ['top', 'bottom', 'left', 'right'];
 

@@ -5,8 +5,9 @@ import { requireSense } from './check-set-sense.js';
 import { perhaps } from './closest.js';
 import { compileCheck } from './compile-check.js';
 import { ConstructionTableSchema, requireTableSense } from './construction-table.js';
+import { FlangeTableSchema, requireFlangeSense } from './flange-table.js';
 import { ProjectBriefSchema } from './project-brief.js';
-import type { CompiledCheck, LoadedTable, RuleSet } from './rule-set.js';
+import type { CompiledCheck, LoadedFlangeTable, LoadedTable, RuleSet } from './rule-set.js';
 import { parseBySchema } from './schema-issues.js';
 import type { TestedSystem } from './tested-system.js';
 import { TestedSystemSchema } from './tested-system.js';
@@ -23,6 +24,7 @@ interface Loaded {
   readonly checks: readonly CompiledCheck[];
   readonly systems: readonly TestedSystem[];
   readonly tables: readonly LoadedTable[];
+  readonly flanges: readonly LoadedFlangeTable[];
 }
 
 interface DocumentKind {
@@ -35,6 +37,7 @@ const KINDS: { readonly [kind: string]: DocumentKind } = {
   'check-set': { schema: CheckSet, load: loadCheckSet },
   'tested-system': { schema: TestedSystemSchema, load: loadTestedSystem },
   'construction-table': { schema: ConstructionTableSchema, load: loadConstructionTable },
+  'flange-table': { schema: FlangeTableSchema, load: loadFlangeTable },
 };
 
 /** Throws {@link RuleDocumentError} for the first thing that is wrong in any of the documents. */
@@ -43,6 +46,7 @@ export function loadRules(documents: readonly RuleDocumentText[]): RuleSet {
   const checks: CompiledCheck[] = [];
   const systems: TestedSystem[] = [];
   const tables: LoadedTable[] = [];
+  const flanges: LoadedFlangeTable[] = [];
   for (const { file, text } of documents) {
     const source = readYaml(file, text);
     const loaded = kindOf(source).load(source);
@@ -57,8 +61,9 @@ export function loadRules(documents: readonly RuleDocumentText[]): RuleSet {
     checks.push(...loaded.checks);
     systems.push(...loaded.systems);
     tables.push(...loaded.tables);
+    flanges.push(...loaded.flanges);
   }
-  return { documents: infos, checks, systems, tables };
+  return { documents: infos, checks, systems, tables, flanges };
 }
 
 /** JSON Schema (2020-12) of each kind of document, briefs too, for completion and checks in editors. */
@@ -109,6 +114,7 @@ function loadCheckSet(source: YamlSource): Loaded {
     checks: set.checks.map((check, i) => compileCheck(source, ['checks', i], check)),
     systems: [],
     tables: [],
+    flanges: [],
   };
 }
 
@@ -122,6 +128,7 @@ function loadTestedSystem(source: YamlSource): Loaded {
     checks: [],
     systems: [{ ...system, file: source.file, examples }],
     tables: [],
+    flanges: [],
   };
 }
 
@@ -135,5 +142,20 @@ function loadConstructionTable(source: YamlSource): Loaded {
     checks: [],
     systems: [],
     tables: [{ id, file: source.file, rows, examples }],
+    flanges: [],
+  };
+}
+
+function loadFlangeTable(source: YamlSource): Loaded {
+  const table = parseBySchema(source, FlangeTableSchema);
+  requireFlangeSense(source, table);
+  const { id, version, status, shapes, flangeHeight } = table;
+  const examples = table.examples.map((definition, i) => ({ definition, line: source.lineOf(['examples', i]) }));
+  return {
+    info: { id, version, file: source.file, status, source: table.source },
+    checks: [],
+    systems: [],
+    tables: [],
+    flanges: [{ id, file: source.file, shapes, flangeHeight, examples }],
   };
 }

@@ -3,6 +3,7 @@ import type { CheckDefinition, Example, ReasonDefinition } from './check-set.js'
 import type { ConstructionExample } from './construction-table.js';
 import type { Expression } from './expression.js';
 import type { Each } from './fact-schema.js';
+import type { FlangeExample, FlangeTable } from './flange-table.js';
 import type { SizeTable } from './size-value.js';
 import type { TestedSystem } from './tested-system.js';
 
@@ -54,9 +55,16 @@ export interface LoadedTable {
   readonly examples: readonly { readonly definition: ConstructionExample; readonly line: number }[];
 }
 
+/** How far flanges usually stand out, where the brief says nothing. */
+export interface LoadedFlangeTable extends Pick<FlangeTable, 'id' | 'shapes' | 'flangeHeight'> {
+  readonly file: string;
+  readonly examples: readonly { readonly definition: FlangeExample; readonly line: number }[];
+}
+
 export interface RuleSet {
   readonly documents: readonly RuleInfo[];
   readonly checks: readonly CompiledCheck[];
   readonly systems: readonly TestedSystem[];
   readonly tables: readonly LoadedTable[];
+  readonly flanges: readonly LoadedFlangeTable[];
 }

@@ -9,6 +9,7 @@ export const NOT_KNOWN = 'not known';
 const MISSING_WORDS: { readonly [path: string]: string } = {
   'brief.testedSystem': 'which tested system is chosen',
   'brief.fixing': 'which fixing is chosen',
+  'brief.flangeHeight': "how far the duct's flanges stand out",
   'brief.system': "what the project brief says of the duct's system",
   'brief.jurisdiction': 'the code that holds',
   'evidence.combined': 'a detail tested with several services in one opening',

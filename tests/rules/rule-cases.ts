@@ -13,6 +13,7 @@ export const shippedDocuments = [
   'common-practice.yaml',
   'constructions.yaml',
   'demonstration-blanket.yaml',
+  'flange-heights.yaml',
   'tested-scope.yaml',
 ].map(shipped);
 export const shippedText = shippedDocuments[0]!.text;
