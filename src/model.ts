@@ -456,7 +456,7 @@ export interface HeadFacts {
   readonly gap: number | null;
   /** Of the wall, where there is a gap. */
   readonly length: number;
-  /** Where the gap is largest, world coordinates. */
+  /** Where the gap is largest, or half-way along the top, world coordinates; null: no structure above in the models. */
   readonly at: Vec3 | null;
   /** Services that pass over the wall there. */
   readonly passing: readonly ElementRef[];
