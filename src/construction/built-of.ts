@@ -57,7 +57,9 @@ export function builtOf(
   if (frames.length === 0) return { construction, roles: hints(layers), boards: undefined };
   const leaves = framedLeaves(layers, frames);
   const leaf = leaves.flatMap(([from, to]) => layers.map((_, i) => i).filter((i) => i >= from && i <= to));
-  return { construction, roles: rolesAround(layers, leaf), boards: boardsOf(layers, frames, leaves) };
+  const roles = openWhereBare(layers, rolesAround(layers, leaf), frames, leaves);
+  const boards = roles.includes(undefined) ? undefined : boardsOf(layers, frames, leaves);
+  return { construction, roles, boards };
 }
 
 /** Words first; a category where they say nothing, since boards are called finishes too. */
@@ -162,6 +164,18 @@ function withBoards(layers: readonly Layer[], edge: number, step: 1 | -1): numbe
   if (layers[at]?.kind !== 'board') return edge;
   while (layers[at + step]?.kind === 'board') at += step;
   return at;
+}
+
+/** On a side of the frame where no word tells of a board, what no word tells of may be one. */
+function openWhereBare(
+  layers: readonly Layer[],
+  roles: readonly LayerRole[],
+  frames: readonly number[],
+  leaves: readonly Stretch[],
+): (LayerRole | undefined)[] {
+  const [first, last] = [leaves[0]![0], leaves.at(-1)![1]];
+  const isOpen = (i: number) => (i < first && first === frames[0]) || (i > last && last === frames.at(-1));
+  return roles.map((role, i) => (isOpen(i) && !layers[i]!.kind && !layers[i]!.construction ? undefined : role));
 }
 
 function boardsOf(layers: readonly Layer[], frames: readonly number[], leaves: readonly Stretch[]) {
