@@ -125,9 +125,21 @@ export interface ModelInfo {
   readonly problems: readonly Problem[];
 }
 
+/** `leaf`: what holds the rating; `lining`: another material on or before it; `cavity`: air. */
+export type LayerRole = 'leaf' | 'lining' | 'cavity';
+
 export interface MaterialLayer {
   readonly material: string;
   readonly thickness: number | undefined;
+  /** Of a barrier; left out where nothing tells. */
+  readonly role?: LayerRole | undefined;
+}
+
+/** Where the layers of an element begin, and which way they follow each other. */
+export interface LayerStart {
+  /** On the outer face of the first layer. */
+  readonly at: Vec3;
+  readonly direction: Vec3;
 }
 
 interface Element extends ElementRef {
@@ -263,9 +275,15 @@ export const CONSTRUCTIONS = [
 ] as const;
 export type Construction = (typeof CONSTRUCTIONS)[number];
 
-/** What words in names say about a construction: a row of a construction table. */
+/** What a layer may be that is no construction. A board belongs to the leaf of a stud wall and lines everything else. */
+export const LAYER_KINDS = ['air', 'insulation', 'board', 'furring', 'finish'] as const;
+export type LayerKind = (typeof LAYER_KINDS)[number];
+
+/** What words in names say about a construction, or about one layer of it: a row of a construction table. */
 export interface ConstructionWords {
-  readonly construction: Construction;
+  /** Each row has this or `layer`. */
+  readonly construction?: Construction | undefined;
+  readonly layer?: LayerKind | undefined;
   /** Parts of names; case, accents and hyphens make no difference. */
   readonly words: readonly string[];
   /** Words that must stand alone. */
@@ -282,6 +300,10 @@ export interface Barrier extends Element {
   /** Pset_*Common.Compartmentation. */
   readonly compartmentation: boolean | undefined;
   readonly layers: readonly MaterialLayer[];
+  /** Left out where the file does not say on which face the first layer lies. */
+  readonly layersFrom?: LayerStart | undefined;
+  /** Boards before and after the frame of a stud wall, in the order of its layers; left out where they don't tell. */
+  readonly boards?: readonly [number, number] | undefined;
   readonly construction: Construction;
   /** Pset_WallCommon.ExtendToStructure. */
   readonly extendToStructure: boolean | undefined;
@@ -437,10 +459,23 @@ export interface BarrierFacts extends ElementRef {
   readonly thickness: number | null;
   /** Other elements that form one barrier with this one. */
   readonly leaves: readonly ElementRef[];
-  /** Of the element that names the barrier alone: what tests are compared with; linings and other leaves not included. */
+  /** Of the element that names the barrier, as it is drawn: other leaves not included. */
+  readonly drawnThickness: number | null;
+  /**
+   * Of the rated leaf alone: what tests are compared with. Linings and cavities within the element are not included; of
+   * two leaves with a cavity between, the thinner counts.
+   */
   readonly leafThickness: number | null;
-  /** What the crossing passes, one after the other along the normal; empty where nothing was crossed or measured. */
+  /** What the leaf's thickness was taken from; null where it is not known. */
+  readonly leafFrom: 'layers' | 'geometry' | null;
+  /** Why the leaf could not be told from the rest of the element. */
+  readonly leafProblem: LeafProblem | null;
+  /** What the crossing passes, one after the other; empty where nothing was crossed or measured. */
   readonly buildUp: readonly BuildUpPart[];
+  /** `file`: nothing tells on which face the layers of the element begin, so they stand in the order of the file. */
+  readonly buildUpAlong: 'normal' | 'file' | null;
+  /** Boards on both faces of the frame of a stud or shaft wall, in the order of `buildUp`; null where layers don't tell. */
+  readonly boards: readonly [number, number] | null;
   readonly construction: Construction;
   readonly layers: readonly MaterialLayer[];
   /** Of all layers together; null where one does not state its own. */
@@ -463,10 +498,20 @@ export interface InferredFrom {
   readonly ownKey: string;
 }
 
+/**
+ * `thicknessUnstated`: there are linings or cavities, and not every layer says how thick it is; `thicknessDiffers`: the
+ * layers don't add up to what is drawn; `notTold`: words and categories don't say which layer is the leaf.
+ */
+export const LEAF_PROBLEMS = ['thicknessUnstated', 'thicknessDiffers', 'notTold'] as const;
+export type LeafProblem = (typeof LEAF_PROBLEMS)[number];
+
 export interface BuildUpPart {
-  /** `leaf`: the element that names the barrier; `lining`: another element; `cavity`: nothing. */
-  readonly kind: 'leaf' | 'lining' | 'cavity';
+  /** Another element than the one that names the barrier is a lining; a cavity is air or nothing. */
+  readonly kind: LayerRole;
+  /** null: between elements, or between parts of one. */
   readonly element: ElementRef | null;
+  /** Of one layer; null where the element was not told into layers. */
+  readonly material: string | null;
   readonly thickness: number;
 }
 
@@ -475,7 +520,7 @@ export interface HeadFacts {
   readonly gap: number | null;
   /** Of the wall, where there is a gap. */
   readonly length: number;
-  /** Where the gap is largest, world coordinates. */
+  /** Where the gap is largest, or half-way along the top, world coordinates; null: no structure above in the models. */
   readonly at: Vec3 | null;
   /** Services that pass over the wall there. */
   readonly passing: readonly ElementRef[];
@@ -603,6 +648,8 @@ export interface Penetration {
   readonly around: readonly AroundOpening[];
   /** From the nearer face to the nearest joint or end of this ductwork; negative inside the barrier; null: not known. */
   readonly jointDistance: number | null;
+  /** What shows that joint; null where none is known. */
+  readonly jointFrom: JointEvidence | null;
   /** Between the top of the rated wall and the structure, over this place; null: no rated wall, no structure above. */
   readonly headGap: number | null;
   readonly skew: number;
@@ -678,6 +725,10 @@ export interface OpeningSubject extends OpeningFacts {
   /** Middle of the opening, world coordinates. */
   readonly position: Vec3;
 }
+
+/** `touching`: inferred, since no port says anything there; `end`: a piece ends, and nothing shows what it is joined to. */
+export const JOINT_EVIDENCE = ['ports', 'touching', 'end'] as const;
+export type JointEvidence = (typeof JOINT_EVIDENCE)[number];
 
 /** Where air passes from one element to another. */
 export interface Joint {

@@ -51,6 +51,9 @@ export const LEAF_DISTANCE = 60;
 /** Parts of one wall with a cavity up to this between them are passed as one; studs and ties need no more. */
 export const CAVITY = 300;
 
+/** Layers add up to what is drawn, and begin at its face, within this: what meshes are measured to. */
+export const LAYERS_FIT = 2;
+
 /** Duct ends up to this far from a face can be meant to meet through the barrier. */
 export const FACING_REACH = 500;
 

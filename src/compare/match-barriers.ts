@@ -17,7 +17,7 @@ export interface BarrierPair {
   readonly before: NamedBarrier;
 }
 
-/** Walls that nothing passes have one place that tells which they are: where they stop short of the structure above. */
+/** Walls that nothing passes have one place that tells which they are: where their top was compared with the structure. */
 export function matchHeads(now: readonly NamedBarrier[], before: readonly NamedBarrier[]): BarrierPair[] {
   const isSame = (a: NamedBarrier, b: NamedBarrier): boolean => {
     const [at, was] = [a.head?.at, b.head?.at];

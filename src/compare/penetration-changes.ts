@@ -13,6 +13,7 @@ const FIELDS: readonly Field[] = [
   ['size', 'duct.height', (p) => p.duct.height],
   ['size', 'duct.diameter', (p) => p.duct.diameter],
   ['barrier', 'barrier.thickness', (p) => p.barrier.thickness],
+  ['barrier', 'barrier.leafThickness', (p) => p.barrier.leafThickness],
   ['barrier', 'barrier.construction', (p) => p.barrier.construction],
   ['rating', 'barrier.rating.state', (p) => p.barrier.rating.state],
   ['rating', 'barrier.rating.text', (p) => p.barrier.rating.text],

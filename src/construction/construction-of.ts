@@ -3,32 +3,38 @@ import type { Construction, ConstructionWords } from '../model.js';
 import { rowsFor } from '../words/names.js';
 
 /**
- * One class among the layers; where layers say nothing, among the names; several or none: unknown, never a guess. Of the
- * rows of the table the first that fits a name counts.
+ * One class among the layers; where layers say nothing, among the names; several or none: unknown, never a guess. A name
+ * may say more than the layers do: a shaft wall has studs of steel. Of the rows of the table that speak of constructions
+ * the first that fits a name counts.
  */
 export function constructionOf(
   layers: readonly string[],
   names: readonly string[],
   table: readonly ConstructionWords[],
 ): Construction {
-  for (const texts of [layers, names]) {
-    const rows = new Set(texts.map((name) => rowFor(name, table)).filter((row) => row !== undefined));
-    const classes = new Set([...rows].map(({ construction }) => construction));
-    if (classes.size === 1) return [...classes][0]!;
-    if (classes.size > 1) return leading([...rows], classes) ?? 'unknown';
-  }
-  return 'unknown';
+  const [built, named] = [layers, names].map((texts) => classOf(texts, table));
+  if (!built) return named ?? 'unknown';
+  return named && named !== 'unknown' && besideOf(named, table).includes(built) ? named : built;
 }
 
-const rowFor = (name: string, table: readonly ConstructionWords[]): ConstructionWords | undefined =>
-  rowsFor(name, table)[0];
+/** Undefined where no text says anything. */
+function classOf(texts: readonly string[], table: readonly ConstructionWords[]): Construction | undefined {
+  const classes = new Set(texts.map((text) => constructionIn(text, table)).filter((one) => one !== undefined));
+  return classes.size > 1 ? (leading(classes, table) ?? 'unknown') : [...classes][0];
+}
+
+/** By the first row that speaks of constructions and fits the name. */
+export const constructionIn = (name: string, table: readonly ConstructionWords[]): Construction | undefined =>
+  rowsFor(name, table).find(({ construction }) => construction !== undefined)?.construction;
+
+/** Classes of other layers that leave one what it is. */
+export const besideOf = (construction: Construction, table: readonly ConstructionWords[]): readonly Construction[] =>
+  table.filter((row) => row.construction === construction).flatMap((row) => row.beside ?? []);
 
 /** The class beside which all others may stand, such as the concrete on a deck. */
-function leading(rows: readonly ConstructionWords[], classes: ReadonlySet<Construction>): Construction | undefined {
-  const beside = (construction: Construction) =>
-    rows.filter((row) => row.construction === construction).flatMap((row) => row.beside ?? []);
+function leading(classes: ReadonlySet<Construction>, table: readonly ConstructionWords[]): Construction | undefined {
   const leaders = [...classes].filter((one) =>
-    [...classes].every((other) => other === one || beside(one).includes(other)),
+    [...classes].every((other) => other === one || besideOf(one, table).includes(other)),
   );
   return leaders.length === 1 ? leaders[0] : undefined;
 }

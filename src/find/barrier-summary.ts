@@ -1,9 +1,8 @@
 /** The facts of barriers as penetrations and the report show them: thickness, build-up, how a wall meets what is above. */
 import { resistsFire } from '../fire-rating/index.js';
 import { boxOf } from '../geometry/box.js';
-import { dot, sub } from '../geometry/vector.js';
-import type { Barrier, BarrierFacts, BuildUpPart, Federation, HeadFacts, Vec3 } from '../model.js';
-import { CONTACT } from '../tolerances.js';
+import type { Barrier, BarrierFacts, Federation, HeadFacts, Vec3 } from '../model.js';
+import { buildUpOf } from './build-up.js';
 import { barrierFacts, world } from './describe.js';
 import type { GrossBody } from './gross-body.js';
 import type { LeafStack } from './leaves.js';
@@ -56,31 +55,9 @@ export function crossedBarrier(stack: LeafStack, heads: Heads): BarrierFacts {
   const [main, ...others] = stack.leaves.map((leaf) => leaf.group);
   return barrierFacts(main!.gross.barrier, stack.plate.thickness, {
     leaves: others.map(({ gross }) => gross.barrier),
-    leafThickness: main!.plate.thickness,
-    buildUp: buildUpOf(stack),
+    drawn: main!.plate.thickness,
+    built: buildUpOf(stack),
     head: heads.get(main!.gross.barrier)?.facts,
-  });
-}
-
-/** Leaves, linings and the cavities between and in them, along the normal. */
-function buildUpOf({ leaves, plate }: LeafStack): BuildUpPart[] {
-  const solids = leaves
-    .flatMap(({ group }, i) => {
-      const shift = dot(sub(group.plate.frame.origin, plate.frame.origin), plate.frame.z);
-      const half = group.plate.thickness / 2;
-      return (group.plate.solid ?? [[-half, half]]).map(([from, to]) => ({
-        kind: i === 0 ? ('leaf' as const) : ('lining' as const),
-        barrier: group.gross.barrier,
-        from: from + shift,
-        to: to + shift,
-      }));
-    })
-    .sort((a, b) => a.from - b.from);
-  return solids.flatMap(({ kind, barrier, from, to }, i): BuildUpPart[] => {
-    const before = i > 0 ? from - solids[i - 1]!.to : 0;
-    const cavity: BuildUpPart = { kind: 'cavity', element: null, thickness: roundLength(before) };
-    const part: BuildUpPart = { kind, element: refOf(barrier), thickness: roundLength(to - from) };
-    return before > CONTACT ? [cavity, part] : [part];
   });
 }
 

@@ -5,23 +5,24 @@ import { add } from '../geometry/vector.js';
 import type {
   Barrier,
   BarrierFacts,
-  BuildUpPart,
   DuctFacts,
   DuctSize,
   DuctWall,
   Federation,
   Gaps,
   HeadFacts,
-  MaterialLayer,
   Penetration,
   Place,
   ProjectFacts,
   Side,
   Vec3,
 } from '../model.js';
+import type { BuildUp } from './build-up.js';
 import { sizesAcross } from './crossing-section.js';
+import { ratedLeaf, totalThickness } from './leaf.js';
 import { type LeafStack, piecesOf } from './leaves.js';
 import type { Measured, Neighbour } from './measure.js';
+import type { NearestJoint } from './nearest-joint.js';
 import { type Piece, refOf } from './pieces.js';
 import type { Located } from './places.js';
 import type { Plate } from './plates.js';
@@ -37,12 +38,15 @@ export function barrierFacts(
   thickness: number | undefined,
   more: {
     readonly leaves?: readonly Barrier[];
-    readonly buildUp?: readonly BuildUpPart[];
-    readonly leafThickness?: number;
+    readonly built?: BuildUp;
+    /** Thickness of this element alone. */
+    readonly drawn?: number;
     readonly head?: HeadFacts | undefined;
   } = {},
 ): BarrierFacts {
-  const { leaves = [], buildUp = [], leafThickness = thickness, head } = more;
+  const { leaves = [], built, drawn = thickness, head } = more;
+  const leaf = ratedLeaf(barrier, drawn);
+  const boards = barrier.boards ?? null;
   return {
     ...refOf(barrier),
     name: barrier.name,
@@ -50,30 +54,27 @@ export function barrierFacts(
     storey: barrier.storey ?? null,
     thickness: rounded(thickness),
     leaves: leaves.map(refOf),
-    leafThickness: rounded(leafThickness),
-    buildUp,
+    drawnThickness: rounded(drawn),
+    leafThickness: rounded(leaf.thickness),
+    leafFrom: leaf.from,
+    leafProblem: leaf.problem,
+    buildUp: built?.parts ?? [],
+    buildUpAlong: built?.along ?? null,
+    boards: boards && built?.isReversed ? [boards[1], boards[0]] : boards,
     construction: barrier.construction,
     layers: barrier.layers,
-    layersThickness: rounded(totalOf(barrier.layers)),
-    rating: leaves.reduce((rating, leaf) => lowerRating(rating, leaf.rating), barrier.rating),
+    layersThickness: rounded(totalThickness(barrier.layers)),
+    rating: leaves.reduce((rating, other) => lowerRating(rating, other.rating), barrier.rating),
     drawing: barrier.drawing ?? null,
     head: head ?? null,
     inferredFrom: null,
   };
 }
 
-/** Undefined where a layer does not say how thick it is. */
-function totalOf(layers: readonly MaterialLayer[]): number | undefined {
-  const sizes = layers.map(({ thickness }) => thickness);
-  return sizes.length > 0 && sizes.every((size) => size !== undefined)
-    ? sizes.reduce((sum, size) => sum + size, 0)
-    : undefined;
-}
-
 export interface PenetrationParts<Service extends Neighbour> {
   readonly federation: Federation;
   readonly run: string | null;
-  readonly joint: number | undefined;
+  readonly joint: NearestJoint | undefined;
   readonly headGap: number | undefined;
   readonly facts: ProjectFacts | undefined;
   readonly id: string;
@@ -112,7 +113,8 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
     neighbours: parts.neighbours,
     others: parts.others,
     around: parts.around,
-    jointDistance: rounded(parts.joint),
+    jointDistance: rounded(parts.joint?.distance),
+    jointFrom: parts.joint?.from ?? null,
     headGap: rounded(parts.headGap),
     skew: roundAngle(measured.skew),
     position: world(federation, measured.position),

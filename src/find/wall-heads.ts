@@ -17,7 +17,7 @@ export interface WallHead {
   readonly gap: number | undefined;
   /** Of the wall, where there is a gap. */
   readonly length: number;
-  /** Half-way up the gap where it is largest. */
+  /** Half-way up the gap where it is largest; where there is none, on the top of the wall, a step from its middle at most. */
   readonly at: Vec3 | undefined;
   /** Services between the top of the wall and the structure. */
   readonly passing: readonly ElementRef[];
@@ -57,7 +57,7 @@ export function wallHead(
   return {
     gap,
     length: open.reduce((sum, s) => sum + s.step, 0),
-    at: open.length > 0 ? fromPlane(worst.plate.frame, [worst.x, worst.top + gap / 2]) : undefined,
+    at: fromPlane(worst.plate.frame, [worst.x, worst.top + gap / 2]),
     passing: services.filter((service) => passes(service, open)).map(refOf),
     gapOver: (p) => gapOver(p, known),
   };

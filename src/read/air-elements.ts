@@ -89,7 +89,7 @@ function readAirElement(
     systemType: system?.type,
     systemNames: system?.names,
     ...readDuctFacts(source, id, system?.id),
-    material: ductMaterial(readLayers(source, id), source.facts?.ductMaterials),
+    material: ductMaterial(readLayers(source, id).layers, source.facts?.ductMaterials),
     wall: readWall(source, id, line),
     coverings: coveringNames(source, id),
     stated: statedSizes(source, id),

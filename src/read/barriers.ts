@@ -1,14 +1,14 @@
 /** Walls, floors and roofs with their gross bodies, openings and ratings. */
 
-import { constructionOf } from '../construction/construction-of.js';
-import type { Barrier, MaterialLayer, Opening } from '../model.js';
+import { builtOf } from '../construction/built-of.js';
+import type { Barrier, Opening } from '../model.js';
 import { faultOfBarrier } from './barrier-body.js';
 import { type BarrierElement, barrierElements, nounOf } from './barrier-elements.js';
 import { drawingRating, readRating, withDrawing } from './barrier-rating.js';
 import { readDoor } from './doors.js';
-import { readLayers } from './materials.js';
+import { type ReadLayer, readLayerStart, readLayers } from './materials.js';
 import { noteNoBody, noteProblem, readElement, type Source, tryBodies } from './source.js';
-import { bool, text } from './value.js';
+import { bool, ref, text } from './value.js';
 
 export interface ReadBarriers {
   readonly barriers: readonly Barrier[];
@@ -41,9 +41,15 @@ function readBarrier(source: Source, { id, line, kind, bodies, parts }: BarrierE
     .find((value) => value !== undefined);
   const element = readElement(source, id, line);
   const drawing = drawingRating(source, element);
-  const layers = readLayers(source, id);
-  const built = layers.length > 0 ? layers : parts.flatMap((part) => layersOfPart(source, part));
+  const own = readLayers(source, id);
+  const layers = own.layers.length > 0 ? own.layers : parts.flatMap((part) => layersOfPart(source, part));
   const typeName = text(source.file.line(source.relations.typeOf.get(id) ?? 0)?.Name) ?? '';
+  const { construction, roles, boards } = builtOf(
+    layers,
+    own.isOrdered,
+    [element.name, typeName],
+    source.constructions,
+  );
   return {
     ...element,
     model,
@@ -54,21 +60,24 @@ function readBarrier(source: Source, { id, line, kind, bodies, parts }: BarrierE
     compartmentation,
     extendToStructure: bool(source.properties.find(id, /^Pset_WallCommon$/, 'ExtendToStructure')?.value),
     drawing,
-    layers: built,
-    construction: constructionOf(
-      built.map((layer) => layer.material),
-      [element.name, typeName],
-      source.constructions,
-    ),
+    layers: layers.map(({ material, thickness }, i) => ({
+      material,
+      thickness,
+      // Parts stand where they are drawn, which says more than their order.
+      ...(own.layers.length > 0 && { role: roles[i] }),
+    })),
+    layersFrom: parts.length > 0 ? undefined : readLayerStart(source, own.usage, ref(line.ObjectPlacement)),
+    boards,
+    construction,
   };
 }
 
 /** A part that may stand for a layer, a stud or a rail: its material; how thick it is there, its body alone tells. */
-function layersOfPart(source: Source, part: number): MaterialLayer[] {
+function layersOfPart(source: Source, part: number): ReadLayer[] {
   const line = source.file.line(part);
   if (!line) return [];
-  const own = readLayers(source, part);
-  const material = own.length > 0 ? own.map((layer) => layer.material).join(', ') : (text(line.Name) ?? '');
+  const { layers } = readLayers(source, part);
+  const material = layers.length > 0 ? layers.map((layer) => layer.material).join(', ') : (text(line.Name) ?? '');
   return [{ material, thickness: undefined }];
 }
 

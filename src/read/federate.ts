@@ -2,8 +2,8 @@
 import { type Affine, applyPoint, compose, translation, WORLD } from '../geometry/frame.js';
 import { movedMesh, movedPrism } from '../geometry/mesh.js';
 import { forEachVertex } from '../geometry/section.js';
-import { negate } from '../geometry/vector.js';
-import type { Body, Federation, ModelInfo, Problem, Vec3 } from '../model.js';
+import { negate, sub, unit } from '../geometry/vector.js';
+import type { Body, Federation, LayerStart, ModelInfo, Problem, Vec3 } from '../model.js';
 import type { MapConversion } from './georeference.js';
 import type { FileModel } from './read-file.js';
 import { withoutRepeats } from './repeats.js';
@@ -36,7 +36,11 @@ export function federate(files: readonly FederatedFile[]): Federation {
       })),
       otherServices: model.otherServices.map(move),
       columns: model.columns.map(move),
-      barriers: model.barriers.map((b) => ({ ...move(b), openings: b.openings.map(move) })),
+      barriers: model.barriers.map((b) => ({
+        ...move(b),
+        openings: b.openings.map(move),
+        layersFrom: b.layersFrom && movedStart(b.layersFrom, toInner),
+      })),
       grids: model.grids.map((grid) => ({
         ...grid,
         families: grid.families.map((family) =>
@@ -117,6 +121,11 @@ function movedBody(body: Body, map: Affine): Body {
   if (!moved) throw new Error('a georeference that shears is not possible');
   return moved;
 }
+
+const movedStart = ({ at, direction }: LayerStart, map: Affine): LayerStart => ({
+  at: applyPoint(map, at),
+  direction: unit(sub(applyPoint(map, direction), map.origin)),
+});
 
 /** What makes map coordinates doubtful; nothing is said of them where they are not used. */
 function frameProblems(model: FileModel, frame: Federation['frame'], files: readonly FederatedFile[]): Problem[] {

@@ -1,39 +1,86 @@
 /** Materials of elements: layers of barriers, and which metal (or not) a duct is made of. */
-import type { DuctMaterial, MaterialLayer, ProjectFacts } from '../model.js';
+import type { LayerText } from '../construction/built-of.js';
+import { add, scale } from '../geometry/vector.js';
+import type { DuctMaterial, LayerStart, ProjectFacts } from '../model.js';
 import type { Source } from './source.js';
-import { hasWord, num, ref, refs, text } from './value.js';
+import { bool, hasWord, num, ref, refs, text } from './value.js';
 
-/** From outside to inside as the file lists them; a single material is one layer without thickness. */
-export function readLayers({ file, relations, mm }: Source, id: number): MaterialLayer[] {
+export interface ReadLayer extends LayerText {
+  readonly thickness: number | undefined;
+}
+
+export interface ReadLayers {
+  readonly layers: readonly ReadLayer[];
+  /** They lie one on the other as they are listed. */
+  readonly isOrdered: boolean;
+  /** Id of the IfcMaterialLayerSetUsage that says on which face they begin. */
+  readonly usage: number | undefined;
+}
+
+/** As the file lists them; a single material is one layer without thickness. */
+export function readLayers({ file, relations, mm }: Source, id: number): ReadLayers {
   const own = relations.materialOf.get(id) ?? relations.materialOf.get(relations.typeOf.get(id) ?? 0);
   const name = (material: unknown) => text(file.line(ref(material) ?? 0)?.Name) ?? '';
-  const read = (at: number | undefined, depth: number): MaterialLayer[] => {
+  const unordered = (layers: readonly ReadLayer[]): ReadLayers => ({ layers, isOrdered: false, usage: undefined });
+  const all = (ids: readonly (number | undefined)[], depth: number): ReadLayers =>
+    unordered(ids.flatMap((one) => read(one, depth).layers));
+  const read = (at: number | undefined, depth: number): ReadLayers => {
     const line = at === undefined ? undefined : file.line(at);
-    if (!line || depth > 4) return [];
+    if (!line || depth > 4) return unordered([]);
     switch (file.entity(at!)) {
       case 'IFCMATERIAL':
-        return [{ material: text(line.Name) ?? '', thickness: undefined }];
+        return unordered([{ material: text(line.Name) ?? '', thickness: undefined }]);
       case 'IFCMATERIALLAYERSETUSAGE':
-        return read(ref(line.ForLayerSet), depth + 1);
+        return { ...read(ref(line.ForLayerSet), depth + 1), usage: at };
       case 'IFCMATERIALPROFILESETUSAGE':
         return read(ref(line.ForProfileSet), depth + 1);
-      case 'IFCMATERIALLAYERSET':
-        return refs(line.MaterialLayers).map((layer) => {
+      case 'IFCMATERIALLAYERSET': {
+        const layers = refs(line.MaterialLayers).map((layer): ReadLayer => {
           const l = file.line(layer);
           const thickness = num(l?.LayerThickness);
-          return { material: name(l?.Material), thickness: thickness === undefined ? undefined : thickness * mm };
+          return {
+            material: name(l?.Material),
+            thickness: thickness === undefined || thickness < 0 ? undefined : thickness * mm,
+            category: text(l?.Category),
+            // UNKNOWN says that it is air, and not whether the air is changed.
+            isAir: l !== undefined && l.IsVentilated !== null && bool(l.IsVentilated) !== false,
+          };
         });
+        return { layers, isOrdered: true, usage: undefined };
+      }
       case 'IFCMATERIALLIST':
-        return refs(line.Materials).flatMap((m) => read(m, depth + 1));
+        return all(refs(line.Materials), depth + 1);
       case 'IFCMATERIALCONSTITUENTSET':
-        return refs(line.MaterialConstituents).flatMap((c) => read(ref(file.line(c)?.Material), depth + 1));
+        return all(
+          refs(line.MaterialConstituents).map((c) => ref(file.line(c)?.Material)),
+          depth + 1,
+        );
       case 'IFCMATERIALPROFILESET':
-        return refs(line.MaterialProfiles).flatMap((p) => read(ref(file.line(p)?.Material), depth + 1));
+        return all(
+          refs(line.MaterialProfiles).map((p) => ref(file.line(p)?.Material)),
+          depth + 1,
+        );
       default:
-        return [];
+        return unordered([]);
     }
   };
   return read(own, 0);
+}
+
+/** Where the layers of a product begin, in the file's own coordinates; undefined where its usage is not whole. */
+export function readLayerStart(
+  { file, mm, placements }: Source,
+  usage: number | undefined,
+  placement: number | undefined,
+): LayerStart | undefined {
+  const line = usage === undefined ? undefined : file.line(usage);
+  if (!line) return undefined;
+  const placed = placements.object(placement);
+  const axis = { AXIS1: placed.x, AXIS2: placed.y, AXIS3: placed.z }[text(line.LayerSetDirection) ?? ''];
+  const sense = { POSITIVE: 1, NEGATIVE: -1 }[text(line.DirectionSense) ?? ''];
+  const offset = num(line.OffsetFromReferenceLine);
+  if (!axis || !sense || offset === undefined) return undefined;
+  return { at: add(placed.origin, scale(axis, offset * mm)), direction: scale(axis, sense) };
 }
 
 /** Id of the material itself, where there is just one: its properties may hold a rating. */
@@ -50,7 +97,7 @@ const METALS: readonly (readonly [DuctMaterial, RegExp])[] = [
   ['steel', /steel|stahl|acier|acciaio|acero|galvani|verzinkt|zinc/iu],
 ];
 
-export function ductMaterial(layers: readonly MaterialLayer[], own: ProjectFacts['ductMaterials'] = []): DuctMaterial {
+export function ductMaterial(layers: readonly ReadLayer[], own: ProjectFacts['ductMaterials'] = []): DuctMaterial {
   const classOf = (name: string) =>
     own.find(({ words }) => hasWord(name, words))?.material ?? METALS.find(([, words]) => words.test(name))?.[0];
   const found = new Set(layers.map(({ material }) => classOf(material)).filter((m) => m !== undefined));

@@ -87,7 +87,12 @@ function joinedBarrier(kept: Barrier, dropped: Barrier, say: Say): Barrier {
     openings: [...kept.openings, ...dropped.openings.filter((opening) => !own.has(opening.globalId))],
     rating: joinedRating(kept, dropped, say),
     compartmentation: kept.compartmentation ?? dropped.compartmentation,
-    layers: kept.layers.length > 0 ? kept.layers : dropped.layers,
+    // Where one has none, those of the other with all that they tell.
+    ...(kept.layers.length === 0 && {
+      layers: dropped.layers,
+      layersFrom: dropped.layersFrom,
+      boards: dropped.boards,
+    }),
     construction: kept.construction === 'unknown' ? dropped.construction : kept.construction,
     extendToStructure: kept.extendToStructure ?? dropped.extendToStructure,
     drawing: kept.drawing ?? dropped.drawing,

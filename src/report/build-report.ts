@@ -146,5 +146,9 @@ const printed = <T extends { readonly barrier: BarrierFacts }>(one: T) => ({
 /** What is left out in a Federation is null in what prints. */
 const printedBarrier = (barrier: BarrierFacts) => ({
   ...barrier,
-  layers: barrier.layers.map(({ material, thickness }) => ({ material, thickness: thickness ?? null })),
+  layers: barrier.layers.map(({ material, thickness, role }) => ({
+    material,
+    thickness: thickness ?? null,
+    role: role ?? null,
+  })),
 });

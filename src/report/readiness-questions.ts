@@ -20,6 +20,10 @@ const hasState =
 /** A layer whose material has no name says nothing of the construction. */
 export const namesMaterial = (layers: Barrier['layers']): boolean => layers.some(({ material }) => material !== '');
 
+/** Has layers that are told from the rated leaf. */
+const isLined = (layers: Barrier['layers']): boolean =>
+  layers.length > 1 && layers.some(({ role }) => role === 'lining' || role === 'cavity');
+
 export const BARRIER_QUESTIONS: readonly Question<Barrier>[] = [
   {
     code: 'rating-unstated',
@@ -60,6 +64,25 @@ export const BARRIER_QUESTIONS: readonly Question<Barrier>[] = [
     lacks: ['has materials without thicknesses', 'have materials without thicknesses'],
     mend: 'Use an IfcMaterialLayerSet with a LayerThickness for every layer instead of a single material or a list.',
     is: ({ layers }) => namesMaterial(layers) && layers.some(({ thickness }) => thickness === undefined),
+  },
+  {
+    code: 'leaf-not-told',
+    lacks: [
+      'has layers that do not say which of them holds the rating',
+      'have layers that do not say which of them holds the rating',
+    ],
+    mend: 'Give the IfcMaterialLayer that holds the rating the Category LoadBearing, or name the material of every layer, air too: linings and cavities must not count for the thickness that a test is compared with.',
+    is: ({ construction, layers }) =>
+      construction !== 'unknown' && isLined(layers) && layers.some(({ role }) => role === undefined),
+  },
+  {
+    code: 'layer-order-unknown',
+    lacks: [
+      'is lined and does not say on which face its layers begin',
+      'are lined and do not say on which face their layers begin',
+    ],
+    mend: 'Associate the layers with each wall or slab through an IfcMaterialLayerSetUsage, with LayerSetDirection, DirectionSense and OffsetFromReferenceLine.',
+    is: ({ layers, layersFrom }) => isLined(layers) && layersFrom === undefined,
   },
   {
     code: 'barrier-storey-missing',

@@ -66,6 +66,7 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   of('Kind', 8, (p) => p.barrier.kind),
   of('Construction', 16, (p) => valueWords(p.barrier.construction)),
   length('Thickness (mm)', (p) => p.barrier.thickness),
+  length('Rated leaf (mm)', (p) => p.barrier.leafThickness),
   of('Rating as stated', 18, (p) => p.barrier.rating.text),
   of('Rating', 14, (p) => valueWords(p.barrier.rating.state)),
   of('Integrity (min)', 11, (p) => minutes(p.barrier.rating.integrity)),

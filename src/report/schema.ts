@@ -17,8 +17,10 @@ import {
   type FacingEnds,
   type Finding,
   HOLD_POINTS,
+  JOINT_EVIDENCE,
+  type LayerRole,
+  LEAF_PROBLEMS,
   type Limit,
-  type MaterialLayer,
   type ModelInfo,
   type OpeningSubject,
   type Penetration,
@@ -54,6 +56,7 @@ const rating = z.object({
 });
 const storey = z.object({ globalId: z.string(), name: z.string(), elevation: z.number() }).nullable();
 
+const layerRole = z.enum(['leaf', 'lining', 'cavity']);
 const barrier = z.object({
   ...ref,
   name: z.string(),
@@ -61,12 +64,28 @@ const barrier = z.object({
   storey,
   thickness: mm,
   leaves: z.array(elementRef),
-  leafThickness: mm.describe('Of the element that names the barrier alone'),
+  drawnThickness: mm.describe('Of the element that names the barrier alone'),
+  leafThickness: mm.describe('Of the rated leaf in that element: linings and cavities are not included'),
+  leafFrom: z.enum(['layers', 'geometry']).nullable(),
+  leafProblem: z.enum(LEAF_PROBLEMS).nullable().describe('Why the leaf could not be told from linings and cavities'),
   buildUp: z.array(
-    z.object({ kind: z.enum(['leaf', 'lining', 'cavity']), element: elementRef.nullable(), thickness: z.number() }),
+    z.object({
+      kind: layerRole,
+      element: elementRef.nullable(),
+      material: z.string().nullable().describe('null: an element that is not told into layers, or a cavity between'),
+      thickness: z.number(),
+    }),
   ),
+  buildUpAlong: z
+    .enum(['normal', 'file'])
+    .nullable()
+    .describe('file: nothing tells on which face the layers begin, so they stand in the order of the file'),
+  boards: z
+    .tuple([z.number(), z.number()])
+    .nullable()
+    .describe('Boards on both faces of the frame of a stud or shaft wall, in the order of buildUp'),
   construction,
-  layers: z.array(z.object({ material: z.string(), thickness: mm })),
+  layers: z.array(z.object({ material: z.string(), thickness: mm, role: layerRole.nullable() })),
   layersThickness: mm.describe('Of all layers together'),
   rating,
   drawing: z.object({ rating, drawing: z.string(), revision: z.string() }).nullable(),
@@ -244,6 +263,7 @@ const penetrationFacts = {
     }),
   ),
   jointDistance: mm,
+  jointFrom: z.enum(JOINT_EVIDENCE).nullable().default(null).describe('touching: inferred; end: joined to nothing'),
   headGap: mm.describe('Over this place, between the top of the rated wall and the structure above'),
   skew: z.number(),
   position: vec3,
@@ -467,7 +487,11 @@ export function reportJsonSchema(): Record<string, unknown> {
 
 /** What prints has null where a Federation leaves out; only layers bring such a value into the report. */
 type Printed<T> = Omit<T, 'layers'> & {
-  readonly layers: readonly (Omit<MaterialLayer, 'thickness'> & { readonly thickness: number | null })[];
+  readonly layers: readonly {
+    readonly material: string;
+    readonly thickness: number | null;
+    readonly role: LayerRole | null;
+  }[];
 };
 /** Keys are compared as well, since a type with a further optional field is assignable both ways. */
 type Same<A, B> = [A, B, keyof A, keyof B] extends [B, A, keyof B, keyof A] ? true : false;

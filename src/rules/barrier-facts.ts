@@ -2,10 +2,8 @@ import type { AroundKind, BarrierFacts, HeadFacts, Penetration, Rating } from '.
 
 /** Facts of barriers that compare one thing that is known with another; null where either is not. */
 
-export function layersDifference({ layersThickness, leafThickness, thickness }: BarrierFacts): number | null {
-  const measured = leafThickness ?? thickness;
-  return layersThickness === null || measured === null ? null : Math.abs(layersThickness - measured);
-}
+export const layersDifference = ({ layersThickness, drawnThickness }: BarrierFacts): number | null =>
+  layersThickness === null || drawnThickness === null ? null : Math.abs(layersThickness - drawnThickness);
 
 /** Nothing where the drawing is all that is known: it can't disagree with itself. */
 export function drawingFacts({ drawing, rating }: BarrierFacts) {
@@ -30,24 +28,22 @@ function agree(a: Rating, b: Rating): boolean | null {
 }
 
 /** @param underGap tags of the barrier's penetrations over which it stops short */
-export const headFacts = (head: HeadFacts | null, underGap: readonly string[]) =>
-  head && head.gap !== null
-    ? {
-        measured: true,
-        known: true,
-        gap: head.gap,
-        length: head.length,
-        passing: head.passing.length,
-        penetrations: underGap.length > 0 ? underGap.join(', ') : 'none',
-        extendToStructure: statedOfHead(head.extendToStructure, head.gap),
-      }
-    : { measured: head !== null, known: head ? false : null };
-
-function statedOfHead(reaches: boolean | null, gap: number) {
-  if (reaches === null) return 'unstated';
-  if (reaches === (gap === 0)) return 'asDrawn';
-  return reaches ? 'trueButShort' : 'falseButReaching';
+export function headFacts(head: HeadFacts | null, underGap: readonly string[]) {
+  if (!head) return { measured: false };
+  const { gap, length, passing, extendToStructure } = head;
+  const stated = {
+    measured: true,
+    extendToStructureGiven: extendToStructure !== null,
+    extendToStructure: extendToStructure === null ? null : extendToStructure ? 'TRUE' : 'FALSE',
+  };
+  if (gap === null) return { ...stated, known: false };
+  const penetrations = underGap.length > 0 ? underGap.join(', ') : 'none';
+  return { ...stated, known: true, gap, length, passing: passing.length, penetrations };
 }
+
+/** Said to stop short of the structure, and drawn as if it did not. */
+export const isSaidToStopShort = ({ head }: BarrierFacts): boolean =>
+  head?.extendToStructure === false && head.gap === 0;
 
 export function aroundFacts({ around, barrier }: Penetration) {
   const nearest: Partial<Record<AroundKind, number>> = {};

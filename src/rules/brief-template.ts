@@ -24,9 +24,11 @@ facts:
     # - { words: [fire ceiling], kind: floor }
 
   # What words in the names of materials, layers or barriers mean: steelStud, timberStud, shaftWall, masonry,
-  # aeratedConcrete, concrete, hollowCore, ribbedDeck, massTimber or sandwichPanel.
+  # aeratedConcrete, concrete, hollowCore, ribbedDeck, massTimber or sandwichPanel; or what one layer is that is no
+  # construction: air, insulation, board, furring or finish.
   constructions:
     # - { words: [lightweight partition, drywall], construction: steelStud }
+    # - { words: [ventilated zone], layer: air }
 
   # What words in the names of dampers or of their types mean: fire, fireSmoke, smoke or control.
   damperPurposes:
@@ -78,7 +80,7 @@ choices:
   # jurisdiction: where the building stands
   # edition: the code and its edition
   # headMovement: 15
-  # How far flanges stand out from ducts: one number, or by size.
+  # How far flanges stand out from ducts: one number, or by size; left out: what is usual, which proves nothing.
   # flangeHeight: { bySize: [{ upTo: { longestSide: 1000 }, value: 20 }, { upTo: { longestSide: 2500 }, value: 30 }] }
 
   # Once one system is listed here, list them all: what is not listed cannot be told.

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import type { YamlSource } from './yaml-source.js';
 
 /** Parts that several kinds of document share. */
 
@@ -20,6 +21,15 @@ export const evidence = z.strictObject({
   date: z.iso.date(),
   scope: sentence,
 });
+
+/** Of tables, which prove nothing unless they were measured somewhere. */
+export function requireEvidence(
+  source: YamlSource,
+  document: { readonly status: z.infer<typeof status>; readonly evidence?: z.infer<typeof evidence> | undefined },
+): void {
+  if ((document.status === 'tested') !== (document.evidence !== undefined))
+    throw source.errorAt(['status'], 'status "tested" and evidence belong together: give both, or neither');
+}
 
 /** No length in a building is longer than a kilometre; a number above that is in the wrong unit. */
 export const millimetres = z.number().min(0).max(1_000_000);

@@ -1,10 +1,11 @@
-import { constructionOf } from '../construction/construction-of.js';
+import { builtOf } from '../construction/built-of.js';
 import { serviceOf } from '../strategy/index.js';
 import type { Example } from './check-set.js';
 import type { ConstructionExample } from './construction-table.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
 import type { FactObject } from './fact-schema.js';
-import type { CompiledCheck, LoadedServices, LoadedTable, RuleSet } from './rule-set.js';
+import { type FlangeExample, usualFlange } from './flange-table.js';
+import type { CompiledCheck, LoadedFlangeTable, LoadedServices, LoadedTable, RuleSet } from './rule-set.js';
 import { say } from './say.js';
 import type { ServiceExample } from './service-table.js';
 import { systemFacts } from './system-facts.js';
@@ -15,7 +16,7 @@ import { NOT_KNOWN } from './words.js';
 export interface ExampleResult {
   readonly file: string;
   readonly line: number;
-  /** Id of the check, of the tested system or of the construction table. */
+  /** Id of the check, of the tested system or of the table. */
   readonly check: string;
   /** From 1, within the check or the document. */
   readonly example: number;
@@ -42,7 +43,31 @@ export function runExamples(rules: RuleSet): ExampleResult[] {
     ...rules.tables.flatMap((table) =>
       table.examples.map(({ definition, line }, i) => runTableExample(table, definition, line, i + 1)),
     ),
+    ...rules.flanges.flatMap((table) =>
+      table.examples.map(({ definition, line }, i) => runFlangeExample(table, definition, line, i + 1)),
+    ),
   ];
+}
+
+function runFlangeExample(
+  table: LoadedFlangeTable,
+  example: FlangeExample,
+  line: number,
+  number: number,
+): ExampleResult {
+  const words = (height: number | undefined): string => String(height ?? NOT_KNOWN);
+  const [expected, got] = [words(example.flangeHeight), words(usualFlange(table, example.duct))];
+  return {
+    file: table.file,
+    line,
+    check: table.id,
+    example: number,
+    why: example.why ?? null,
+    ok: got === expected,
+    expected,
+    got,
+    messages: [],
+  };
 }
 
 function runSystemExample(system: TestedSystem, example: SystemExample, line: number, number: number): ExampleResult {
@@ -74,15 +99,24 @@ function runTableExample(
   line: number,
   number: number,
 ): ExampleResult {
-  const got = constructionOf(example.layers, example.names, table.rows);
+  const built = builtOf(
+    example.layers.map((layer) => (typeof layer === 'string' ? { material: layer } : layer)),
+    true,
+    example.names,
+    table.rows,
+  );
+  const words = (construction: string, roles: readonly string[] | undefined): string =>
+    [construction, ...(roles ? [roles.join(', ')] : [])].join(': ');
+  const expected = words(example.construction, example.roles);
+  const got = words(built.construction, example.roles && built.roles.map((role) => role ?? 'unknown'));
   return {
     file: table.file,
     line,
     check: table.id,
     example: number,
     why: example.why ?? null,
-    ok: got === example.construction,
-    expected: example.construction,
+    ok: got === expected,
+    expected,
     got,
     messages: [],
   };

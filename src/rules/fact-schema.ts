@@ -4,7 +4,7 @@
  *
  * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
  */
-import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, SERVICES, type Unit } from '../model.js';
+import { AIR_ELEMENT_KINDS, CONSTRUCTIONS, JOINT_EVIDENCE, LEAF_PROBLEMS, SERVICES, type Unit } from '../model.js';
 
 /** What a check looks at, one subject after the other. */
 export const EACH = [
@@ -80,10 +80,14 @@ const barrier = group('the barrier', {
   name: text('the name of the barrier'),
   kind: text('the kind of barrier', ['wall', 'floor', 'roof']),
   storey: text('the storey of the barrier'),
-  thickness: number('the thickness of the barrier', 'mm'),
+  thickness: number("the thickness of the barrier's rated leaf", 'mm'),
+  drawnThickness: number('the thickness that the barrier is drawn with', 'mm'),
+  leafFrom: text('what the thickness of the rated leaf was taken from', ['layers', 'geometry'], 'barrier.thickness'),
+  leafProblem: text('why the rated leaf could not be told from what lines it', LEAF_PROBLEMS, 'barrier.thickness'),
+  boardedSides: number('on how many sides of its frame the barrier has boards'),
   layersStated: yesNo('whether the layers of the barrier state how thick they are'),
   layersThickness: number('the thickness of all layers of the barrier', 'mm'),
-  layersDifference: number('how far the layers are off the thickness of the barrier', 'mm', 'barrier.thickness'),
+  layersDifference: number('how far the layers are off the thickness of the barrier', 'mm', 'barrier.drawnThickness'),
   construction: text(
     'the construction of the barrier',
     CONSTRUCTIONS.filter((construction) => construction !== 'unknown'),
@@ -110,11 +114,8 @@ const barrier = group('the barrier', {
     length: number('the length of wall that stops short', 'mm', 'barrier.head'),
     passing: number('how many services pass over the wall', undefined, 'barrier.head'),
     penetrations: text('which penetrations lie under the gap', undefined, 'barrier.head'),
-    extendToStructure: text(
-      'whether ExtendToStructure is as the geometry has it',
-      ['asDrawn', 'trueButShort', 'falseButReaching', 'unstated'],
-      'barrier.head',
-    ),
+    extendToStructureGiven: yesNo('whether the wall states ExtendToStructure', 'barrier.head'),
+    extendToStructure: text('what ExtendToStructure of the wall is', ['TRUE', 'FALSE'], 'barrier.head'),
   }),
   penetrations: number('how many penetrations the barrier has'),
   facingEnds: number('how many pairs of duct ends face each other across the barrier'),
@@ -127,6 +128,8 @@ const penetration = group('the penetration', {
   tag: text('the tag of the penetration'),
   crossing: text('how the duct crosses the barrier', ['through', 'endsInside', 'partial']),
   jointDistance: number('how far the nearest joint of the duct is from the barrier', 'mm'),
+  jointFrom: text('what shows the joint', JOINT_EVIDENCE, 'penetration.jointDistance'),
+  narrowestGap: number('the narrowest gap round the duct', 'mm'),
   skew: number('the skew of the crossing', 'deg'),
   gapsTo: text('what the gaps are measured to', ['sheet', 'insulation']),
   storey: text('the storey of the penetration'),
@@ -198,6 +201,11 @@ const duct = group('the duct', {
     lining: number("the thickness of the duct's lining", 'mm'),
   }),
   flangeHeight: number("how far the duct's flanges stand out", 'mm', 'brief.flangeHeight'),
+  flangeFrom: text(
+    "where the height of the duct's flanges is from",
+    ['brief', 'flangeTable', 'nowhere'],
+    'brief.flangeHeight',
+  ),
   material: text('the material of the duct', ['steel', 'stainless', 'aluminium', 'plastic']),
   run: text('the run of the duct'),
   system: text('the system of the duct'),

@@ -16,11 +16,12 @@ import type {
 import { aroundFacts, drawingFacts, headFacts, layersDifference } from './barrier-facts.js';
 import { briefSays } from './brief-says.js';
 import type { FactObject } from './fact-schema.js';
+import type { Flange } from './flange-table.js';
 import { known } from './known.js';
 import { requiredMinutes, treatmentMinutes } from './minutes.js';
 import type { Decided } from './own-facts.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
-import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
+import type { DuctSize } from './size-value.js';
 import { statedSize } from './stated-size.js';
 
 export { resistsFire };
@@ -45,7 +46,11 @@ export function barrierFacts(barrier: BarrierFacts, counts: BarrierCounts, under
     name: barrier.name || barrier.globalId,
     kind: barrier.kind,
     storey: barrier.storey?.name,
-    thickness: barrier.leafThickness ?? barrier.thickness,
+    thickness: barrier.leafThickness,
+    drawnThickness: barrier.drawnThickness,
+    leafFrom: barrier.leafFrom,
+    leafProblem: barrier.leafProblem,
+    boardedSides: barrier.boards?.filter((boards) => boards > 0).length,
     layersStated: barrier.layersThickness !== null,
     layersThickness: barrier.layersThickness,
     layersDifference: layersDifference(barrier),
@@ -87,6 +92,8 @@ export function penetrationFacts(penetration: Penetration, says = briefSays(pene
     tag: penetration.tag,
     crossing: penetration.crossing,
     jointDistance: penetration.jointDistance,
+    jointFrom: penetration.jointFrom,
+    narrowestGap: penetration.gaps.min,
     skew: penetration.skew,
     gapsTo: choice(penetration.gapsTo),
     storey: penetration.storey?.name,
@@ -139,8 +146,12 @@ function damperMinutes(dampers: Penetration['dampers']): number | undefined {
 
 const integrityOf = ({ integrity }: Rating): number => (typeof integrity === 'number' ? integrity : -1);
 
-/** @param flange how far flanges stand out, as the brief has it; models seldom show them */
-export function ductFacts(duct: DuctFacts, flange?: SizeValue, service?: Service | 'none' | null): FactObject {
+/** @param flange how far flanges stand out; models seldom show them */
+export function ductFacts(
+  duct: DuctFacts,
+  flange: Flange = { height: undefined, from: 'nowhere' },
+  service?: Service | 'none' | null,
+): FactObject {
   return known({
     globalId: duct.globalId,
     name: duct.name || duct.globalId,
@@ -158,7 +169,8 @@ export function ductFacts(duct: DuctFacts, flange?: SizeValue, service?: Service
       insulation: duct.wall.insulation?.thickness,
       lining: duct.wall.lining?.thickness,
     }),
-    flangeHeight: flange === undefined ? undefined : valueAt(flange, sizeOf(duct)),
+    flangeHeight: flange.height,
+    flangeFrom: flange.from,
     material: choice(duct.material),
     run: duct.run,
     system: duct.system,
@@ -168,13 +180,16 @@ export function ductFacts(duct: DuctFacts, flange?: SizeValue, service?: Service
   });
 }
 
-/** For a table by size; of an unknown shape no row can be told. */
-const sizeOf = ({ shape, width, height, diameter }: DuctFacts): DuctSize => ({
-  shape: choice(shape) ?? undefined,
-  width: width ?? undefined,
-  height: height ?? undefined,
-  diameter: diameter ?? undefined,
-});
+/** For a table by size: of the sheet where it is known, else of what is drawn; of an unknown shape no row can be told. */
+export function sheetSize({ shape, sizes, ...drawn }: DuctFacts): DuctSize {
+  const { width, height, diameter } = sizes.sheet ?? drawn;
+  return {
+    shape: choice(shape) ?? undefined,
+    width: width ?? undefined,
+    height: height ?? undefined,
+    diameter: diameter ?? undefined,
+  };
+}
 
 export const SIDES: readonly Side[] = ['top', 'bottom', 'left', 'right'];
 

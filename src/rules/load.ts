@@ -6,6 +6,7 @@ import { citeAll, type PublishedValues } from './cite.js';
 import { perhaps } from './closest.js';
 import { compileCheck } from './compile-check.js';
 import { ConstructionTableSchema, requireTableSense } from './construction-table.js';
+import { FlangeTableSchema, requireFlangeSense } from './flange-table.js';
 import { ProjectBriefSchema } from './project-brief.js';
 import { type PublishedValue, PublishedValuesSchema, requireValuesSense } from './published-values.js';
 import type { CompiledCheck, RuleSet } from './rule-set.js';
@@ -38,6 +39,7 @@ const KINDS: { readonly [kind: string]: DocumentKind } = {
   'construction-table': { schema: ConstructionTableSchema, load: loadConstructionTable },
   'service-table': { schema: ServiceTableSchema, load: loadServiceTable },
   [PUBLISHED]: { schema: PublishedValuesSchema, load: loadPublishedValues },
+  'flange-table': { schema: FlangeTableSchema, load: loadFlangeTable },
 };
 
 /**
@@ -78,6 +80,7 @@ export function loadRules(
     checks,
     systems: rest.flatMap(({ systems = [] }) => systems),
     tables: rest.flatMap(({ tables = [] }) => tables),
+    flanges: rest.flatMap(({ flanges = [] }) => flanges),
     services: rest.flatMap(({ services = [] }) => services),
     published,
   };
@@ -148,6 +151,16 @@ function loadConstructionTable(source: YamlSource): Loaded {
   return {
     info: infoOf(source, table),
     tables: [{ id, file: source.file, rows, examples: placed(source, examples) }],
+  };
+}
+
+function loadFlangeTable(source: YamlSource): Loaded {
+  const table = parseBySchema(source, FlangeTableSchema);
+  requireFlangeSense(source, table);
+  const { id, shapes, flangeHeight, examples } = table;
+  return {
+    info: infoOf(source, table),
+    flanges: [{ id, file: source.file, shapes, flangeHeight, examples: placed(source, examples) }],
   };
 }
 

@@ -4,8 +4,10 @@ import type { Code, RunDemand } from '../strategy/index.js';
 import { briefFacts, briefSays, type Strategy } from './brief-says.js';
 import { chosenSystemFacts } from './choose-system.js';
 import type { FactObject } from './fact-schema.js';
-import { barrierFacts, ductFacts, penetrationFacts, tagsUnderGap } from './facts.js';
+import { barrierFacts, ductFacts, penetrationFacts, sheetSize, tagsUnderGap } from './facts.js';
+import { flangeOf } from './flange-table.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
+import type { RuleSet } from './rule-set.js';
 import type { TestedSystem } from './tested-system.js';
 
 /** What has been decided about the project. */
@@ -13,6 +15,8 @@ export interface Decided extends Strategy {
   readonly systems: readonly TestedSystem[];
   /** Those of which there are checks. */
   readonly codes?: readonly Code[] | undefined;
+  /** Of flanges, where the brief says nothing. */
+  readonly flanges?: RuleSet['flanges'];
 }
 
 /** The facts that belong to the penetration alone. */
@@ -23,12 +27,13 @@ export interface OwnFacts {
   readonly system: FactObject;
 }
 
-export function ownFacts(penetration: Penetration, { systems, ...strategy }: Decided): OwnFacts {
+export function ownFacts(penetration: Penetration, { systems, flanges = [], ...strategy }: Decided): OwnFacts {
   const { choices } = strategy;
   const says = briefSays(penetration.duct, strategy);
+  const flange = flangeOf(sheetSize(penetration.duct), choices?.flangeHeight, flanges);
   const own = {
     penetration: penetrationFacts(penetration, says),
-    duct: ductFacts(penetration.duct, choices?.flangeHeight, serviceFact(says.demand)),
+    duct: ductFacts(penetration.duct, flange, serviceFact(says.demand)),
   };
   // Leaves and their rating belong to this crossing; how often the barrier is passed does not matter here.
   const barrier = barrierFacts(penetration.barrier, { penetrations: 1, facingEnds: 0 }, tagsUnderGap([penetration]));

@@ -1,5 +1,6 @@
 import { parseRating } from '../fire-rating/index.js';
 import { perhaps } from './closest.js';
+import { requireOneMeaning } from './construction-table.js';
 import type { BriefChoices, ProjectBrief } from './project-brief.js';
 import { requireSizeValue } from './size-value.js';
 import type { TestedSystem } from './tested-system.js';
@@ -21,11 +22,13 @@ export function requireBriefSense(source: YamlSource, { facts, choices }: Projec
     'barrier',
     facts.ratings.map(({ barrier }) => barrier),
   );
-  requireOneMeaning(source, ['facts', 'barriers'], facts.barriers);
-  requireOneMeaning(source, ['facts', 'constructions'], facts.constructions);
-  requireOneMeaning(source, ['facts', 'damperPurposes'], facts.damperPurposes);
-  requireOneMeaning(source, ['facts', 'ductMaterials'], facts.ductMaterials);
-  requireOneMeaning(source, ['facts', 'ducts'], facts.ducts);
+  requireWordsOnce(source, ['facts', 'barriers'], facts.barriers);
+  requireWordsOnce(source, ['facts', 'constructions'], facts.constructions);
+  for (const [i, meaning] of facts.constructions.entries())
+    requireOneMeaning(source, ['facts', 'constructions', i], meaning);
+  requireWordsOnce(source, ['facts', 'damperPurposes'], facts.damperPurposes);
+  requireWordsOnce(source, ['facts', 'ductMaterials'], facts.ductMaterials);
+  requireWordsOnce(source, ['facts', 'ducts'], facts.ducts);
   for (const [i, protection] of facts.protections.entries()) requireOneThing(source, i, protection);
   requireOnce(source, ['facts', 'protections'], 'evidence', facts.protections.map(protectedThing));
   requireSelectors(source, facts, choices);
@@ -151,7 +154,7 @@ function requireOnce(source: YamlSource, path: Path, key: string | undefined, na
   );
 }
 
-function requireOneMeaning(source: YamlSource, path: Path, items: readonly { words: readonly string[] }[]): void {
+function requireWordsOnce(source: YamlSource, path: Path, items: readonly { words: readonly string[] }[]): void {
   const seen = new Set<string>();
   for (const [i, { words }] of items.entries()) {
     for (const [j, word] of words.entries()) {

@@ -1,5 +1,6 @@
 import * as z from 'zod';
-import { CONSTRUCTIONS, SERVICES } from '../model.js';
+import { SERVICES } from '../model.js';
+import { rowMeaning } from './construction-table.js';
 import { id, millimetres, minutes, sentence, version } from './document-parts.js';
 import { asked } from './service-table.js';
 import { sizeValue } from './size-value.js';
@@ -41,8 +42,8 @@ const facts = z.strictObject({
     'What is a barrier beside walls, slabs and roofs (a ceiling, a bulkhead, a proxy), by words in names.',
   ),
   constructions: listOf(
-    z.strictObject({ words, construction: z.enum(CONSTRUCTIONS).exclude(['unknown']), note }),
-    'What words in the names of materials, layers or barriers mean.',
+    z.strictObject({ words, ...rowMeaning, note }),
+    'What words in the names of materials, layers or barriers mean: a construction, or what one layer is.',
   ),
   damperPurposes: listOf(
     z.strictObject({ words, purpose: z.enum(['fire', 'fireSmoke', 'smoke', 'control']), note }),

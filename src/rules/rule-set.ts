@@ -4,6 +4,7 @@ import type { CheckDefinition, Example, ReasonDefinition } from './check-set.js'
 import type { ConstructionExample } from './construction-table.js';
 import type { Expression } from './expression.js';
 import type { Each } from './fact-schema.js';
+import type { FlangeExample, FlangeTable } from './flange-table.js';
 import type { BarrierRows, PublishedValue } from './published-values.js';
 import type { ServiceExample } from './service-table.js';
 import type { SizeTable } from './size-value.js';
@@ -66,6 +67,12 @@ export interface LoadedServices {
   readonly examples: readonly { readonly definition: ServiceExample; readonly line: number }[];
 }
 
+/** How far flanges usually stand out, where the brief says nothing. */
+export interface LoadedFlangeTable extends Pick<FlangeTable, 'id' | 'shapes' | 'flangeHeight'> {
+  readonly file: string;
+  readonly examples: readonly { readonly definition: FlangeExample; readonly line: number }[];
+}
+
 export interface RuleSet {
   readonly documents: readonly RuleInfo[];
   readonly checks: readonly CompiledCheck[];
@@ -73,4 +80,5 @@ export interface RuleSet {
   readonly tables: readonly LoadedTable[];
   readonly services: readonly LoadedServices[];
   readonly published: readonly PublishedValue[];
+  readonly flanges: readonly LoadedFlangeTable[];
 }

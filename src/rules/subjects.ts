@@ -10,6 +10,7 @@ import type {
   Side,
   Vec3,
 } from '../model.js';
+import { isSaidToStopShort } from './barrier-facts.js';
 import { compartmentSubject, doorSubjects } from './compartment-subjects.js';
 import { EACH, type Each, type FactObject } from './fact-schema.js';
 import {
@@ -142,7 +143,10 @@ function testedInLine(own: OwnFacts | undefined, { systems }: Decided): readonly
 
 export type Shared = Pick<Subject, 'facts' | 'barrier' | 'airway' | 'rank'>;
 
-/** Barriers with a penetration, facing ends, a leak or a gap at their head; the others give nothing to check. In that order. */
+/**
+ * Barriers with a penetration, facing ends, a leak or something amiss at their head; the others give nothing to check. In
+ * that order.
+ */
 function crossedBarriers(crossings: Crossings): CrossedBarrier[] {
   const { penetrations, facingEnds, barriers } = crossings;
   const found = new Map<string, CrossedBarrier>();
@@ -158,7 +162,8 @@ function crossedBarriers(crossings: Crossings): CrossedBarrier[] {
   }
   for (const ends of [...facingEnds].sort(byText(({ key }) => key))) at(ends.barrier).facing.push(ends);
   for (const leak of wallLeaks(crossings)) at(leak.barrier).leaks.push(leak);
-  for (const barrier of [...barriers].sort(byText(identityOf))) if ((barrier.head?.gap ?? 0) > 0) at(barrier);
+  for (const barrier of [...barriers].sort(byText(identityOf)))
+    if ((barrier.head?.gap ?? 0) > 0 || isSaidToStopShort(barrier)) at(barrier);
   return [...found.values()];
 }
 

@@ -11,6 +11,7 @@ const MISSING_WORDS: { readonly [path: string]: string } = {
   'brief.testedSystem': 'which tested system is chosen',
   'brief.fixing': 'which fixing is chosen',
   'compartment.enclosure': 'how the compartment is enclosed',
+  'brief.flangeHeight': "how far the duct's flanges stand out",
   'brief.system': "what the project brief says of the duct's system",
   'brief.jurisdiction': 'the jurisdiction',
   'brief.edition': 'the edition of the code',

@@ -36,6 +36,7 @@ const FIELD_WORDS: { readonly [field: string]: readonly [name: string, unit: str
   'duct.height': ['duct height', ' mm'],
   'duct.diameter': ['duct diameter', ' mm'],
   'barrier.thickness': ['barrier thickness', ' mm'],
+  'barrier.leafThickness': ['thickness of the rated leaf', ' mm'],
   'barrier.construction': ['construction', ''],
   'barrier.rating.state': ['rating', ''],
   'barrier.rating.text': ['rating text', ''],

@@ -44,7 +44,7 @@ const hasPart = (name: string, word: string): boolean =>
   name.includes(word) || (word.includes(' ') && name.replaceAll(' ', '').includes(word.replaceAll(' ', '')));
 
 /** Small letters without accents, one blank between words. */
-const plainWords = (text: string): string =>
+export const plainWords = (text: string): string =>
   text
     .toLowerCase()
     .replaceAll('ß', 'ss')

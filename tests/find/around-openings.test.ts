@@ -106,7 +106,10 @@ describe('the head of a rated wall', () => {
       b.wall(WALL);
       b.slab(slabAt(3000));
     });
-    expect(heads(found)).toEqual([['W', { gap: 0, length: 0, at: null, passing: [], extendToStructure: null }]]);
+    // In the middle of the step of 200 mm that begins half-way along the wall.
+    expect(heads(found)).toEqual([
+      ['W', { gap: 0, length: 0, at: [3100, 0, 3000], passing: [], extendToStructure: null }],
+    ]);
   });
 
   it('that stops short shows the gap, its length, its place and what passes there', async () => {

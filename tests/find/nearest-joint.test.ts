@@ -11,7 +11,7 @@ async function joints(build: (b: ModelBuilder) => void) {
   b.wall({ name: 'W', from: [0, 0], to: [5000, 0], thickness: 128, height: 3000, rating: '-/60/60' });
   build(b);
   const federation = await readFederation([{ name: 'joints.ifc', bytes: new TextEncoder().encode(b.toString()) }]);
-  return findPenetrations(federation).penetrations.map((p) => p.jointDistance);
+  return findPenetrations(federation).penetrations;
 }
 const duct = (b: ModelBuilder, name: string, from: number, to: number) =>
   b.duct({ name, from: [2500, from, 1500], to: [2500, to, 1500], ...SIZE });
@@ -57,5 +57,29 @@ it.each([
     null,
   ],
 ])('%s', async (_, build, expected) => {
-  expect(await joints(build as (b: ModelBuilder) => void)).toEqual([expected]);
+  const found = await joints(build as (b: ModelBuilder) => void);
+  expect(found.map((p) => p.jointDistance)).toEqual([expected]);
+});
+
+it('says what shows the joint: ports, pieces that touch, or an end alone', async () => {
+  const shown = async (build: (b: ModelBuilder) => void) =>
+    (await joints(build)).map(({ jointDistance, jointFrom }) => [jointDistance, jointFrom]);
+  expect(await shown((b) => duct(b, 'A', -104, 900))).toEqual([[104 - 64, 'end']]);
+  // The second begins a gasket further on.
+  const touching = await shown((b) => {
+    duct(b, 'A', -1000, 30);
+    duct(b, 'B', 34, 1000);
+  });
+  expect(touching).toEqual([[30 - 64, 'touching']]);
+  const ported = await shown((b) => {
+    b.duct({ name: 'A', from: [2500, -1000, 1500], to: [2500, 34, 1500], ...SIZE, ports: true });
+    b.duct({ name: 'B', from: [2500, 34, 1500], to: [2500, 1000, 1500], ...SIZE, ports: true });
+  });
+  expect(ported).toEqual([[34 - 64, 'ports']]);
+  // An end that is joined to nothing, as far before the wall as a joint lies behind it.
+  const between = await shown((b) => {
+    duct(b, 'A', -100, 101);
+    duct(b, 'B', 101, 1000);
+  });
+  expect(between).toEqual([[100 - 64, 'end']]);
 });

@@ -149,7 +149,7 @@ describe('the demo building', async () => {
   const runs = named(federation);
 
   it('has the runs of its plan', () => {
-    expect(runs.length).toBe(21);
+    expect(runs.length).toBe(24);
     const kitchen = runs.find(({ elements }) => elements.includes('KX riser'))!;
     expect(kitchen).toMatchObject({ system: 'KX', serves: ['KX hood'] });
     expect(kitchen.elements).toEqual(

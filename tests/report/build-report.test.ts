@@ -193,8 +193,8 @@ describe('the report', () => {
     const barrier = { ...aBarrier({ layers: [{ material: 'brick', thickness: undefined }] }), cache: [1, 2] };
     const duct = { ...aDuct(), bodies: [] };
     const report = aReport({ penetrations: [aPenetration(1, { barrier, duct })] });
-    expect(report.barriers[0]?.layers).toEqual([{ material: 'brick', thickness: null }]);
-    expect(report.penetrations[0]?.barrier.layers).toEqual([{ material: 'brick', thickness: null }]);
+    expect(report.barriers[0]?.layers).toEqual([{ material: 'brick', thickness: null, role: null }]);
+    expect(report.penetrations[0]?.barrier.layers).toEqual([{ material: 'brick', thickness: null, role: null }]);
     expect(JSON.stringify(report)).not.toMatch(/cache|bodies/);
   });
 

@@ -316,6 +316,22 @@ describe('what is lacking', () => {
     expect(withSystemType('IFC4', 'NOTDEFINED')).toEqual(['system-type-missing']);
   });
 
+  it('is which layer holds the rating, and on which face they begin', () => {
+    const of = (layers: Barrier['layers'], more: Partial<Barrier>) =>
+      codes({
+        ...whole(),
+        barriers: [aWall('1', { layers, openings: [anOpening('o')], construction: 'concrete', ...more })],
+      });
+    const cavity = { material: 'Air', thickness: 40, role: 'cavity' } as const;
+    const core = { material: 'Core', thickness: 200 };
+    const layersFrom = { at: [0, 0, 0], direction: [0, 1, 0] } as const;
+    expect(of([{ ...core, role: 'leaf' }, cavity], { layersFrom })).toEqual([]);
+    expect(of([{ ...core, role: 'leaf' }, cavity], {})).toEqual(['layer-order-unknown']);
+    expect(of([core, cavity], { layersFrom })).toEqual(['leaf-not-told']);
+    // Of what nothing is known to be built of, the layers are not asked.
+    expect(of([core, cavity], { layersFrom, construction: 'unknown' })).toEqual([]);
+  });
+
   it('is a name where a layer has none', () => {
     const barriers = [aWall('1', { layers: [{ material: '', thickness: 100 }], openings: [anOpening('o')] })];
     expect(codes({ ...whole(), barriers })).toEqual(['layers-missing']);

@@ -73,6 +73,7 @@ describe('the sheet Register', () => {
       Remedy: 'Move it.',
       Construction: 'steel studs',
       'Thickness (mm)': 128,
+      'Rated leaf (mm)': 128,
       'Rating as stated': '-/120/120',
       Rating: 'stated',
       'Integrity (min)': 120,

@@ -22,12 +22,12 @@ const given = (why: string, changes: Partial<BarrierFacts>, ...findings: RuleCas
   findings,
 });
 
-const head = (gap: number | null, passing: string[] = [], reaches: boolean | null = null): BarrierFacts['head'] => ({
+const head = (gap: number | null, passing: string[] = []): BarrierFacts['head'] => ({
   gap,
   length: gap ? 4000 : 0,
   at: gap ? [1000, 0, 3200] : null,
   passing: passing.map((globalId) => ({ model: 'm1', globalId })),
-  extendToStructure: reaches,
+  extendToStructure: null,
 });
 
 ruleCases('wall-reaches-structure', [
@@ -44,17 +44,17 @@ ruleCases('wall-reaches-structure', [
         at: [1000, 0, 3200],
         subject: { type: 'barrier', id: 'W1', elements: [{ model: 'm2', globalId: 'W1' }] },
         message:
-          'Short wall stops 400 mm short of the structure above over 4000 mm (at most 25 mm is allowed for its joint); services that pass over it: 1; penetrations under the gap: none; ExtendToStructure in the model: not stated.',
+          'Short wall stops 400 mm short of the structure above over 4000 mm (at most 25 mm is allowed for its joint); services that pass over it: 1; penetrations under the gap: none.',
       },
     ],
   },
   {
-    why: 'penetrations under the gap and beside it, in a wall that is said to reach the structure',
+    why: 'penetrations under the gap and beside it',
     crossings: crossings({
       penetrations: [400, 30, 0, null].map((headGap, i) =>
         penetration({
           ...{ id: `P-000${i}`, key: `key-${i}`, tag: `TAG-${i}`, headGap },
-          barrier: barrier({ name: 'Short wall', head: head(400, [], true) }),
+          barrier: barrier({ name: 'Short wall', head: head(400) }),
         }),
       ),
     }),
@@ -62,7 +62,7 @@ ruleCases('wall-reaches-structure', [
       {
         outcome: 'failed',
         message:
-          'Short wall stops 400 mm short of the structure above over 4000 mm (at most 25 mm is allowed for its joint); services that pass over it: 0; penetrations under the gap: TAG-0, TAG-1; ExtendToStructure in the model: TRUE, which the geometry contradicts.',
+          'Short wall stops 400 mm short of the structure above over 4000 mm (at most 25 mm is allowed for its joint); services that pass over it: 0; penetrations under the gap: TAG-0, TAG-1.',
       },
     ],
   },
@@ -208,7 +208,7 @@ ruleCases('layers-agree', [
   given('thinner layers', { layersThickness: 125.9 }, { outcome: 'failed', measured: 2.1 }),
   given(
     'a lining beside the leaf is not counted',
-    { thickness: 220, leafThickness: 128, layersThickness: 128 },
+    { thickness: 220, drawnThickness: 128, layersThickness: 128 },
     {
       outcome: 'passed',
     },
@@ -218,7 +218,7 @@ ruleCases('layers-agree', [
     { thickness: null, layersThickness: 128 },
     {
       outcome: 'cantTell',
-      missing: ['barrier.thickness'],
+      missing: ['barrier.drawnThickness'],
     },
   ),
   given('layers without thickness', {}, { outcome: 'inapplicable' }),

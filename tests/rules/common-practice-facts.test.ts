@@ -199,7 +199,7 @@ ruleCases('joint-clear-of-barrier', [
       {
         outcome: 'failed',
         message:
-          'Duct 1 is joined inside Wall 1 (-/120/120): its nearest joint is -30 mm from the face (less than 0: behind it), where at least 0 mm is wanted; height of its flanges: 30 mm.',
+          'Duct 1 is joined inside Wall 1 (-/120/120): its nearest joint (ports) is -30 mm from the face (less than 0: behind it), where at least 0 mm is wanted; height of its flanges: 30 mm (brief).',
       },
     ],
   },

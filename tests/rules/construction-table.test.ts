@@ -4,7 +4,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { constructionOf } from '../../src/construction/construction-of.js';
-import { CONSTRUCTIONS } from '../../src/model.js';
+import { CONSTRUCTIONS, LAYER_KINDS } from '../../src/model.js';
 import { constructionRows, loadRules, ruleJsonSchemas, runExamples } from '../../src/rules/index.js';
 import { refusal } from './refusal.js';
 
@@ -14,7 +14,8 @@ const rows = constructionRows(rules);
 
 it('the shipped table is loaded, has every class, and its examples come out', () => {
   expect(rules.documents).toMatchObject([{ id: 'constructions', status: 'unverified' }]);
-  expect([...new Set(rows.map((row) => row.construction)), 'unknown'].sort()).toEqual([...CONSTRUCTIONS].sort());
+  const meanings = new Set(rows.map(({ construction, layer }) => construction ?? layer));
+  expect([...meanings, 'unknown'].sort()).toEqual([...CONSTRUCTIONS, ...LAYER_KINDS].sort());
   const examples = runExamples(rules);
   expect(examples.length).toBeGreaterThan(20);
   expect(examples.filter(({ ok }) => !ok)).toEqual([]);
@@ -78,6 +79,14 @@ examples:
     ['an unknown class', ['construction: masonry\n', 'construction: straw\n'], 7, '"construction"'],
     ['an unknown key', ['    words', '    wrods'], 8, 'unknown key "wrods"; perhaps you meant "words"'],
     ['a row without a source', ['    source: a test\n', ''], 7, '"source" is missing'],
+    ['a row of two meanings', ['masonry\n', 'masonry\n    layer: air\n'], 7, 'give "construction" or "layer"'],
+    ['a row of none', ['construction: masonry\n', 'wholeWords: [x1]\n'], 7, 'give "construction" or "layer"'],
+    [
+      'air beside something',
+      ['construction: masonry\n', 'layer: air\n    beside: [concrete]\n'],
+      8,
+      'only a construction',
+    ],
     ['a word of one letter', ['[brick]', '[b]'], 8, 'must have at least two letters'],
     ['a row that fits nothing', ['words: [brick]', 'words: []'], 7, 'or it fits no name'],
     ['a class beside itself', ['[brick]', '[brick]\n    beside: [masonry]'], 9, 'cannot stand beside itself'],

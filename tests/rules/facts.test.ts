@@ -89,8 +89,10 @@ describe('the declared facts', () => {
     storey,
     rating: rating({ loadbearing: 120, duration: 120 }),
     layersThickness: 128,
+    leafProblem: 'notTold',
+    boards: [2, 1],
     drawing: { rating: rating(), drawing: 'A-101', revision: 'C' },
-    head: { gap: 40, length: 900, at: [0, 0, 0], passing: [], extendToStructure: null },
+    head: { gap: 40, length: 900, at: [0, 0, 0], passing: [], extendToStructure: true },
   });
   const around = (['end', 'slab', 'corner', 'column', 'door', 'opening'] as const).map((kind) => ({
     ...{ side: 'top' as const, kind, distance: 300 },

@@ -15,6 +15,7 @@ export const shippedDocuments = [
   'constructions.yaml',
   'demonstration-blanket.yaml',
   'ductwork-strategy.yaml',
+  'flange-heights.yaml',
   'published-values.yaml',
   'services.yaml',
   'tested-scope.yaml',

@@ -31,7 +31,7 @@ const walls = [rating(), UNSTATED, UNREADABLE, NOT_REQUIRED].map((given, i) =>
   barrier({
     ...{ globalId: `W${i}`, name: `Wall ${i}`, rating: given, layersThickness: 128 },
     drawing: { rating: given, drawing: 'A-101', revision: 'C' },
-    head: { gap: 0, length: 0, at: null, passing: [], extendToStructure: null },
+    head: { gap: 0, length: 0, at: null, passing: [], extendToStructure: true },
   }),
 );
 const leakBetween = (a: BarrierFacts, b: BarrierFacts) => ({ ...leak(20), between: [a, b] as const });
@@ -69,17 +69,20 @@ const runs = [
   run({ id: 'R-002', stretches: [run().stretches[0]!, stretch({ compartment: 'C-0002', parts: [] })] }),
 ];
 const { subjects: decided } = casesOf({ ...underHeads(protectedCrossings), runs }, [modelInfo()], {
-  choices: { ...demonstrationBrief.choices, headMovement: 15 },
+  choices: { ...demonstrationBrief.choices, headMovement: 15, flangeHeight: 20 },
   systems: rules.systems,
 });
 const subjects = Object.fromEntries(
   EACH.map((each) => [each, [...plain[each], ...decided[each]]]),
 ) as unknown as Subjects;
 
-/** Every opening 300 mm under the head of its wall. */
+/** Every opening 300 mm under the head of its wall; the first duct is joined just before it. */
 function underHeads(given: Crossings): Crossings {
   const end = { side: 'top', kind: 'end', distance: 300, element: { model: 'm2', globalId: 'W1' } } as const;
-  return { ...given, penetrations: given.penetrations.map((one) => ({ ...one, around: [end] })) };
+  return {
+    ...given,
+    penetrations: given.penetrations.map((one, i) => ({ ...one, around: [end], jointDistance: i === 0 ? 49 : 1000 })),
+  };
 }
 
 /** The facts with one of them, or one group of them, taken away; every way there is. */
