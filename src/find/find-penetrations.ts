@@ -4,11 +4,13 @@ import { boxesMeet, boxOf, grown } from '../geometry/box.js';
 import { dot, lineAngle, sub } from '../geometry/vector.js';
 import type { Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
 import { NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
+import { accessFinder } from './access.js';
 import { filesApart } from './apart.js';
 import { aroundCrossing, surroundingsOf } from './around-crossing.js';
 import { allBarriers, headsOf } from './barrier-summary.js';
 import { findCompartments } from './compartments.js';
 import { type Crossed, crossedAt } from './crossed.js';
+import { damperOutside, dampersOf } from './dampers.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import type { GrossBody } from './gross-body.js';
 import { facingEndsKey, issueTags } from './keys.js';
@@ -38,7 +40,13 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const heads = headsOf(found, federation);
   const surroundings = surroundingsOf(federation);
   const compartments = findCompartments(federation);
-  const { runs, runOf, jointsOf } = findRuns(federation, found.pieces);
+  const { runs, runOf, jointsOf, joinedTo } = findRuns(federation, found.pieces);
+  const damperContext = {
+    surroundingsIn: surroundings,
+    accessTo: accessFinder(found.pieces, runOf, options.facts),
+    joinedTo,
+    crossing: new Set(found.stacks.flatMap(piecesOf)),
+  };
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
   const crossed = found.stacks
     .map((stack) => crossedAt(stack, found, byBarrier, heads))
@@ -64,6 +72,8 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       key,
       tag: tags.get(key)!,
       stack: c.stack,
+      dampers: dampersOf(c.stack, damperContext),
+      damperOutside: damperOutside(c.stack, damperContext),
       barrier: c.barrier,
       measured: c.measured,
       facing,

@@ -13,6 +13,8 @@ export interface Runs {
   readonly runOf: ReadonlyMap<AirElement, string>;
   /** Where an element is joined, inner coordinates. */
   readonly jointsOf: ReadonlyMap<AirElement, readonly Vec3[]>;
+  /** What a piece is joined with. */
+  readonly joinedTo: ReadonlyMap<Piece, readonly Piece[]>;
 }
 
 /** Air goes in or out here, or is treated: what comes behind is another run. */
@@ -37,6 +39,12 @@ export function findRuns(federation: Federation, pieces: readonly Piece[]): Runs
   return {
     runs,
     jointsOf: new Map([...jointsOf].map(([{ element }, own]) => [element, own.map(({ at }) => at)])),
+    joinedTo: new Map(
+      [...jointsOf].map(([piece, own]) => [
+        piece,
+        own.flatMap(({ pieces: both }) => both.filter((one) => one !== piece)),
+      ]),
+    ),
     runOf: new Map(described.flatMap(({ group }, i) => group.map(({ element }) => [element, runs[i]!.id]))),
   };
 }

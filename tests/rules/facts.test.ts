@@ -12,6 +12,7 @@ import {
 import { isRated, penetrationFacts } from '../../src/rules/facts.js';
 import { subjectsOf } from '../../src/rules/subjects.js';
 import {
+  damper as aDamper,
   barrier,
   choicesFor,
   compartment,
@@ -70,7 +71,7 @@ describe('what is not known is left out', () => {
     [['control', 'unknown'], undefined],
     [[], undefined],
   ] as const)('of dampers for %j the one that counts is for %s', (purposes, expected) => {
-    const dampers = purposes.map((purpose) => ({ model: 'm1', globalId: purpose, purpose, rating: UNSTATED }));
+    const dampers = purposes.map((purpose) => aDamper({ globalId: purpose, purpose, rating: UNSTATED }));
     const { damper } = penetrationFacts(penetration({ dampers }));
     expect(damper).toMatchObject({ present: purposes.length > 0 });
     expect((damper as FactObject).purpose).toBe(expected);
@@ -114,7 +115,7 @@ describe('the declared facts', () => {
           },
           stated: { width: 1, height: 1, diameter: 1 },
         }),
-        dampers: [{ model: 'm1', globalId: 'X', purpose: 'fire', rating: rating({ loadbearing: 1, duration: 1 }) }],
+        dampers: [aDamper({ globalId: 'X', rating: rating({ loadbearing: 1, duration: 1 }) })],
         others: [{ model: 'm1', globalId: 'Y', kind: 'pipe' }],
         treatment: wrapped().treatment,
       }),

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { OUTCOMES } from '../../src/model.js';
 import { type JudgeOptions, judge } from '../../src/rules/index.js';
-import { crossings, EVIDENCE, gaps, penetration, rating, rulesOf, treated } from './factories.js';
+import { crossings, damper, EVIDENCE, gaps, penetration, rulesOf, treated } from './factories.js';
 import { shippedRules } from './rule-cases.js';
 
 const ONE = crossings({ penetrations: [penetration({ skew: 4 })] });
@@ -58,7 +58,7 @@ describe('outcomes', () => {
       penetrations: [
         penetration({
           ...treated('damper'),
-          dampers: [{ model: 'm1', globalId: 'V', purpose: 'fire', rating: rating() }],
+          dampers: [damper()],
           gaps: gaps({ bottom: 70, max: 70 }),
         }),
       ],

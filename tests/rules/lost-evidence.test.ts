@@ -6,6 +6,7 @@ import {
   barrier,
   choicesFor,
   crossings,
+  damper,
   duct,
   gaps,
   opening,
@@ -30,7 +31,7 @@ const brief = {
   },
 };
 
-const fireDamper = { model: 'm1', globalId: 'V', purpose: 'fire', rating: rating() } as const;
+const fireDamper = damper();
 
 const anyPenetration: fc.Arbitrary<Penetration> = fc
   .record({

@@ -7,6 +7,7 @@ import {
   barrier,
   compartment,
   crossings,
+  damper,
   facingEnds,
   gaps,
   leak,
@@ -35,7 +36,7 @@ const found = walls.flatMap((wall) => [
   penetration({ barrier: wall, ...treated('damper') }),
   penetration({ barrier: wall, ...treated('none'), skew: 25, gaps: gaps({ left: 80, max: 80 }) }),
   penetration({ barrier: wall, opening: null, crossing: 'endsInside' }),
-  penetration({ barrier: wall, dampers: [{ model: 'm1', globalId: 'V', purpose: 'unknown', rating: UNSTATED }] }),
+  penetration({ barrier: wall, dampers: [damper({ purpose: 'unknown', rating: UNSTATED })] }),
 ]);
 const withIds = found.map((one, i) => ({ ...one, id: `P-${i}`, key: `key-${i}` }));
 const neighbours = withIds.map((one, i) => {
