@@ -23,7 +23,7 @@ const isPartOfRun = ({ element }: Piece): boolean => !ENDS_RUN.has(element.kind)
 
 export function findRuns(federation: Federation, pieces: readonly Piece[]): Runs {
   const joints = findJoints(pieces);
-  const groups = groupsOf(pieces.filter(isPartOfRun), joints);
+  const groups = groupsOf(pieces.filter(isPartOfRun), joints).filter((group) => !isLonePanel(group));
   const jointsOf = new Map<Piece, PieceJoint[]>();
   for (const joint of joints) for (const piece of joint.pieces) fileUnder(jointsOf, piece, joint);
   const described = groups
@@ -50,6 +50,10 @@ export function findRuns(federation: Federation, pieces: readonly Piece[]): Runs
 }
 
 const first = ({ elements }: Omit<Run, 'id'>): string => elements[0]!.globalId;
+
+/** An access panel lies on a duct, and is seldom joined with it: by itself it is no run. */
+const isLonePanel = (group: readonly Piece[]): boolean =>
+  group.length === 1 && group[0]!.element.isAccessPanel === true;
 
 /** Pieces that are joined, directly or through others, in the order of the list. */
 function groupsOf(pieces: readonly Piece[], joints: readonly PieceJoint[]): Piece[][] {

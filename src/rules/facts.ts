@@ -12,6 +12,7 @@ import type {
 } from '../model.js';
 import { aroundFacts, drawingFacts, headFacts, layersDifference } from './barrier-facts.js';
 import { type BriefSays, briefSays } from './brief-says.js';
+import { damperOf, type Entry, placedDamper } from './damper-facts.js';
 import type { FactObject, FactValue } from './fact-schema.js';
 import { requiredMinutes, treatmentMinutes } from './minutes.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
@@ -19,8 +20,6 @@ import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
 import { statedSize } from './stated-size.js';
 
 /** From what was found to the facts that rules see: what is not known is left out. */
-
-type Entry = FactValue | FactObject | null | undefined;
 
 /** Leaves out null, undefined, numbers that are none and groups that hold nothing. */
 function known(entries: { readonly [name: string]: Entry }): FactObject {
@@ -111,7 +110,12 @@ export function penetrationFacts(penetration: Penetration, says: BriefSays = NO_
       height: opening?.height,
       from: opening?.from,
     }),
-    damper: damperFacts(penetration.dampers),
+    damper: damperFacts(penetration),
+    damperOutside: known({
+      present: penetration.damperOutside !== null,
+      name: penetration.damperOutside && (penetration.damperOutside.name || penetration.damperOutside.globalId),
+      distance: penetration.damperOutside?.distance,
+    }),
     protected: treatment.kind === 'unknown' ? null : isProtection(treatment.kind),
     // Rules ask whether there is any treatment known by asking for the group.
     treatment:
@@ -128,22 +132,18 @@ export function penetrationFacts(penetration: Penetration, says: BriefSays = NO_
   });
 }
 
-/** Of several dampers the one that does most against fire speaks; one of unknown purpose may do so too. */
-const PURPOSES = ['fireSmoke', 'fire', 'unknown', 'smoke', 'control'] as const;
-
-function damperFacts(dampers: Penetration['dampers']): FactObject {
-  const purpose = PURPOSES.find((one) => dampers.some((damper) => damper.purpose === one));
-  const best = dampers
-    .filter((damper) => damper.purpose === purpose)
-    .sort((a, b) => integrityOf(b.rating) - integrityOf(a.rating))[0];
+function damperFacts({ dampers, barrier }: Penetration): FactObject {
+  const best = damperOf(dampers);
+  if (!best) return { present: false };
+  const { access, ...placed } = placedDamper(best, barrier);
   return known({
-    present: dampers.length > 0,
-    purpose: purpose && choice(purpose),
-    rating: best && known({ state: best.rating.state, ...criteria(best.rating) }),
+    present: true,
+    purpose: choice(best.purpose),
+    rating: known({ state: best.rating.state, ...criteria(best.rating) }),
+    ...placed,
+    access: known(access),
   });
 }
-
-const integrityOf = ({ integrity }: Rating): number => (typeof integrity === 'number' ? integrity : -1);
 
 /** @param flange how far flanges stand out, as the brief has it; models seldom show them */
 export function ductFacts(duct: DuctFacts, flange?: SizeValue): FactObject {

@@ -9,4 +9,5 @@ export type { BriefChoices, BriefFacts, ProjectBrief } from './project-brief.js'
 export { RuleDocumentError } from './rule-document-error.js';
 export type { RuleSet } from './rule-set.js';
 export { largestSeparation } from './separation.js';
+export type { TestedDamper } from './tested-damper.js';
 export type { TestedSystem } from './tested-system.js';

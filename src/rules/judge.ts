@@ -37,7 +37,7 @@ interface DecidedCases extends Omit<Judgement, 'findings'> {
 }
 
 function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): DecidedCases {
-  const decided = { choices: options.brief?.choices, systems: rules.systems };
+  const decided = { choices: options.brief?.choices, systems: rules.systems, dampers: rules.dampers };
   const subjects = subjectsOf(crossings, options.models, decided);
   const proof = { demonstration: options.brief?.demonstration === true };
   const checks: CheckResult[] = [];

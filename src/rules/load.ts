@@ -8,6 +8,8 @@ import { ConstructionTableSchema, requireTableSense } from './construction-table
 import { ProjectBriefSchema } from './project-brief.js';
 import type { CompiledCheck, LoadedTable, RuleSet } from './rule-set.js';
 import { parseBySchema } from './schema-issues.js';
+import { type TestedDamper, TestedDamperSchema } from './tested-damper.js';
+import { requireDamperSense } from './tested-damper-sense.js';
 import type { TestedSystem } from './tested-system.js';
 import { TestedSystemSchema } from './tested-system.js';
 import { requireSystemSense } from './tested-system-sense.js';
@@ -20,9 +22,10 @@ export interface RuleDocumentText {
 
 interface Loaded {
   readonly info: RuleInfo;
-  readonly checks: readonly CompiledCheck[];
-  readonly systems: readonly TestedSystem[];
-  readonly tables: readonly LoadedTable[];
+  readonly checks?: readonly CompiledCheck[];
+  readonly system?: TestedSystem;
+  readonly damper?: TestedDamper;
+  readonly table?: LoadedTable;
 }
 
 interface DocumentKind {
@@ -34,6 +37,7 @@ interface DocumentKind {
 const KINDS: { readonly [kind: string]: DocumentKind } = {
   'check-set': { schema: CheckSet, load: loadCheckSet },
   'tested-system': { schema: TestedSystemSchema, load: loadTestedSystem },
+  'tested-damper': { schema: TestedDamperSchema, load: loadTestedDamper },
   'construction-table': { schema: ConstructionTableSchema, load: loadConstructionTable },
 };
 
@@ -42,23 +46,25 @@ export function loadRules(documents: readonly RuleDocumentText[]): RuleSet {
   const infos: RuleInfo[] = [];
   const checks: CompiledCheck[] = [];
   const systems: TestedSystem[] = [];
+  const dampers: TestedDamper[] = [];
   const tables: LoadedTable[] = [];
   for (const { file, text } of documents) {
     const source = readYaml(file, text);
     const loaded = kindOf(source).load(source);
     const sameId = infos.find(({ id }) => id === loaded.info.id);
     if (sameId) throw source.errorAt(['id'], `document id "${sameId.id}" is already used by ${sameId.file}`);
-    for (const [i, check] of loaded.checks.entries()) {
+    for (const [i, check] of (loaded.checks ?? []).entries()) {
       const other = checks.find(({ definition }) => definition.id === check.definition.id);
       if (!other) continue;
       throw source.errorAt(['checks', i, 'id'], `check id "${other.definition.id}" is already used by ${other.file}`);
     }
     infos.push(loaded.info);
-    checks.push(...loaded.checks);
-    systems.push(...loaded.systems);
-    tables.push(...loaded.tables);
+    checks.push(...(loaded.checks ?? []));
+    if (loaded.system) systems.push(loaded.system);
+    if (loaded.damper) dampers.push(loaded.damper);
+    if (loaded.table) tables.push(loaded.table);
   }
-  return { documents: infos, checks, systems, tables };
+  return { documents: infos, checks, systems, dampers, tables };
 }
 
 /** JSON Schema (2020-12) of each kind of document, briefs too, for completion and checks in editors. */
@@ -105,35 +111,38 @@ function loadCheckSet(source: YamlSource): Loaded {
   const set = parseBySchema(source, CheckSet);
   requireSense(source, set);
   return {
-    info: { id: set.id, version: set.version, file: source.file, status: set.status, source: set.source },
+    info: infoOf(source, set),
     checks: set.checks.map((check, i) => compileCheck(source, ['checks', i], check)),
-    systems: [],
-    tables: [],
   };
 }
 
 function loadTestedSystem(source: YamlSource): Loaded {
   const system = parseBySchema(source, TestedSystemSchema);
   requireSystemSense(source, system);
-  const { id, version, status } = system;
-  const examples = system.examples.map((definition, i) => ({ definition, line: source.lineOf(['examples', i]) }));
-  return {
-    info: { id, version, file: source.file, status, source: system.source },
-    checks: [],
-    systems: [{ ...system, file: source.file, examples }],
-    tables: [],
-  };
+  const examples = placed(source, system.examples);
+  return { info: infoOf(source, system), system: { ...system, file: source.file, examples } };
+}
+
+function loadTestedDamper(source: YamlSource): Loaded {
+  const damper = parseBySchema(source, TestedDamperSchema);
+  requireDamperSense(source, damper);
+  const examples = placed(source, damper.examples);
+  return { info: infoOf(source, damper), damper: { ...damper, file: source.file, examples } };
 }
 
 function loadConstructionTable(source: YamlSource): Loaded {
   const table = parseBySchema(source, ConstructionTableSchema);
   requireTableSense(source, table);
-  const { id, version, status, rows } = table;
-  const examples = table.examples.map((definition, i) => ({ definition, line: source.lineOf(['examples', i]) }));
+  const { id, rows } = table;
   return {
-    info: { id, version, file: source.file, status, source: table.source },
-    checks: [],
-    systems: [],
-    tables: [{ id, file: source.file, rows, examples }],
+    info: infoOf(source, table),
+    table: { id, file: source.file, rows, examples: placed(source, table.examples) },
   };
 }
+
+const placed = <T>(source: YamlSource, examples: readonly T[]) =>
+  examples.map((definition, i) => ({ definition, line: source.lineOf(['examples', i]) }));
+
+const infoOf = ({ file }: YamlSource, { id, version, status, source }: Omit<RuleInfo, 'file'>): RuleInfo => ({
+  ...{ id, version, file, status, source },
+});

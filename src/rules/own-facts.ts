@@ -1,16 +1,14 @@
 import type { Penetration } from '../model.js';
 import { briefFacts, briefSays } from './brief-says.js';
-import { chosenSystemFacts } from './choose-system.js';
+import { chosenSystemFacts, type TestedDocuments } from './choose-system.js';
 import type { FactObject } from './fact-schema.js';
 import { barrierFacts, ductFacts, isRated, penetrationFacts, tagsUnderGap } from './facts.js';
 import type { BriefChoices } from './project-brief.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
-import type { TestedSystem } from './tested-system.js';
 
 /** What has been decided about the project. */
-export interface Decided {
+export interface Decided extends TestedDocuments {
   readonly choices?: BriefChoices | undefined;
-  readonly systems: readonly TestedSystem[];
 }
 
 /** The facts that belong to the penetration alone. */
@@ -21,7 +19,7 @@ export interface OwnFacts {
   readonly system: FactObject;
 }
 
-export function ownFacts(penetration: Penetration, { choices, systems }: Decided): OwnFacts {
+export function ownFacts(penetration: Penetration, { choices, ...tested }: Decided): OwnFacts {
   const says = briefSays(penetration.duct.system, choices);
   const own = {
     penetration: penetrationFacts(penetration, says),
@@ -29,10 +27,10 @@ export function ownFacts(penetration: Penetration, { choices, systems }: Decided
   };
   // Leaves and their rating belong to this crossing; how often the barrier is passed does not matter here.
   const barrier = barrierFacts(penetration.barrier, { penetrations: 1, facingEnds: 0 }, tagsUnderGap([penetration]));
-  return { ...own, brief: briefFacts(says), system: chosenSystemFacts({ ...own, barrier }, says, choices, systems) };
+  return { ...own, brief: briefFacts(says), system: chosenSystemFacts({ ...own, barrier }, says, choices, tested) };
 }
 
-/** How many protected penetrations of barriers that are rated, or may be, wait for a choice of the brief. */
+/** How many penetrations of barriers that are rated, or may be, wait for a choice of the brief. */
 export function protectionCounts(
   penetrations: readonly Penetration[],
   systems: readonly FactObject[],
@@ -41,11 +39,16 @@ export function protectionCounts(
     .map(({ barrier, crossing, treatment }, i) => ({ barrier, crossing, treatment, system: systems[i] ?? {} }))
     .filter(
       ({ barrier, crossing, treatment }) =>
-        crossing === 'through' && isRated(barrier.rating) !== false && isProtection(treatment.kind),
+        crossing === 'through' && isRated(barrier.rating) !== false && treatment.kind !== 'none',
     );
+  const protectedOnes = concerned.filter(({ treatment }) => isProtection(treatment.kind));
+  const dampered = concerned.filter(({ treatment }) => treatment.kind === 'damper');
   return {
-    protected: concerned.length,
-    withoutSystem: concerned.filter(({ system }) => system.status === undefined).length,
-    withoutFixing: concerned.filter(({ system }) => system.fixingNeeded === true && system.fixing === undefined).length,
+    protected: protectedOnes.length,
+    withoutSystem: protectedOnes.filter(({ system }) => system.status === undefined).length,
+    withoutFixing: protectedOnes.filter(({ system }) => system.fixingNeeded === true && system.fixing === undefined)
+      .length,
+    dampered: dampered.length,
+    dampersWithoutProof: dampered.filter(({ system }) => system.status === undefined).length,
   };
 }

@@ -53,6 +53,14 @@ const facts = z.strictObject({
     z.strictObject({ words, material: z.enum(['steel', 'stainless', 'aluminium', 'plastic']), note }),
     'What words in the names of materials of ducts mean.',
   ),
+  accessPanels: z
+    .strictObject({
+      words: words.optional().describe('Parts of the names of access panels, besides the usual ones.'),
+      modelled: z.boolean().describe('true: all access panels are modelled, so one that is not seen is not there.'),
+      note,
+    })
+    .optional()
+    .describe('Panels in ductwork through which dampers are reached.'),
   ducts: listOf(
     z.strictObject({
       words,
@@ -93,6 +101,7 @@ const systemChoice = z.strictObject({
   insulation: minutes.optional().describe('Least insulation of its protection, whatever the barrier asks.'),
   dampers: z.enum(['allowed', 'never']),
   testedSystem: id.optional().describe('Id of the tested system that protects it.'),
+  testedDamper: id.optional().describe('Id of the tested damper that its fire dampers are.'),
   fixing: id.optional().describe('Id of a fixing method of that tested system.'),
   note,
 });
@@ -109,6 +118,7 @@ const choices = z.strictObject({
     .describe('How far flanges stand out from the duct, mm, for all ducts or by size; flanges are seldom modelled.'),
   systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
   testedSystems: listOf(id, 'Ids of the tested systems that may be used.'),
+  testedDampers: listOf(id, 'Ids of the tested dampers that may be used.'),
 });
 
 export const ProjectBriefSchema = z.strictObject({

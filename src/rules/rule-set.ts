@@ -4,6 +4,7 @@ import type { ConstructionExample } from './construction-table.js';
 import type { Expression } from './expression.js';
 import type { Each } from './fact-schema.js';
 import type { SizeTable } from './size-value.js';
+import type { TestedDamper } from './tested-damper.js';
 import type { TestedSystem } from './tested-system.js';
 
 /** From what proves to what proves nothing. */
@@ -58,5 +59,6 @@ export interface RuleSet {
   readonly documents: readonly RuleInfo[];
   readonly checks: readonly CompiledCheck[];
   readonly systems: readonly TestedSystem[];
+  readonly dampers: readonly TestedDamper[];
   readonly tables: readonly LoadedTable[];
 }

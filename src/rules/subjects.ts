@@ -56,7 +56,7 @@ interface CrossedBarrier {
 export function subjectsOf(
   crossings: Crossings,
   models: readonly ModelInfo[] | undefined,
-  decided: Decided = { systems: [] },
+  decided: Decided = { systems: [], dampers: [] },
 ): Subjects {
   const { penetrations } = crossings;
   const facts = new Map(penetrations.map((penetration) => [penetration.id, ownFacts(penetration, decided)]));

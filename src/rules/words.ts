@@ -8,10 +8,14 @@ export const NOT_KNOWN = 'not known';
 /** What can be missing without being a fact that rules could ask for. */
 const MISSING_WORDS: { readonly [path: string]: string } = {
   'brief.testedSystem': 'which tested system is chosen',
+  'brief.testedDamper': 'which tested damper is chosen',
   'brief.fixing': 'which fixing is chosen',
   'brief.system': "what the project brief says of the duct's system",
   'brief.jurisdiction': 'the code that holds',
   'evidence.combined': 'a detail tested with several services in one opening',
+  'evidence.damperInProtection': 'a test of the protection with a damper at the barrier',
+  'penetration.damper.size': 'the size of the damper',
+  'penetration.fireSide': 'from which side the fire may come',
   'duct.connection': 'whether the ends are connected',
   'penetration.treatment.rating': 'the fire rating of the damper or protection',
 };

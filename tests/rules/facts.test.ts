@@ -134,7 +134,7 @@ describe('the declared facts', () => {
     compartments: [compartment({ leaks: [leak(300)] })],
     apart: [{ model: 'm1', from: 'm2', distance: 2000, offset: [2000, 0, 0] }],
   });
-  const decided = { choices: { ...choicesFor({}), headMovement: 15, flangeHeight: 30 }, systems: shippedRules.systems };
+  const decided = { ...shippedRules, choices: { ...choicesFor({}), headMovement: 15, flangeHeight: 30 } };
   const subjects = subjectsOf(full, [modelInfo()], decided);
 
   const paths = (facts: FactObject, before = ''): string[] =>

@@ -28,6 +28,7 @@ const brief = {
   choices: {
     ...choicesFor({}, { system: 'SB', fixing: 'straps', integrity: 120 }, { system: 'KX', dampers: 'never' }),
     testedSystems: ['demonstration-blanket'],
+    testedDampers: ['demonstration-damper'],
   },
 };
 

@@ -64,7 +64,7 @@ describe('the template', () => {
         protectionModelled: false,
         protections: [],
       },
-      choices: { systems: [], testedSystems: [] },
+      choices: { systems: [], testedSystems: [], testedDampers: [] },
     });
   });
 
@@ -177,7 +177,7 @@ describe('a brief', () => {
   });
 
   it('is refused for an allowed tested system that no document holds', () => {
-    const { message, line } = refused(GOOD, { systems: [] });
+    const { message, line } = refused(GOOD, { systems: [], dampers: [] });
     expect([message, line]).toEqual([
       'no rule document holds a tested system "demonstration-blanket"; known: none',
       15,

@@ -110,7 +110,7 @@ const anyChoices = fc.constantFrom(
   choicesFor(),
   choicesFor({}),
   choicesFor({ fixing: undefined }, { system: 'KX', dampers: 'never', integrity: 240 }),
-  { systems: [], testedSystems: ['demonstration-blanket'] },
+  { systems: [], testedSystems: ['demonstration-blanket'], testedDampers: ['demonstration-damper'] },
 );
 
 it('judges without a fault whatever it is given, and what it counts is what it lists', () => {

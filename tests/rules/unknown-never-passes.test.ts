@@ -58,6 +58,7 @@ const plain = subjectsOf(
 const decided = subjectsOf(underHeads(protectedCrossings), [modelInfo()], {
   choices: { ...demonstrationBrief.choices, headMovement: 15 },
   systems: rules.systems,
+  dampers: rules.dampers,
 });
 const subjects = Object.fromEntries(
   EACH.map((each) => [each, [...plain[each], ...decided[each]]]),
