@@ -128,13 +128,23 @@ describe('the declared facts', () => {
         gaps: { top: null, bottom: null, left: null, right: null, min: 5, max: 9, facing: {} },
       }),
       wrapped({ id: 'P-0004', key: 'key-4' }),
+      penetration({
+        ...{ id: 'P-0005', key: 'key-5', ...treated('damper') },
+        dampers: [aDamper({ typeName: 'FD', size: { width: null, height: null, diameter: 315, from: 'casing' } })],
+        damperOutside: { model: 'm1', globalId: 'Z', name: 'FD-2', purpose: 'fire', distance: 300 },
+        neighbours: [{ penetration: 'P-0006', distance: 300 }],
+      }),
+      penetration({ id: 'P-0006', key: 'key-6', ...treated('damper'), dampers: [aDamper()] }),
     ],
     facingEnds: [facingEnds({ barrier: wall })],
     barriers: [wall, barrier({ globalId: 'W2' })],
     compartments: [compartment({ leaks: [leak(300)] })],
     apart: [{ model: 'm1', from: 'm2', distance: 2000, offset: [2000, 0, 0] }],
   });
-  const decided = { ...shippedRules, choices: { ...choicesFor({}), headMovement: 15, flangeHeight: 30 } };
+  const decided = {
+    ...shippedRules,
+    choices: { ...choicesFor({}), testedDampers: ['demonstration-damper'], headMovement: 15, flangeHeight: 30 },
+  };
   const subjects = subjectsOf(full, [modelInfo()], decided);
 
   const paths = (facts: FactObject, before = ''): string[] =>

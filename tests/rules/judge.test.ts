@@ -64,7 +64,10 @@ describe('outcomes', () => {
       ],
     });
     const few = judge(found, shippedRules);
-    expect(few.findings.map(({ check, outcome }) => [check, outcome])).toEqual([['gap-within-range', 'failed']]);
+    expect(few.findings.map(({ check, outcome }) => [check, outcome])).toEqual([
+      ['gap-within-range', 'failed'],
+      ['tested-damper-chosen', 'cantTell'],
+    ]);
     const all = judge(found, shippedRules, { allFindings: true });
     expect(all.checks).toEqual(few.checks);
     const counted = all.checks.reduce((sum, { outcomes: { wouldPass, ...rest } }) => {
@@ -72,8 +75,9 @@ describe('outcomes', () => {
       return sum + Object.values(rest).reduce((a, b) => a + b);
     }, 0);
     expect(all.findings).toHaveLength(counted);
-    // Damper, its integrity and its insulation, three gaps, skew, a rigid duct, no fitting, one of steel.
-    expect(all.findings.filter(({ wouldBe }) => wouldBe === 'passed')).toHaveLength(10);
+    // Damper, its integrity and its insulation, its place and its distance to construction, three gaps, skew, a rigid duct,
+    // no fitting, one of steel.
+    expect(all.findings.filter(({ wouldBe }) => wouldBe === 'passed')).toHaveLength(12);
   });
 
   it('what can not be worked out is never passed and names no fact', () => {

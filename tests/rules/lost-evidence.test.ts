@@ -34,6 +34,11 @@ const brief = {
 
 const fireDamper = damper();
 
+const withDampers = (p: Penetration, changes: Partial<Penetration['dampers'][number]>): Penetration => ({
+  ...p,
+  dampers: p.dampers.map((one) => ({ ...one, ...changes })),
+});
+
 const anyPenetration: fc.Arbitrary<Penetration> = fc
   .record({
     barrier: fc.record({
@@ -96,6 +101,11 @@ const LOSSES: { readonly [what: string]: (one: Penetration) => Penetration } = {
   'layers unknown': (p) => ({ ...p, treatment: { ...p.treatment, layers: null } }),
   'damper of unknown purpose': (p) => ({ ...p, dampers: p.dampers.map((one) => ({ ...one, purpose: 'unknown' })) }),
   'damper without rating': (p) => ({ ...p, dampers: p.dampers.map((one) => ({ ...one, rating: UNSTATED })) }),
+  'damper without orientation': (p) => withDampers(p, { orientation: null }),
+  'damper without actuation': (p) => withDampers(p, { actuation: null }),
+  'damper without a size of its own': (p) => withDampers(p, { size: null }),
+  'damper not placed': (p) => withDampers(p, { offset: null, standsOut: null }),
+  'access not modelled': (p) => withDampers(p, { access: { panel: null, distance: null, withinReach: null } }),
   'opening missing': (p) => ({
     ...p,
     opening: null,

@@ -79,6 +79,7 @@ describe('the template', () => {
       'headMovement',
       'jurisdiction',
       'systems',
+      'testedDampers',
       'testedSystems',
     ]);
     expect(facts.compartmentProperty).toEqual({ set: 'Project_Fire', property: 'Section' });

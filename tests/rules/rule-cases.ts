@@ -12,7 +12,10 @@ const shipped = (file: string) => ({
 export const shippedDocuments = [
   'common-practice.yaml',
   'constructions.yaml',
+  'dampers.yaml',
   'demonstration-blanket.yaml',
+  'demonstration-damper.yaml',
+  'tested-dampers.yaml',
   'tested-scope.yaml',
 ].map(shipped);
 export const shippedText = shippedDocuments[0]!.text;

@@ -5,6 +5,7 @@ import { EACH, type FactObject } from '../../src/rules/fact-schema.js';
 import { type Subjects, subjectsOf } from '../../src/rules/subjects.js';
 import {
   barrier,
+  choicesFor,
   compartment,
   crossings,
   damper,
@@ -60,8 +61,21 @@ const decided = subjectsOf(underHeads(protectedCrossings), [modelInfo()], {
   systems: rules.systems,
   dampers: rules.dampers,
 });
+const outside = { model: 'm1', globalId: 'Z', name: 'FD', purpose: 'fire', distance: 0 } as const;
+const dampers = [
+  penetration({ ...treated('damper'), dampers: [damper()] }),
+  penetration({
+    ...{ id: 'P-0002', key: 'key-2', ...treated('damper') },
+    dampers: [damper({ size: { width: null, height: null, diameter: 315, from: 'duct' } })],
+  }),
+  penetration({ id: 'P-0003', key: 'key-3', ...treated('none'), damperOutside: outside }),
+];
+const dampered = subjectsOf(crossings({ penetrations: dampers }), [modelInfo()], {
+  ...rules,
+  choices: { ...choicesFor({}), testedDampers: ['demonstration-damper'] },
+});
 const subjects = Object.fromEntries(
-  EACH.map((each) => [each, [...plain[each], ...decided[each]]]),
+  EACH.map((each) => [each, [...plain[each], ...decided[each], ...dampered[each]]]),
 ) as unknown as Subjects;
 
 /** Every opening 300 mm under the head of its wall. */
