@@ -2,7 +2,7 @@
 
 import { extent } from '../geometry/section.js';
 import { add, scale } from '../geometry/vector.js';
-import type { AroundKind, DamperFacts, DamperOutside, DuctSize, Vec3 } from '../model.js';
+import type { AirElement, AroundKind, DamperFacts, DamperOutside, DuctSize, Vec3 } from '../model.js';
 import { DAMPER_REACH, FACE_INSET, NOMINAL } from '../tolerances.js';
 import type { AccessFinder } from './access.js';
 import { aroundIn, type SurroundingsIn } from './around-crossing.js';
@@ -19,8 +19,8 @@ export interface DamperContext {
   readonly accessTo: AccessFinder;
   /** What a piece is joined with. */
   readonly joinedTo: ReadonlyMap<Piece, readonly Piece[]>;
-  /** Pieces that are in some barrier. */
-  readonly crossing: ReadonlySet<Piece>;
+  /** What is in some barrier. */
+  readonly crossing: ReadonlySet<AirElement>;
 }
 
 export function dampersOf(stack: LeafStack, context: DamperContext): DamperFacts[] {
@@ -131,7 +131,7 @@ export function damperOutside(stack: LeafStack, { joinedTo, crossing }: DamperCo
     if (distance > DAMPER_REACH) continue;
     const { element } = piece;
     const { damper } = element;
-    const isFor = damper && holdsFire(piece) && distance > 0 && !crossing.has(piece);
+    const isFor = damper && holdsFire(piece) && distance > 0 && !crossing.has(element);
     if (isFor && distance < (nearest?.distance ?? Infinity))
       nearest = { ...refOf(element), name: element.name, purpose: damper.purpose, distance: roundLength(distance) };
     // A set is walked in the order in which it grows.

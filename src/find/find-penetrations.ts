@@ -45,7 +45,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     surroundingsIn: surroundings,
     accessTo: accessFinder(found.pieces, runOf, options.facts),
     joinedTo,
-    crossing: new Set(found.stacks.flatMap(piecesOf)),
+    crossing: new Set(found.stacks.flatMap(piecesOf).map(({ element }) => element)),
   };
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
   const crossed = found.stacks
