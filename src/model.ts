@@ -175,6 +175,29 @@ export type DuctMaterial = 'steel' | 'stainless' | 'aluminium' | 'plastic' | 'un
 /** What a damper is for. `control` covers every type that does not hold back fire or smoke. */
 export type DamperPurpose = 'fire' | 'fireSmoke' | 'smoke' | 'control' | 'unknown';
 
+/** What kind of barrier a damper is made for. */
+export type DamperOrientation = 'wall' | 'floor' | 'both';
+
+/** What shuts a damper, in the words of the file; what it does not say is left out. */
+export interface DamperActuation {
+  readonly type?: string | undefined;
+  readonly closure?: string | undefined;
+  readonly control?: string | undefined;
+  /** FusibleLinkTemperature in the file's own unit of temperature. */
+  readonly fusibleLink?: number | undefined;
+}
+
+/** What a file says of a damper. */
+export interface DamperStatements {
+  readonly purpose: DamperPurpose;
+  readonly rating: Rating;
+  readonly typeName?: string | undefined;
+  readonly orientation?: DamperOrientation | undefined;
+  /** From which sides of it its class lets the fire come; `one`: from one, whichever it is. */
+  readonly fireSides?: 'both' | 'one' | undefined;
+  readonly actuation?: DamperActuation | undefined;
+}
+
 /** Where something about the wall of a duct is known from. */
 export type WallOrigin = 'geometry' | 'layers' | 'covering' | 'property' | 'name' | 'size' | 'brief';
 
@@ -231,7 +254,9 @@ export interface AirElement extends Element {
   readonly wall?: readonly DuctLayer[] | undefined;
   /** Sizes that its property sets state, inside sizes by convention, for comparison with the geometry. */
   readonly stated: { readonly width?: number; readonly height?: number; readonly diameter?: number };
-  readonly damper: { readonly purpose: DamperPurpose; readonly rating: Rating } | undefined;
+  readonly damper: DamperStatements | undefined;
+  /** Named as a panel or door through which ductwork is reached from outside. */
+  readonly isAccessPanel?: boolean;
 }
 
 /** Null: no property states one. */
@@ -345,6 +370,8 @@ export interface ProjectFacts {
   /** By words in the damper's own name or its type's. */
   readonly damperPurposes: readonly { readonly words: readonly string[]; readonly purpose: DamperPurpose }[];
   readonly ductMaterials: readonly { readonly words: readonly string[]; readonly material: DuctMaterial }[];
+  /** What access panels of ductwork are called here, and whether all of them are modelled. */
+  readonly accessPanels?: { readonly words?: readonly string[] | undefined; readonly modelled: boolean } | undefined;
   /** What words in the names of ducts, of their types or materials say of them. */
   readonly ducts?: readonly DeclaredDuct[] | undefined;
   /** Properties of ducts and of their systems that the brief's choices go by. */
@@ -626,6 +653,48 @@ export interface AroundOpening {
   readonly element: ElementRef;
 }
 
+/** A damper at a barrier. Its blade is seldom drawn, so its place is that of its casing. */
+export interface DamperFacts extends ElementRef {
+  readonly name: string;
+  readonly typeName: string | null;
+  readonly purpose: DamperPurpose;
+  readonly rating: Rating;
+  /** What its properties and the class of its rating say it is made for; null: nothing, or they contradict each other. */
+  readonly orientation: DamperOrientation | null;
+  readonly fireSides: 'both' | 'one' | null;
+  readonly actuation: {
+    readonly type: string | null;
+    readonly closure: string | null;
+    readonly control: string | null;
+    readonly fusibleLink: number | null;
+  } | null;
+  /** Of the air that it lets through, and what shows it; null: its section is not known. */
+  readonly size: (DuctSize & { readonly from: 'geometry' | 'property' | 'duct' | 'casing' }) | null;
+  /** From the middle of the rated leaf to the middle of the casing, along the barrier's normal; null: not measured. */
+  readonly offset: number | null;
+  /** How far the casing stands out of the face that the normal comes from, and of the one that it goes to; negative: within. */
+  readonly standsOut: readonly [number, number] | null;
+  /** Nearest wall, floor or column beside the casing, in the barrier's plane; null: none within reach. */
+  readonly construction: AroundOpening | null;
+  readonly access: DamperAccess;
+}
+
+export interface DamperAccess {
+  /** The nearest access panel of the same run. */
+  readonly panel: ElementRef | null;
+  /** Clear distance between the casing and the panel. */
+  readonly distance: number | null;
+  /** null: none is within reach, and nothing says that all panels are modelled. */
+  readonly withinReach: boolean | null;
+}
+
+export interface DamperOutside extends ElementRef {
+  readonly name: string;
+  readonly purpose: DamperPurpose;
+  /** From the nearer face of the barrier to the casing, along the normal. */
+  readonly distance: number;
+}
+
 export interface Penetration {
   readonly id: string;
   readonly key: string;
@@ -637,7 +706,9 @@ export interface Penetration {
   /** All duct elements of this crossing; `duct` is the one at the barrier's middle. */
   readonly elements: readonly ElementRef[];
   /** Dampers among the elements. */
-  readonly dampers: readonly (ElementRef & { readonly purpose: DamperPurpose; readonly rating: Rating })[];
+  readonly dampers: readonly DamperFacts[];
+  /** Where none of the dampers holds back fire: the nearest one in this ductwork that does, and stands clear of the barrier. */
+  readonly damperOutside: DamperOutside | null;
   readonly barrier: BarrierFacts;
   readonly opening: OpeningFacts | null;
   readonly gaps: Gaps;

@@ -148,3 +148,12 @@ export const OPEN_VOID = 600;
 
 /** What rated walls enclose more narrowly than this is a cavity, no compartment. */
 export const LEAST_COMPARTMENT = 200;
+
+/** A fire damper that stands further from a barrier than this was not meant for it. Common practice, no source. */
+export const DAMPER_REACH = 1000;
+
+/** What is behind an access panel is reached from it by an arm, no further. Common practice, no source. */
+export const ACCESS_REACH = 600;
+
+/** The nearest access panel is named up to this distance, so that a finding can say how far off it is. */
+export const ACCESS_LOOK = 5000;

@@ -3,6 +3,7 @@ import type {
   BarrierFacts,
   Compartment,
   Crossings,
+  DamperFacts,
   DoorFacts,
   DuctFacts,
   EnclosureGap,
@@ -126,6 +127,7 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
   duct: duct(),
   elements: [{ model: 'm1', globalId: 'D1' }],
   dampers: [],
+  damperOutside: null,
   barrier: barrier(),
   opening: opening(),
   gaps: gaps(),
@@ -154,6 +156,25 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
   place: { grid: null, rooms: [null, null] },
   compartments: [null, null],
   treatment: { kind: 'unknown', evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
+  ...changes,
+});
+
+/** A fire damper in the middle of the wall, of the size of the duct, that says all there is to say. */
+export const damper = (changes: Partial<DamperFacts> = {}): DamperFacts => ({
+  model: 'm1',
+  globalId: 'V',
+  name: 'Damper 1',
+  typeName: null,
+  purpose: 'fire',
+  rating: rating(),
+  orientation: 'both',
+  fireSides: 'both',
+  actuation: { type: 'SPRING', closure: null, control: null, fusibleLink: null },
+  size: { width: 600, height: 400, diameter: null, from: 'duct' },
+  offset: 0,
+  standsOut: [50, 50],
+  construction: { side: 'top', kind: 'slab', distance: 300, element: { model: 'm2', globalId: 'S1' } },
+  access: { panel: { model: 'm1', globalId: 'A1' }, distance: 200, withinReach: true },
   ...changes,
 });
 

@@ -7,6 +7,7 @@ import { AROUND_REACH } from '../tolerances.js';
 import { aroundOpening, type Surroundings } from './around-opening.js';
 import type { Crossed } from './crossed.js';
 import { type Intrusion, outlinesOf } from './intrusions.js';
+import type { Leaf } from './leaves.js';
 import type { Plate } from './plates.js';
 import { roundLength } from './rounding.js';
 import { boxIndex } from './search.js';
@@ -25,9 +26,14 @@ export function surroundingsOf({ barriers, columns }: Federation): SurroundingsI
 
 export function aroundCrossing({ stack }: Crossed, surroundingsIn: SurroundingsIn): Penetration['around'] {
   const leaf = stack.leaves.find((one) => one.opening) ?? stack.leaves[0];
-  const { gross, plate, intrusions } = leaf.group;
+  const { plate, intrusions } = leaf.group;
   const outline = leaf.opening?.outlineAt(0, leaf.centre) ?? largestOf(intrusions, plate);
-  if (!outline) return [];
+  return outline ? aroundIn(leaf, outline, surroundingsIn) : [];
+}
+
+/** What stands round an outline in the plane of a leaf. */
+export function aroundIn(leaf: Leaf, outline: Polygon, surroundingsIn: SurroundingsIn): Penetration['around'] {
+  const { gross, plate } = leaf.group;
   const near = grown(boxOfPoints(outline.map((p) => fromPlane(plate.frame, p))), AROUND_REACH);
   return aroundOpening(gross, plate, outline, leaf.opening?.element, surroundingsIn(near)).map((one) => ({
     ...one,

@@ -81,6 +81,8 @@ export interface PenetrationParts<Service extends Neighbour> {
   readonly key: string;
   readonly tag: string;
   readonly stack: LeafStack;
+  readonly dampers: Penetration['dampers'];
+  readonly damperOutside: Penetration['damperOutside'];
   readonly barrier: BarrierFacts;
   readonly measured: Measured<Service>;
   readonly facing: { readonly [S in Side]?: string };
@@ -105,7 +107,8 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
     crossing: stack.leaves[0].group.crossing,
     duct: { ...ductFacts(federation, measured, stack.plate), run: parts.run },
     elements: elements.map(refOf),
-    dampers: elements.flatMap((e) => (e.damper ? [{ ...refOf(e), ...e.damper }] : [])),
+    dampers: parts.dampers,
+    damperOutside: parts.damperOutside,
     barrier,
     opening: opening ? { ...opening, width: roundLength(opening.width), height: roundLength(opening.height) } : null,
     gaps: gapFacts(measured, parts.facing),

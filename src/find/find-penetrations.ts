@@ -5,12 +5,14 @@ import { boxesMeet, boxOf, grown } from '../geometry/box.js';
 import { dot, lineAngle, sub } from '../geometry/vector.js';
 import type { AirElement, Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
 import { NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
+import { accessFinder } from './access.js';
 import { filesApart } from './apart.js';
 import { aroundCrossing, surroundingsOf } from './around-crossing.js';
 import { allBarriers, headsOf } from './barrier-summary.js';
 import { findCompartments } from './compartments.js';
 import { type Crossed, crossedAt } from './crossed.js';
 import { type Cut, CutPieces } from './cut-pieces.js';
+import { damperOutside, dampersOf } from './dampers.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import { doorsOf } from './doors.js';
 import type { GrossBody } from './gross-body.js';
@@ -43,6 +45,13 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const surroundings = surroundingsOf(federation);
   const compartments = findCompartments(federation, heads);
   const { runs, runOf, jointsOf } = findRuns(found.pieces);
+  const damperContext = {
+    surroundingsIn: surroundings,
+    accessTo: accessFinder(found.pieces, runOf, options.facts),
+    joinedTo: (piece: Piece) =>
+      (jointsOf.get(piece.element) ?? []).flatMap((joint) => joint.pieces.filter((one) => one !== piece)),
+    crossing: new Set(found.stacks.flatMap(piecesOf).map(({ element }) => element)),
+  };
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
   const crossed = found.stacks
     .map((stack) => crossedAt(stack, found, byBarrier, heads))
@@ -68,6 +77,8 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       key,
       tag: tags.get(key)!,
       stack: c.stack,
+      dampers: dampersOf(c.stack, damperContext),
+      damperOutside: damperOutside(c.stack, damperContext),
       barrier: c.barrier,
       measured: c.measured,
       facing,

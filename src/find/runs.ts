@@ -38,6 +38,7 @@ export function findRuns(pieces: readonly Piece[]): Runs {
     pieces.filter((piece) => !endsRun(piece)),
     joints.map((joint) => joint.pieces),
   )
+    .filter((group) => !isLonePanel(group))
     .map((group) => {
       const systems = [...new Set(group.flatMap(({ element }) => element.system ?? []))].sort();
       const own = [...new Set(group.flatMap((piece) => jointsOf.get(piece.element) ?? []))];
@@ -54,6 +55,10 @@ export function findRuns(pieces: readonly Piece[]): Runs {
 
 const first = ({ pieces }: Pick<JoinedPieces, 'pieces'>): string =>
   sortedRefs(pieces.map(({ element }) => element))[0]!.globalId;
+
+/** An access panel lies on a duct, and is seldom joined with it: by itself it is no run. */
+const isLonePanel = (group: readonly Piece[]): boolean =>
+  group.length === 1 && group[0]!.element.isAccessPanel === true;
 
 export interface RunSurroundings extends StretchSurroundings {
   /** Ids of the penetrations through floors and roofs by the pieces that pass them. */

@@ -1,13 +1,14 @@
 /** Ductwork and the other services that may share its openings. */
-import { parseRating } from '../fire-rating/parse.js';
-import type { AirElement, Body, DamperPurpose, OtherService, Port, Rating } from '../model.js';
+import type { AirElement, Body, OtherService, Port } from '../model.js';
+import { isAccessPanel } from './access-panels.js';
 import { type Classified, classify, predefinedType, readSystem } from './classify.js';
+import { readDamper } from './dampers.js';
 import { readDuctFacts } from './duct-facts.js';
 import { isFlexible, readWall } from './duct-layers.js';
 import { ductMaterial, readLayers } from './materials.js';
 import { noteNoBody, readElement, type Source, tryBodies } from './source.js';
 import type { Line } from './step-file.js';
-import { hasWord, label, ref, text } from './value.js';
+import { ref, text } from './value.js';
 
 export interface ReadServices {
   readonly air: AirElement[];
@@ -94,6 +95,7 @@ function readAirElement(
     coverings: coveringNames(source, id),
     stated: statedSizes(source, id),
     damper: found.kind === 'damper' ? readDamper(source, id, line) : undefined,
+    isAccessPanel: isAccessPanel(source, id, line),
   };
 }
 
@@ -152,33 +154,4 @@ function statedSizes({ properties }: Source, id: number): AirElement['stated'] {
   if (first === undefined) return height === undefined ? {} : { height };
   if (shape === 'ROUND') return { diameter: first };
   return height === undefined ? (shape === 'RECTANGULAR' ? { width: first } : {}) : { width: first, height };
-}
-
-const PURPOSE: Readonly<Record<string, DamperPurpose>> = {
-  FIREDAMPER: 'fire',
-  FIRESMOKEDAMPER: 'fireSmoke',
-  SMOKEDAMPER: 'smoke',
-};
-/** A damper of no stated type may still carry the property set that only one type has. */
-const PURPOSE_SETS: readonly (readonly [DamperPurpose, string])[] = [
-  ['fireSmoke', 'Pset_DamperTypeFireSmokeDamper'],
-  ['fire', 'Pset_DamperTypeFireDamper'],
-  ['smoke', 'Pset_DamperTypeSmokeDamper'],
-];
-
-function readDamper(source: Source, id: number, line: Line): { purpose: DamperPurpose; rating: Rating } {
-  const predefined = predefinedType(source, id, line);
-  const sets = new Set(source.properties.all(id).map((p) => p.set));
-  const stated =
-    predefined === undefined || predefined === 'USERDEFINED' ? undefined : (PURPOSE[predefined] ?? 'control');
-  const names = [
-    text(line.Name),
-    text(line.ObjectType),
-    text(source.file.line(source.relations.typeOf.get(id) ?? 0)?.Name),
-  ];
-  const mapped = source.facts?.damperPurposes.find(({ words }) => names.some((name) => name && hasWord(name, words)));
-  const purpose = mapped?.purpose ?? stated ?? PURPOSE_SETS.find(([, set]) => sets.has(set))?.[0] ?? 'unknown';
-  const property = source.properties.find(id, /^Pset_DamperTypeFire(Smoke)?Damper$/, 'FireResistanceRating');
-  const { flags: _, ...rating } = parseRating(label(property?.value), { object: 'damper', unit: 'hours' });
-  return { purpose, rating: { ...rating, from: property?.from ?? null } };
 }

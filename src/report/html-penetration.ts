@@ -3,6 +3,7 @@ import { drawElevation } from '../draw/paper/elevation.js';
 import type { ElementRef } from '../model.js';
 import { number } from '../words/text.js';
 import { limitWords, valueWords } from '../words/values.js';
+import { damperSentences } from './damper-words.js';
 import { outcomeMarkup } from './html-front.js';
 import { list, paragraph, sentence, table, tag, text } from './html-markup.js';
 import { penetrationPlace } from './place-words.js';
@@ -45,7 +46,9 @@ export function penetrationPage(p: ReportPenetration, index: number, lookup: Loo
     ),
     tag('h3', {}, '5 Neighbours'),
     neighbours(p, lookup),
-    tag('h3', {}, '6 Elements'),
+    tag('h3', {}, '6 Dampers'),
+    dampers(p),
+    tag('h3', {}, '7 Elements'),
     elements(p, lookup),
   ].join('\n');
 }
@@ -95,6 +98,11 @@ function neighbours(p: ReportPenetration, { penetrations }: Lookup): string {
   );
   const all = [...near, ...inOpening];
   return all.length === 0 ? paragraph('None near enough to matter.') : list('ul', all);
+}
+
+function dampers(p: ReportPenetration): string {
+  const told = damperSentences(p);
+  return told.length === 0 ? paragraph('None is modelled here.') : list('ul', told.map(sentence));
 }
 
 const globalIdMarkup = (id: string): string => tag('span', { class: 'mono' }, text(id));

@@ -65,6 +65,8 @@ const SLABS: Readonly<Record<IfcVersion, Value>> = {
 };
 const barriers = (version: IfcVersion): string[] => [WALLS[version], SLABS[version], 'IFCROOF'].flat();
 const DUCTWORK = ['IFCDUCTSEGMENT', 'IFCDUCTFITTING', 'IFCDAMPER', 'IFCDUCTSILENCER'] as const;
+/** PEnum_DamperOrientation without those that say nothing. */
+const ORIENTATIONS = ['VERTICAL', 'HORIZONTAL', 'VERTICALORHORIZONTAL'] as const;
 /** IfcDamperTypeEnum without the two that say nothing. */
 const DAMPER_TYPES = [
   'FIREDAMPER',
@@ -212,6 +214,30 @@ const RULES: readonly Rule[] = [
     facets: () => [
       [entity('IFCDAMPER', 'FIRESMOKEDAMPER')],
       [property('Pset_DamperTypeFireSmokeDamper', 'FireResistanceRating', 'IFCLABEL')],
+    ],
+  },
+  {
+    name: 'Fire dampers say whether they are for walls or floors',
+    lack: 'damper-orientation-unknown',
+    facets: () => [
+      [entity('IFCDAMPER', ['FIREDAMPER', 'FIRESMOKEDAMPER'])],
+      [property('Pset_DamperTypeCommon', 'Orientation', 'IFCLABEL', ORIENTATIONS)],
+    ],
+  },
+  {
+    name: 'Fire dampers say what shuts them',
+    lack: 'damper-actuation-unknown',
+    facets: () => [
+      [entity('IFCDAMPER', 'FIREDAMPER')],
+      [property('Pset_DamperTypeFireDamper', 'ActuationType', 'IFCLABEL')],
+    ],
+  },
+  {
+    name: 'Fire and smoke dampers say what shuts them',
+    lack: 'damper-actuation-unknown',
+    facets: (version) => [
+      [entity('IFCDAMPER', 'FIRESMOKEDAMPER')],
+      [property('Pset_DamperTypeFireSmokeDamper', version === 'IFC2X3' ? 'ControlType' : 'ActuationType', 'IFCLABEL')],
     ],
   },
 ];

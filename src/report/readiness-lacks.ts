@@ -3,6 +3,7 @@ import { filesApart } from '../find/apart.js';
 import type { AirElement, Barrier, Federation } from '../model.js';
 import { brief, counted, number } from '../words/text.js';
 import {
+  ACCESS_QUESTIONS,
   AIR_QUESTIONS,
   BARRIER_QUESTIONS,
   CONTRADICTIONS,
@@ -37,6 +38,9 @@ export function findLacks(federation: Federation): Lack[] {
     ...ask(inTypedSystems, ['piece of ductwork in a system', 'pieces of ductwork in systems'], SYSTEM_QUESTIONS),
     ...ask(dampers, ['damper', 'dampers'], DAMPER_QUESTIONS),
     ...ask(fireDampers, ['fire damper', 'fire dampers'], FIRE_DAMPER_QUESTIONS),
+    ...(airElements.some((e) => e.isAccessPanel)
+      ? []
+      : ask(fireDampers, ['fire damper', 'fire dampers'], ACCESS_QUESTIONS)),
     ...unread(models),
   ];
 }

@@ -162,6 +162,28 @@ export const FIRE_DAMPER_QUESTIONS: readonly Question<AirElement>[] = [
     mend: 'Fill FireResistanceRating in Pset_DamperTypeFireDamper or Pset_DamperTypeFireSmokeDamper, with the unit or the criteria, e.g. "EI 120" or "2 hours".',
     is: ({ damper }) => damper !== undefined && hasState('unstated', 'unreadable')(damper),
   },
+  {
+    code: 'damper-orientation-unknown',
+    lacks: ['does not say whether it is for a wall or a floor', 'do not say whether they are for a wall or a floor'],
+    mend: 'Fill Orientation in Pset_DamperTypeCommon (VERTICAL: for walls, HORIZONTAL: for floors, VERTICALORHORIZONTAL), or state the whole class of the damper, e.g. "EI 60 (ve ho i-o) S"; where both are stated, make them agree.',
+    is: ({ damper }) => damper?.orientation === undefined,
+  },
+  {
+    code: 'damper-actuation-unknown',
+    lacks: ['does not say what shuts it', 'do not say what shuts them'],
+    mend: 'Fill ActuationType, or FusibleLinkTemperature, in Pset_DamperTypeFireDamper or Pset_DamperTypeFireSmokeDamper (IFC2X3 has only ControlType for fire and smoke dampers).',
+    is: ({ damper }) => damper?.actuation === undefined,
+  },
+];
+
+/** Asked where no file has any access panel at all; where some have, each damper is checked against the nearest. */
+export const ACCESS_QUESTIONS: readonly Question<AirElement>[] = [
+  {
+    code: 'damper-access-unknown',
+    lacks: ['has no access panel in the models', 'have no access panels in the models'],
+    mend: 'Model the access panels as IfcDuctFitting with "access panel" in the name or the type name, on the duct next to each damper.',
+    is: () => true,
+  },
 ];
 
 /** By the code of the problem that reading noted. */

@@ -92,6 +92,9 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   length('Gap max (mm)', (p) => p.gaps.max),
   of('Gaps to', 11, (p) => p.gapsTo),
   of('Treatment', 20, (p) => valueWords(p.treatment.kind)),
+  of('Dampers', 24, (p) => listed(p.dampers.map((damper) => damper.name || damper.globalId))),
+  length('Damper off the middle (mm)', (p) => largest(p.dampers.map(({ offset }) => offset && Math.abs(offset)))),
+  length('Damper outside by (mm)', (p) => p.damperOutside?.distance ?? null),
   of('Other services in the opening', 20, (p) => othersWords(p.others)),
   of('Neighbours', 24, (p, { tags }) =>
     p.neighbours.map((n) => `${tags.get(n.penetration) ?? n.penetration} at ${number(n.distance)} mm`).join(', '),
@@ -109,6 +112,12 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   of('Key', 34, (p) => p.key),
   of('Key carried over by place', 14, (p) => (p.inferredFrom === null ? null : 'yes')),
 ];
+
+/** Of those that are known. */
+function largest(values: readonly (number | null)[]): number | null {
+  const known = values.filter((value) => value !== null);
+  return known.length === 0 ? null : Math.max(...known);
+}
 
 /** A number where there is one, so that the column can be sorted and filtered. */
 function minutes(value: number | 'none' | null): Value {

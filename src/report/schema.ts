@@ -222,6 +222,57 @@ const duct = z.object({
 
 const room = z.object({ ...ref, name: z.string() }).nullable();
 
+const around = z.object({
+  side,
+  kind: z.enum(['end', 'slab', 'corner', 'column', 'door', 'opening']),
+  distance: z.number(),
+  element: elementRef,
+});
+
+const damperPurpose = z.enum(['fire', 'fireSmoke', 'smoke', 'control', 'unknown']);
+const damper = z.object({
+  ...ref,
+  name: z.string().default(''),
+  typeName: z.string().nullable().default(null),
+  purpose: damperPurpose,
+  rating,
+  orientation: z
+    .enum(['wall', 'floor', 'both'])
+    .nullable()
+    .default(null)
+    .describe('Barriers that it is made for; null: not said, or said in two ways'),
+  fireSides: z.enum(['both', 'one']).nullable().default(null),
+  actuation: z
+    .object({
+      type: z.string().nullable(),
+      closure: z.string().nullable(),
+      control: z.string().nullable(),
+      fusibleLink: z.number().nullable().describe("In the file's own unit of temperature"),
+    })
+    .nullable()
+    .default(null),
+  size: z
+    .object({ width: mm, height: mm, diameter: mm, from: z.enum(['geometry', 'property', 'duct', 'casing']) })
+    .nullable()
+    .default(null)
+    .describe('Of the air that it lets through; from casing: no smaller than that'),
+  offset: mm
+    .default(null)
+    .describe(
+      'From the middle of the rated leaf to the middle of the casing, along the normal; the blade is not drawn',
+    ),
+  standsOut: z
+    .tuple([z.number(), z.number()])
+    .nullable()
+    .default(null)
+    .describe('Out of the face that the normal comes from, and of the one that it goes to; negative: within'),
+  construction: around.nullable().default(null).describe('Nearest wall, floor or column beside the casing'),
+  access: z
+    .object({ panel: elementRef.nullable(), distance: mm, withinReach: z.boolean().nullable() })
+    .default({ panel: null, distance: null, withinReach: null })
+    .describe('The nearest access panel of the same run'),
+});
+
 const penetrationFacts = {
   id: z.string(),
   key: z.string(),
@@ -234,7 +285,12 @@ const penetrationFacts = {
   crossing: z.enum(['through', 'endsInside', 'partial']),
   duct,
   elements: z.array(elementRef),
-  dampers: z.array(z.object({ ...ref, purpose: z.enum(['fire', 'fireSmoke', 'smoke', 'control', 'unknown']), rating })),
+  dampers: z.array(damper),
+  damperOutside: z
+    .object({ ...ref, name: z.string(), purpose: damperPurpose, distance: z.number() })
+    .nullable()
+    .default(null)
+    .describe('The nearest fire damper of this ductwork that stands clear of the barrier, where there is none in it'),
   barrier,
   opening: z.object(openingFacts).nullable(),
   gaps: z.object({
@@ -254,14 +310,7 @@ const penetrationFacts = {
   gapsTo: z.enum(['sheet', 'insulation', 'unknown']),
   neighbours: z.array(z.object({ penetration: z.string(), distance: z.number() })),
   others: z.array(z.object({ ...ref, kind: z.enum(['pipe', 'cable', 'duct', 'other']) })),
-  around: z.array(
-    z.object({
-      side,
-      kind: z.enum(['end', 'slab', 'corner', 'column', 'door', 'opening']),
-      distance: z.number(),
-      element: elementRef,
-    }),
-  ),
+  around: z.array(around),
   jointDistance: mm,
   jointFrom: z.enum(JOINT_EVIDENCE).nullable().default(null).describe('touching: inferred; end: joined to nothing'),
   headGap: mm.describe('Over this place, between the top of the rated wall and the structure above'),

@@ -39,6 +39,10 @@ facts:
   ductMaterials:
     # - { words: [galvanised, Z275], material: steel }
 
+  # What access panels are called beside "access panel" and its like, and whether all of them are modelled: then a damper
+  # without one within reach has none.
+  # accessPanels: { words: [hand hole], modelled: true }
+
   # What words in the names of ducts, of their types or materials say: flexible, and thicknesses in mm of the sheet, the
   # insulation outside it (0: none) and the lining inside it.
   ducts:
@@ -95,9 +99,10 @@ choices:
   # it passes a rated barrier without a fire damper).
   # fire is where the fire is that it must resist: inside, outside or both.
   # integrity and insulation are what the protection must reach at least, whatever the barriers ask.
-  # testedSystem and fixing are ids from the rule documents.
+  # testedSystem, testedDamper and fixing are ids from the rule documents.
   systems:
     # - { system: KX, dampers: never, integrity: 120, insulation: 120, testedSystem: a-tested-system, fixing: pins }
+    # - { system: SA, dampers: allowed, testedDamper: a-tested-damper }
     # - { system: CP, service: carParkExhaust, resists: always, fire: both }
     # - { system: SA, dampers: allowed, resists: whereUndampered }
     # - { systemType: EXHAUST, dampers: allowed }
@@ -114,4 +119,8 @@ choices:
   # Which tested systems may be used. Where a system above names none, and only these fit, the best fitting is taken.
   testedSystems:
     # - a-tested-system
+
+  # The same for fire dampers.
+  testedDampers:
+    # - a-tested-damper
 `;

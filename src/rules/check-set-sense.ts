@@ -3,16 +3,12 @@ import type { CheckDefinition, CitedCheckSet, NumberLimit } from './check-set.js
 import { perhaps } from './closest.js';
 import { VARIABLES } from './fact-schema.js';
 import { requireRange, type SizeTable } from './size-value.js';
+import { requireProof } from './tested-system-sense.js';
 import type { Path, YamlSource } from './yaml-source.js';
 
 /** Refuses what each field allows by itself but what makes no sense together. */
 export function requireSense(source: YamlSource, set: CitedCheckSet): void {
-  if (set.status === 'tested' && !set.evidence) {
-    throw source.errorAt(['status'], 'status "tested" needs evidence: report, laboratory, standard, date and scope');
-  }
-  if (set.status !== 'tested' && set.evidence) {
-    throw source.errorAtKey(['evidence'], `evidence belongs to status "tested"; this document is "${set.status}"`);
-  }
+  requireProof(source, set);
   const seen = new Set<string>();
   for (const [i, check] of set.checks.entries()) {
     const path = ['checks', i];

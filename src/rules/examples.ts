@@ -2,6 +2,8 @@ import { builtOf } from '../construction/built-of.js';
 import { serviceOf } from '../strategy/index.js';
 import type { Example } from './check-set.js';
 import type { ConstructionExample } from './construction-table.js';
+import { testedDamperFacts } from './damper-facts.js';
+import { damperFitOf } from './damper-fit.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
 import type { FactObject } from './fact-schema.js';
 import { type FlangeExample, usualFlange } from './flange-table.js';
@@ -9,7 +11,8 @@ import type { CompiledCheck, LoadedFlangeTable, LoadedServices, LoadedTable, Rul
 import { say } from './say.js';
 import type { ServiceExample } from './service-table.js';
 import { systemFacts } from './system-facts.js';
-import { fitOf } from './system-fit.js';
+import { type Fit, fitOf } from './system-fit.js';
+import type { DamperExample, TestedDamper } from './tested-damper.js';
 import type { SystemExample, TestedSystem } from './tested-system.js';
 import { NOT_KNOWN } from './words.js';
 
@@ -39,6 +42,9 @@ export function runExamples(rules: RuleSet): ExampleResult[] {
     ),
     ...rules.services.flatMap((services) =>
       services.examples.map(({ definition, line }, i) => runServiceExample(services, definition, line, i + 1)),
+    ),
+    ...rules.dampers.flatMap((damper) =>
+      damper.examples.map(({ definition, line }, i) => runDamperExample(damper, definition, line, i + 1)),
     ),
     ...rules.tables.flatMap((table) =>
       table.examples.map(({ definition, line }, i) => runTableExample(table, definition, line, i + 1)),
@@ -73,17 +79,38 @@ function runFlangeExample(
 function runSystemExample(system: TestedSystem, example: SystemExample, line: number, number: number): ExampleResult {
   const fixing = system.fixings.find(({ id }) => id === example.fixing);
   const facts = systemFacts(system, fixing, example.facts);
+  return limitsResult(system, example, { line, number, facts, fit: fitOf(facts, example.facts) });
+}
+
+function runDamperExample(damper: TestedDamper, example: DamperExample, line: number, number: number): ExampleResult {
+  const facts = testedDamperFacts(damper, example.facts);
+  return limitsResult(damper, example, { line, number, facts, fit: damperFitOf(facts, example.facts) });
+}
+
+interface Limits {
+  readonly line: number;
+  readonly number: number;
+  readonly facts: FactObject;
+  readonly fit: Fit;
+}
+
+/** What a document gives, leaves open and misses, as far as the example asks. */
+function limitsResult(
+  { id, file }: TestedSystem | TestedDamper,
+  example: SystemExample | DamperExample,
+  { line, number, facts, fit }: Limits,
+): ExampleResult {
   const gives = (values: FactObject): string[] =>
     Object.keys(example.gives ?? {}).map((name) => `${name} ${String(values[name] ?? NOT_KNOWN)}`);
   const unknown = (example.unknown ?? []).map((name) => `${name} ${NOT_KNOWN}`);
   const found = (example.unknown ?? []).map((name) => `${name} ${String(facts[name] ?? NOT_KNOWN)}`);
   const misses = (names: readonly string[]): string => `misses ${[...names].sort().join(', ') || 'nothing'}`;
   const expected = [...gives(example.gives ?? {}), ...unknown, ...(example.misses ? [misses(example.misses)] : [])];
-  const got = [...gives(facts), ...found, ...(example.misses ? [misses(fitOf(facts, example.facts).misses)] : [])];
+  const got = [...gives(facts), ...found, ...(example.misses ? [misses(fit.misses)] : [])];
   return {
-    file: system.file,
+    file,
     line,
-    check: system.id,
+    check: id,
     example: number,
     why: example.why ?? null,
     ok: expected.join('; ') === got.join('; '),

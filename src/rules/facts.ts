@@ -15,6 +15,7 @@ import type {
 } from '../model.js';
 import { aroundFacts, drawingFacts, headFacts, layersDifference } from './barrier-facts.js';
 import { briefSays } from './brief-says.js';
+import { damperOf, placedDamper } from './damper-facts.js';
 import type { FactObject } from './fact-schema.js';
 import type { Flange } from './flange-table.js';
 import { known } from './known.js';
@@ -104,7 +105,12 @@ export function penetrationFacts(penetration: Penetration, says = briefSays(pene
       height: opening?.height,
       from: opening?.from,
     }),
-    damper: damperFacts(penetration.dampers),
+    damper: damperFacts(penetration),
+    damperOutside: known({
+      present: penetration.damperOutside !== null,
+      name: penetration.damperOutside && (penetration.damperOutside.name || penetration.damperOutside.globalId),
+      distance: penetration.damperOutside?.distance,
+    }),
     protected: treatment.kind === 'unknown' ? null : isProtection(treatment.kind),
     // Rules ask whether there is any treatment known by asking for the group.
     treatment:
@@ -121,19 +127,17 @@ export function penetrationFacts(penetration: Penetration, says = briefSays(pene
   });
 }
 
-/** Of several dampers the one that does most against fire speaks; one of unknown purpose may do so too. */
-const PURPOSES = ['fireSmoke', 'fire', 'unknown', 'smoke', 'control'] as const;
-
-function damperFacts(dampers: Penetration['dampers']): FactObject {
-  const purpose = PURPOSES.find((one) => dampers.some((damper) => damper.purpose === one));
-  const best = dampers
-    .filter((damper) => damper.purpose === purpose)
-    .sort((a, b) => integrityOf(b.rating) - integrityOf(a.rating))[0];
+function damperFacts({ dampers, barrier }: Penetration): FactObject {
+  const best = damperOf(dampers);
+  if (!best) return { present: false };
+  const { access, ...placed } = placedDamper(best, barrier);
   return known({
-    present: dampers.length > 0,
-    purpose: purpose && choice(purpose),
+    present: true,
+    purpose: choice(best.purpose),
     minutes: damperMinutes(dampers),
-    rating: best && known({ state: best.rating.state, ...criteria(best.rating) }),
+    rating: known({ state: best.rating.state, ...criteria(best.rating) }),
+    ...placed,
+    access: known(access),
   });
 }
 
@@ -143,8 +147,6 @@ function damperMinutes(dampers: Penetration['dampers']): number | undefined {
   const all = holding.map(({ rating }) => ratedMinutes(rating));
   return all.length === 0 || all.includes(null) ? undefined : Math.min(...all.map((minutes) => minutes ?? 0));
 }
-
-const integrityOf = ({ integrity }: Rating): number => (typeof integrity === 'number' ? integrity : -1);
 
 /** @param flange how far flanges stand out; models seldom show them */
 export function ductFacts(

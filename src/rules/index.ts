@@ -10,4 +10,5 @@ export { RuleDocumentError } from './rule-document-error.js';
 export type { RuleSet } from './rule-set.js';
 export { largestSeparation } from './separation.js';
 export { constructionRows, serviceRows } from './table-rows.js';
+export type { TestedDamper } from './tested-damper.js';
 export type { TestedSystem } from './tested-system.js';

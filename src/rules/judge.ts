@@ -52,6 +52,7 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     choices,
     codes,
     systems: rules.systems,
+    dampers: rules.dampers,
     flanges: rules.flanges,
     serviceRows: serviceRows(rules),
     serves: compartmentsServed(crossings),

@@ -9,10 +9,13 @@ import { readYaml } from './yaml-source.js';
  * Reads a project brief. With `rules`, what it chooses must be in them.
  * @throws RuleDocumentError for the first thing that is wrong
  */
-export function loadBrief({ file, text }: RuleDocumentText, rules?: Pick<RuleSet, 'systems'>): ProjectBrief {
+export function loadBrief(
+  { file, text }: RuleDocumentText,
+  rules?: Pick<RuleSet, 'systems' | 'dampers'>,
+): ProjectBrief {
   const source = readYaml(file, text);
   const brief = parseBySchema(source, ProjectBriefSchema);
   requireBriefSense(source, brief);
-  if (rules) requireKnownSystems(source, brief, rules.systems);
+  if (rules) requireKnownSystems(source, brief, rules);
   return brief;
 }

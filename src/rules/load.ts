@@ -12,6 +12,8 @@ import { type PublishedValue, PublishedValuesSchema, requireValuesSense } from '
 import type { CompiledCheck, RuleSet } from './rule-set.js';
 import { parseBySchema } from './schema-issues.js';
 import { ServiceTableSchema, serviceRowsOf } from './service-table.js';
+import { TestedDamperSchema } from './tested-damper.js';
+import { requireDamperSense } from './tested-damper-sense.js';
 import { TestedSystemSchema } from './tested-system.js';
 import { requireSystemSense } from './tested-system-sense.js';
 import { readYaml, type YamlSource } from './yaml-source.js';
@@ -36,6 +38,7 @@ const PUBLISHED = 'published-values';
 const KINDS: { readonly [kind: string]: DocumentKind } = {
   'check-set': { schema: CheckSet, load: loadCheckSet },
   'tested-system': { schema: TestedSystemSchema, load: loadTestedSystem },
+  'tested-damper': { schema: TestedDamperSchema, load: loadTestedDamper },
   'construction-table': { schema: ConstructionTableSchema, load: loadConstructionTable },
   'service-table': { schema: ServiceTableSchema, load: loadServiceTable },
   [PUBLISHED]: { schema: PublishedValuesSchema, load: loadPublishedValues },
@@ -79,6 +82,7 @@ export function loadRules(
     documents: infos,
     checks,
     systems: rest.flatMap(({ systems = [] }) => systems),
+    dampers: rest.flatMap(({ dampers = [] }) => dampers),
     tables: rest.flatMap(({ tables = [] }) => tables),
     flanges: rest.flatMap(({ flanges = [] }) => flanges),
     services: rest.flatMap(({ services = [] }) => services),
@@ -141,6 +145,15 @@ function loadTestedSystem(source: YamlSource): Loaded {
   return {
     info: infoOf(source, system),
     systems: [{ ...system, file: source.file, examples: placed(source, system.examples) }],
+  };
+}
+
+function loadTestedDamper(source: YamlSource): Loaded {
+  const damper = parseBySchema(source, TestedDamperSchema);
+  requireDamperSense(source, damper);
+  return {
+    info: infoOf(source, damper),
+    dampers: [{ ...damper, file: source.file, examples: placed(source, damper.examples) }],
   };
 }
 

@@ -2,17 +2,15 @@ import { resistsFire } from '../fire-rating/index.js';
 import type { Penetration, Service } from '../model.js';
 import type { Code, RunDemand } from '../strategy/index.js';
 import { briefFacts, briefSays, type Strategy } from './brief-says.js';
-import { chosenSystemFacts } from './choose-system.js';
+import { chosenSystemFacts, type TestedDocuments } from './choose-system.js';
 import type { FactObject } from './fact-schema.js';
 import { barrierFacts, ductFacts, penetrationFacts, sheetSize, tagsUnderGap } from './facts.js';
 import { flangeOf } from './flange-table.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
 import type { RuleSet } from './rule-set.js';
-import type { TestedSystem } from './tested-system.js';
 
 /** What has been decided about the project. */
-export interface Decided extends Strategy {
-  readonly systems: readonly TestedSystem[];
+export interface Decided extends Strategy, TestedDocuments {
   /** Those of which there are checks. */
   readonly codes?: readonly Code[] | undefined;
   /** Of flanges, where the brief says nothing. */
@@ -27,7 +25,7 @@ export interface OwnFacts {
   readonly system: FactObject;
 }
 
-export function ownFacts(penetration: Penetration, { systems, flanges = [], ...strategy }: Decided): OwnFacts {
+export function ownFacts(penetration: Penetration, { systems, dampers, flanges = [], ...strategy }: Decided): OwnFacts {
   const { choices } = strategy;
   const says = briefSays(penetration.duct, strategy);
   const flange = flangeOf(sheetSize(penetration.duct), choices?.flangeHeight, flanges);
@@ -38,14 +36,14 @@ export function ownFacts(penetration: Penetration, { systems, flanges = [], ...s
   // Leaves and their rating belong to this crossing; how often the barrier is passed does not matter here.
   const barrier = barrierFacts(penetration.barrier, { penetrations: 1, facingEnds: 0 }, tagsUnderGap([penetration]));
   const brief = briefFacts(says);
-  return { ...own, brief, system: chosenSystemFacts({ ...own, barrier, brief }, says, choices, systems) };
+  return { ...own, brief, system: chosenSystemFacts({ ...own, barrier, brief }, says, choices, { systems, dampers }) };
 }
 
 /** What is none of the named services is known to be none; null: not known. */
 const serviceFact = ({ service, serviceState }: RunDemand): Service | 'none' | null =>
   serviceState === 'noneOfThem' ? 'none' : service;
 
-/** How many protected penetrations of barriers that are rated, or may be, wait for a choice of the brief. */
+/** How many penetrations of barriers that are rated, or may be, wait for a choice of the brief. */
 export function protectionCounts(
   penetrations: readonly Penetration[],
   systems: readonly FactObject[],
@@ -54,11 +52,16 @@ export function protectionCounts(
     .map(({ barrier, crossing, treatment }, i) => ({ barrier, crossing, treatment, system: systems[i] ?? {} }))
     .filter(
       ({ barrier, crossing, treatment }) =>
-        crossing === 'through' && resistsFire(barrier.rating) !== false && isProtection(treatment.kind),
+        crossing === 'through' && resistsFire(barrier.rating) !== false && treatment.kind !== 'none',
     );
+  const protectedOnes = concerned.filter(({ treatment }) => isProtection(treatment.kind));
+  const dampered = concerned.filter(({ treatment }) => treatment.kind === 'damper');
   return {
-    protected: concerned.length,
-    withoutSystem: concerned.filter(({ system }) => system.status === undefined).length,
-    withoutFixing: concerned.filter(({ system }) => system.fixingNeeded === true && system.fixing === undefined).length,
+    protected: protectedOnes.length,
+    withoutSystem: protectedOnes.filter(({ system }) => system.status === undefined).length,
+    withoutFixing: protectedOnes.filter(({ system }) => system.fixingNeeded === true && system.fixing === undefined)
+      .length,
+    dampered: dampered.length,
+    dampersWithoutProof: dampered.filter(({ system }) => system.status === undefined).length,
   };
 }

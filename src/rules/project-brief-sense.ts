@@ -2,8 +2,8 @@ import { parseRating } from '../fire-rating/index.js';
 import { perhaps } from './closest.js';
 import { requireOneMeaning } from './construction-table.js';
 import type { BriefChoices, ProjectBrief } from './project-brief.js';
+import type { RuleSet } from './rule-set.js';
 import { requireSizeValue } from './size-value.js';
-import type { TestedSystem } from './tested-system.js';
 import type { Path, YamlSource } from './yaml-source.js';
 
 /** Refuses what each field allows by itself but what makes no sense together. */
@@ -43,31 +43,39 @@ export function requireBriefSense(source: YamlSource, { facts, choices }: Projec
     throw source.errorAtKey(['choices', 'edition'], 'an edition belongs to a jurisdiction; add "jurisdiction"');
   requireSizeValue(source, ['choices', 'flangeHeight'], choices.flangeHeight);
   requireOnce(source, ['choices', 'testedSystems'], undefined, choices.testedSystems);
+  requireOnce(source, ['choices', 'testedDampers'], undefined, choices.testedDampers);
   for (const [i, choice] of choices.systems.entries()) {
     const path = ['choices', 'systems', i];
     if (choice.fixing !== undefined && choice.testedSystem === undefined) {
       throw source.errorAt([...path, 'fixing'], 'a fixing belongs to a tested system; add "testedSystem"');
     }
-    const { testedSystems } = choices;
-    if (choice.testedSystem === undefined || testedSystems.length === 0) continue;
-    if (testedSystems.includes(choice.testedSystem)) continue;
-    throw source.errorAt(
-      [...path, 'testedSystem'],
-      `"${choice.testedSystem}" is not among the testedSystems that may be used: ${testedSystems.join(', ')}`,
-    );
+    for (const key of ['testedSystem', 'testedDamper'] as const) {
+      const [id, allowed] = [choice[key], choices[`${key}s`]];
+      if (id === undefined || allowed.length === 0 || allowed.includes(id)) continue;
+      throw source.errorAt([...path, key], `"${id}" is not among the ${key}s that may be used: ${allowed.join(', ')}`);
+    }
   }
 }
 
 /** Refuses a choice of what no loaded rule document holds. */
-export function requireKnownSystems(source: YamlSource, brief: ProjectBrief, systems: readonly TestedSystem[]): void {
-  const { choices } = brief;
+export function requireKnownSystems(
+  source: YamlSource,
+  { choices }: ProjectBrief,
+  { systems, dampers }: Pick<RuleSet, 'systems' | 'dampers'>,
+): void {
   for (const [i, id] of choices.testedSystems.entries()) {
-    requireSystem(source, ['choices', 'testedSystems', i], id, systems);
+    requireDocument(source, ['choices', 'testedSystems', i], id, systems, 'system');
   }
-  for (const [i, { testedSystem, fixing }] of choices.systems.entries()) {
-    if (testedSystem === undefined) continue;
+  for (const [i, id] of choices.testedDampers.entries()) {
+    requireDocument(source, ['choices', 'testedDampers', i], id, dampers, 'damper');
+  }
+  for (const [i, { testedSystem, testedDamper, fixing }] of choices.systems.entries()) {
     const path = ['choices', 'systems', i];
-    const chosen = requireSystem(source, [...path, 'testedSystem'], testedSystem, systems);
+    if (testedDamper !== undefined) {
+      requireDocument(source, [...path, 'testedDamper'], testedDamper, dampers, 'damper');
+    }
+    if (testedSystem === undefined) continue;
+    const chosen = requireDocument(source, [...path, 'testedSystem'], testedSystem, systems, 'system');
     const fixings = chosen.fixings.map(({ id }) => id);
     if (fixing === undefined || fixings.includes(fixing)) continue;
     throw source.errorAt(
@@ -77,13 +85,19 @@ export function requireKnownSystems(source: YamlSource, brief: ProjectBrief, sys
   }
 }
 
-function requireSystem(source: YamlSource, path: Path, id: string, systems: readonly TestedSystem[]): TestedSystem {
-  const found = systems.find((system) => system.id === id);
+function requireDocument<T extends { readonly id: string }>(
+  source: YamlSource,
+  path: Path,
+  id: string,
+  documents: readonly T[],
+  what: 'system' | 'damper',
+): T {
+  const found = documents.find((one) => one.id === id);
   if (found) return found;
-  const ids = systems.map((system) => system.id);
+  const ids = documents.map((one) => one.id);
   throw source.errorAt(
     path,
-    `no rule document holds a tested system "${id}"${perhaps(id, ids)}; known: ${ids.join(', ') || 'none'}`,
+    `no rule document holds a tested ${what} "${id}"${perhaps(id, ids)}; known: ${ids.join(', ') || 'none'}`,
   );
 }
 

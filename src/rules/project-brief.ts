@@ -53,6 +53,14 @@ const facts = z.strictObject({
     z.strictObject({ words, material: z.enum(['steel', 'stainless', 'aluminium', 'plastic']), note }),
     'What words in the names of materials of ducts mean.',
   ),
+  accessPanels: z
+    .strictObject({
+      words: words.optional().describe('Parts of the names of access panels, besides the usual ones.'),
+      modelled: z.boolean().describe('true: all access panels are modelled, so one that is not seen is not there.'),
+      note,
+    })
+    .optional()
+    .describe('Panels in ductwork through which dampers are reached.'),
   ducts: listOf(
     z.strictObject({
       words,
@@ -122,6 +130,7 @@ const systemChoice = z
     ...asked,
     service: z.enum(SERVICES).optional().describe('What the system is for; its names may show that too.'),
     testedSystem: id.optional().describe('Id of the tested system that protects it.'),
+    testedDamper: id.optional().describe('Id of the tested damper that its fire dampers are.'),
     fixing: id.optional().describe('Id of a fixing method of that tested system.'),
     note,
   })
@@ -159,6 +168,7 @@ const choices = z.strictObject({
   systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
   services: listOf(serviceChoice, 'What is changed of the shipped services.'),
   testedSystems: listOf(id, 'Ids of the tested systems that may be used.'),
+  testedDampers: listOf(id, 'Ids of the tested dampers that may be used.'),
 });
 
 export const ProjectBriefSchema = z.strictObject({

@@ -11,4 +11,7 @@ export interface ProtectionCounts {
   readonly protected: number;
   readonly withoutSystem: number;
   readonly withoutFixing: number;
+  /** Where a damper is all that is there. */
+  readonly dampered: number;
+  readonly dampersWithoutProof: number;
 }

@@ -8,6 +8,7 @@ import type { FlangeExample, FlangeTable } from './flange-table.js';
 import type { BarrierRows, PublishedValue } from './published-values.js';
 import type { ServiceExample } from './service-table.js';
 import type { SizeTable } from './size-value.js';
+import type { TestedDamper } from './tested-damper.js';
 import type { TestedSystem } from './tested-system.js';
 
 /** From what proves to what proves nothing. */
@@ -77,6 +78,7 @@ export interface RuleSet {
   readonly documents: readonly RuleInfo[];
   readonly checks: readonly CompiledCheck[];
   readonly systems: readonly TestedSystem[];
+  readonly dampers: readonly TestedDamper[];
   readonly tables: readonly LoadedTable[];
   readonly services: readonly LoadedServices[];
   readonly published: readonly PublishedValue[];

@@ -70,7 +70,7 @@ interface CrossedBarrier {
 export function casesOf(
   crossings: Crossings,
   models: readonly ModelInfo[] | undefined,
-  decided: Decided = { systems: [] },
+  decided: Decided = { systems: [], dampers: [] },
 ): Cases {
   const { penetrations } = crossings;
   const facts = new Map(penetrations.map((penetration) => [penetration.id, ownFacts(penetration, decided)]));

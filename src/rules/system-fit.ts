@@ -1,19 +1,32 @@
 import type { FactObject, FactValue } from './fact-schema.js';
 import { numberOf, textOf } from './read-fact.js';
 
+/** Names of limits: those that are missed, and those of which it is not known. */
+export interface Fit {
+  readonly misses: string[];
+  readonly unknown: string[];
+}
+
+type Limit = FactValue | FactObject | undefined;
+
+export const atMost = (value: number | undefined, limit: Limit): boolean | undefined =>
+  value === undefined || typeof limit !== 'number' ? undefined : value <= limit;
+
+export const atLeast = (value: number | undefined, limit: Limit): boolean | undefined =>
+  value === undefined || typeof limit !== 'number' ? undefined : value >= limit;
+
+export function namedFit(limits: { readonly [name: string]: Limit }): Fit {
+  const named = (wanted: false | undefined): string[] => Object.keys(limits).filter((name) => limits[name] === wanted);
+  return { misses: named(false), unknown: named(undefined) };
+}
+
 /** Limits that the penetration is known to miss, and those of which that is not known. */
-export function fitOf(system: FactObject, facts: FactObject): { misses: string[]; unknown: string[] } {
-  const atMost = (measured: string, limit: FactValue | FactObject | undefined): boolean | undefined => {
-    const value = numberOf(facts, measured);
-    return value === undefined || typeof limit !== 'number' ? undefined : value <= limit;
-  };
-  const least = (reached: FactValue | FactObject | undefined, asked: string): boolean | undefined => {
-    const value = numberOf(facts, asked);
-    return value === undefined || typeof reached !== 'number' ? undefined : reached >= value;
-  };
+export function fitOf(system: FactObject, facts: FactObject): Fit {
+  const measured = (path: string, limit: Limit) => atMost(numberOf(facts, path), limit);
+  const reached = (minutes: Limit, asked: string): boolean | undefined =>
+    typeof minutes === 'number' ? atLeast(minutes, numberOf(facts, asked)) : undefined;
   const isCircular = textOf(facts, 'duct.shape') === 'circular';
-  const thickness = numberOf(facts, 'barrier.thickness');
-  const limits: { readonly [name: string]: FactValue | FactObject | undefined } = {
+  return namedFit({
     protection: system.protectionAllowed,
     shape: system.shapeAllowed,
     material: system.materialAllowed,
@@ -21,30 +34,25 @@ export function fitOf(system: FactObject, facts: FactObject): { misses: string[]
     orientation: system.orientationAllowed,
     construction: system.constructionAllowed,
     ...(system.constructionAllowed !== false && {
-      thickness:
-        thickness === undefined || typeof system.thicknessAtLeast !== 'number'
-          ? undefined
-          : thickness >= system.thicknessAtLeast,
+      thickness: atLeast(numberOf(facts, 'barrier.thickness'), system.thicknessAtLeast),
     }),
     ...(system.shapeAllowed !== false &&
       (isCircular
-        ? { diameter: atMost('duct.diameter', system.diameterAtMost) }
-        : { width: atMost('duct.width', system.widthAtMost), height: atMost('duct.height', system.heightAtMost) })),
+        ? { diameter: measured('duct.diameter', system.diameterAtMost) }
+        : { width: measured('duct.width', system.widthAtMost), height: measured('duct.height', system.heightAtMost) })),
     ...(system.fixingNeeded === true && {
       fixing: isCircular
-        ? both(system.fixingShapeAllowed, atMost('duct.diameter', system.fixingDiameterAtMost))
+        ? both(system.fixingShapeAllowed, measured('duct.diameter', system.fixingDiameterAtMost))
         : both(
             system.fixingShapeAllowed,
-            both(atMost('duct.width', system.fixingWidthAtMost), atMost('duct.height', system.fixingHeightAtMost)),
+            both(measured('duct.width', system.fixingWidthAtMost), measured('duct.height', system.fixingHeightAtMost)),
           ),
     }),
     fire: system.fireSideAllowed,
-    skew: atMost('penetration.skew', system.skewAtMost),
-    integrity: least(system.integrity, 'penetration.required.integrity'),
-    insulation: least(system.insulation, 'penetration.required.insulation'),
-  };
-  const named = (wanted: false | undefined): string[] => Object.keys(limits).filter((name) => limits[name] === wanted);
-  return { misses: named(false), unknown: named(undefined) };
+    skew: measured('penetration.skew', system.skewAtMost),
+    integrity: reached(system.integrity, 'penetration.required.integrity'),
+    insulation: reached(system.insulation, 'penetration.required.insulation'),
+  });
 }
 
 /** Missed when one is, met when both are. */

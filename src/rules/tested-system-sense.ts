@@ -4,12 +4,7 @@ import type { Path, YamlSource } from './yaml-source.js';
 
 /** Refuses what each field allows by itself but what makes no sense together. */
 export function requireSystemSense(source: YamlSource, system: TestedSystemDocument): void {
-  if (system.status === 'tested' && !system.evidence) {
-    throw source.errorAt(['status'], 'status "tested" needs evidence: report, laboratory, standard, date and scope');
-  }
-  if (system.status !== 'tested' && system.evidence) {
-    throw source.errorAtKey(['evidence'], `evidence belongs to status "tested"; this document is "${system.status}"`);
-  }
+  requireProof(source, system);
   requireTables(source, [], system);
   requireScope(source, system);
   requireRatings(source, system);
@@ -17,8 +12,21 @@ export function requireSystemSense(source: YamlSource, system: TestedSystemDocum
   requireDetails(source, system);
 }
 
+/** Only what names its test is tested. */
+export function requireProof(
+  source: YamlSource,
+  { status, evidence }: Pick<TestedSystemDocument, 'status' | 'evidence'>,
+): void {
+  if (status === 'tested' && !evidence) {
+    throw source.errorAt(['status'], 'status "tested" needs evidence: report, laboratory, standard, date and scope');
+  }
+  if (status !== 'tested' && evidence) {
+    throw source.errorAtKey(['evidence'], `evidence belongs to status "tested"; this document is "${status}"`);
+  }
+}
+
 /** Tables and ranges may stand anywhere in the document; each is looked at by itself. */
-function requireTables(source: YamlSource, path: Path, node: unknown): void {
+export function requireTables(source: YamlSource, path: Path, node: unknown): void {
   if (typeof node !== 'object' || node === null || path[0] === 'examples') return;
   if ('bySize' in node || 'value' in node) {
     requireSizeValue(source, path, node as SizeValue);

@@ -9,6 +9,7 @@ export const NOT_KNOWN = 'not known';
 /** What can be missing without being a fact that rules could ask for. */
 const MISSING_WORDS: { readonly [path: string]: string } = {
   'brief.testedSystem': 'which tested system is chosen',
+  'brief.testedDamper': 'which tested damper is chosen',
   'brief.fixing': 'which fixing is chosen',
   'compartment.enclosure': 'how the compartment is enclosed',
   'brief.flangeHeight': "how far the duct's flanges stand out",
@@ -22,6 +23,9 @@ const MISSING_WORDS: { readonly [path: string]: string } = {
   'run.ends': 'whether ends of the run are closed',
   'run.protection': 'whether the run is protected',
   'run.protection.rating': 'the rating of the protection of the run',
+  'evidence.damperInProtection': 'a test of the protection with a damper at the barrier',
+  'penetration.damper.size': 'the size of the damper',
+  'penetration.fireSide': 'from which side the fire may come',
   'duct.connection': 'whether the ends are connected',
   'penetration.treatment.rating': 'the fire rating of the damper or protection',
 };

@@ -107,6 +107,12 @@ describe('rules', () => {
 
   it('prints the schemas of all documents', () => {
     const schemas = JSON.parse(ratedrun(folder, ['rules', '--schema']).out);
-    expect(Object.keys(schemas)).toEqual(['check-set', 'tested-system', 'construction-table', 'project-brief']);
+    expect(Object.keys(schemas)).toEqual([
+      'check-set',
+      'tested-system',
+      'tested-damper',
+      'construction-table',
+      'project-brief',
+    ]);
   });
 });

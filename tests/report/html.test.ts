@@ -67,7 +67,15 @@ describe('the demo building', () => {
       const p = failed[i]!;
       expect(named(section, 'svg').filter((s) => attribute(s, 'role') === 'img')).toHaveLength(1);
       const heads = [...named(section, 'th'), ...named(section, 'h3')].map(textOf).filter((t) => /^\d /.test(t));
-      expect(heads).toEqual(['1 Measured', '2 Allowed', '3 Basis', '4 Remedy', '5 Neighbours', '6 Elements']);
+      expect(heads).toEqual([
+        '1 Measured',
+        '2 Allowed',
+        '3 Basis',
+        '4 Remedy',
+        '5 Neighbours',
+        '6 Dampers',
+        '7 Elements',
+      ]);
       for (const id of [p.duct.globalId, p.barrier.globalId, p.opening?.globalId ?? p.barrier.globalId])
         expect(textOf(section)).toContain(id);
       const own = report.findings.filter((f) => f.outcome === 'failed' && f.subject.id === p.id);

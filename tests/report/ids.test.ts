@@ -66,8 +66,17 @@ const PROPERTIES: Readonly<Record<string, Readonly<Record<string, readonly [type
   Pset_SlabCommon: { FireRating: ['IFCLABEL', ...IFC_VERSIONS], Compartmentation: ['IFCBOOLEAN', ...IFC_VERSIONS] },
   Pset_RoofCommon: { FireRating: ['IFCLABEL', ...IFC_VERSIONS] },
   Pset_CurtainWallCommon: { FireRating: ['IFCLABEL', ...IFC_VERSIONS] },
-  Pset_DamperTypeFireDamper: { FireResistanceRating: ['IFCLABEL', ...IFC_VERSIONS] },
-  Pset_DamperTypeFireSmokeDamper: { FireResistanceRating: ['IFCLABEL', 'IFC4', 'IFC4X3_ADD2'] },
+  Pset_DamperTypeFireDamper: {
+    FireResistanceRating: ['IFCLABEL', ...IFC_VERSIONS],
+    ActuationType: ['IFCLABEL', ...IFC_VERSIONS],
+  },
+  Pset_DamperTypeFireSmokeDamper: {
+    FireResistanceRating: ['IFCLABEL', 'IFC4', 'IFC4X3_ADD2'],
+    ActuationType: ['IFCLABEL', 'IFC4', 'IFC4X3_ADD2'],
+    ControlType: ['IFCLABEL', 'IFC2X3', 'IFC4'],
+  },
+  // In IFC2X3: from memory.
+  Pset_DamperTypeCommon: { Orientation: ['IFCLABEL', ...IFC_VERSIONS] },
   Pset_DuctSegmentTypeCommon: {
     Shape: ['IFCLABEL', 'IFC2X3', 'IFC4'],
     CrossSectionShape: ['IFCLABEL', 'IFC4X3_ADD2'],
@@ -152,8 +161,9 @@ describe('what a BIM manager reads', () => {
       layers: [{ material: 'Concrete', thickness: 100 }],
     });
     const told = { system: 'Exhaust 1', material: 'Galvanised steel', nominal: { width: 300, height: 200 } } as const;
+    const shuts = { actuation: 'SPRING', orientation: 'VERTICAL' } as const;
     full.duct({ name: 'Duct', ...run, ...told });
-    full.damper({ name: 'Damper', ...run, ...told, purpose: 'FIREDAMPER', rating: 'EI 60' });
+    full.damper({ name: 'Damper', ...run, ...told, purpose: 'FIREDAMPER', rating: 'EI 60', ...shuts });
     const lacksOf = async (b: ModelBuilder) => {
       const bytes = new TextEncoder().encode(b.toString());
       return buildReadiness(await readFederation([{ name: 'x.ifc', bytes }])).lacks.map((lack) => lack.code);

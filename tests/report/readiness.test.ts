@@ -57,6 +57,17 @@ const aWall = (globalId: string, barrier: Partial<Barrier> = {}): Barrier => ({
   ...barrier,
 });
 
+/** One that says all there is to say, with an access door of its own. */
+const FIRE_DAMPER = {
+  damper: {
+    purpose: 'fire',
+    rating: { ...stated, text: 'EI 120' },
+    orientation: 'both',
+    actuation: { type: 'SPRING' },
+  },
+  isAccessPanel: true,
+} as const;
+
 const anOpening = (globalId: string, filledBy: string[] = []): Opening => ({
   model: 'm2',
   globalId,
@@ -116,8 +127,8 @@ const mixed = (): Federation => {
       anAir('b', { bodies: [mesh], stated: {}, ports: [] }),
       anAir('c', { kind: 'flexible', system: undefined, systemType: undefined, material: 'unknown' }),
       anAir('d', { kind: 'fitting', bodies: [mesh], systemType: undefined, storey: undefined }),
-      anAir('e', { kind: 'damper', damper: { purpose: 'fire', rating: { ...stated, text: 'EI 120' } } }),
-      anAir('f', { kind: 'damper', damper: { purpose: 'fireSmoke', rating: unstated } }),
+      anAir('e', { kind: 'damper', ...FIRE_DAMPER }),
+      anAir('f', { kind: 'damper', damper: { ...FIRE_DAMPER.damper, purpose: 'fireSmoke', rating: unstated } }),
       anAir('g', { kind: 'damper', damper: { purpose: 'unknown', rating: unstated } }),
     ],
     otherServices: [aService('p', 'pipe'), aService('q', 'pipe'), aService('r', 'cable')],
@@ -252,10 +263,7 @@ describe('what is lacking', () => {
   const codes = (federation: Federation) => lacks(federation).map((lack) => lack.code);
   const whole = () =>
     federationOf({
-      airElements: [
-        anAir('a'),
-        anAir('e', { kind: 'damper', damper: { purpose: 'fire', rating: { ...stated, text: 'EI 120' } } }),
-      ],
+      airElements: [anAir('a'), anAir('e', { kind: 'damper', ...FIRE_DAMPER })],
       barriers: [aWall('1', { openings: [anOpening('o1')] })],
     });
 
@@ -418,11 +426,7 @@ describe('the printed readiness', () => {
           ],
         }),
       ],
-      airElements: [
-        anAir('a'),
-        anAir('b', { system: undefined }),
-        anAir('e', { kind: 'damper', damper: { purpose: 'fire', rating: { ...stated, text: 'EI 120' } } }),
-      ],
+      airElements: [anAir('a'), anAir('b', { system: undefined }), anAir('e', { kind: 'damper', ...FIRE_DAMPER })],
       otherServices: [aService('p', 'pipe')],
       barriers: [
         aWall('1', { model: 'm1', openings: [anOpening('o1', ['door'])] }),

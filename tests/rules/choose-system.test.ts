@@ -25,10 +25,16 @@ const chosen = (choices: BriefChoices | undefined, changes: Partial<Penetration>
     duct: ductFacts(found.duct),
     penetration: penetrationFacts(found, says),
   };
-  return chosenSystemFacts(facts, says, choices, systems);
+  return chosenSystemFacts(facts, says, choices, { systems, dampers: [] });
 };
 
-const anyOf = (...testedSystems: string[]): BriefChoices => ({ edition: [], services: [], systems: [], testedSystems });
+const anyOf = (...testedSystems: string[]): BriefChoices => ({
+  edition: [],
+  services: [],
+  systems: [],
+  testedSystems,
+  testedDampers: [],
+});
 const inTimber = { barrier: barrier({ construction: 'timberStud' }) };
 
 describe('the tested system of a penetration', () => {

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { DuctFacts, Penetration, Rating } from '../../src/model.js';
 import { judge, loadRules } from '../../src/rules/index.js';
 import {
+  damper as aDamper,
   barrier,
   checkFields,
   choicesFor,
@@ -23,7 +24,7 @@ const systemOf = (longName: string, changes: Partial<DuctFacts> = {}): DuctFacts
   duct({ system: 'X1', systemNames: [longName], ...changes });
 const damper = (changes: Partial<Rating> = {}, purpose: 'fire' | 'unknown' = 'fire'): Partial<Penetration> => ({
   ...treated('damper'),
-  dampers: [{ model: 'm1', globalId: 'V', purpose, rating: rating(changes) }],
+  dampers: [aDamper({ purpose, rating: rating(changes) })],
 });
 const protection = (integrity: number | null, insulation = integrity): Partial<Penetration> => ({
   treatment: { ...treated('blanket').treatment, integrity, insulation },

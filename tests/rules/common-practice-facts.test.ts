@@ -1,5 +1,6 @@
 import type { Penetration } from '../../src/model.js';
 import {
+  damper as aDamper,
   barrier,
   choicesFor,
   crossings,
@@ -21,15 +22,8 @@ const given = (why: string, changes: Partial<Penetration>, ...findings: RuleCase
   crossings: one(changes),
   findings,
 });
-const damper = (
-  purpose: 'fire' | 'control' | 'smoke' | 'unknown',
-  given = rating(),
-): Penetration['dampers'][number] => ({
-  model: 'm1',
-  globalId: 'DP',
-  purpose,
-  rating: given,
-});
+const damper = (purpose: 'fire' | 'control' | 'smoke' | 'unknown', given = rating()): Penetration['dampers'][number] =>
+  aDamper({ purpose, rating: given });
 const notRequired = given('not required', wall({ rating: NOT_REQUIRED }), { outcome: 'inapplicable' });
 const wouldPass = { outcome: 'cantTell', wouldBe: 'passed' } as const;
 

@@ -1,4 +1,5 @@
 import {
+  damper as aDamper,
   barrier,
   crossings,
   gaps,
@@ -15,9 +16,7 @@ const one = (changes: Parameters<typeof penetration>[0] = {}) => crossings({ pen
 const inWall = (wall: Parameters<typeof barrier>[0], changes: Parameters<typeof penetration>[0] = {}) =>
   one({ barrier: barrier(wall), ...changes });
 
-const damper = (purpose: 'fire' | 'control' | 'unknown') => [
-  { model: 'm1', globalId: 'DP', purpose, rating: UNSTATED },
-];
+const damper = (purpose: 'fire' | 'control' | 'unknown') => [aDamper({ purpose, rating: UNSTATED })];
 ruleCases('damper-or-protection', [
   ...(['damper', 'blanket', 'board', 'fireResistingDuct', 'both'] as const).map((kind) => ({
     why: `treated by ${kind}`,

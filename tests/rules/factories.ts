@@ -58,6 +58,7 @@ export const choicesFor = (...systems: Partial<Choice>[]): ProjectBrief['choices
     ...choice,
   })),
   testedSystems: [],
+  testedDampers: [],
 });
 
 /** A penetration that the demonstration blanket fits. */

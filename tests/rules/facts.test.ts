@@ -13,6 +13,7 @@ import {
 import { penetrationFacts } from '../../src/rules/facts.js';
 import { casesOf } from '../../src/rules/subjects.js';
 import {
+  damper as aDamper,
   barrier,
   choicesFor,
   compartment,
@@ -76,7 +77,7 @@ describe('what is not known is left out', () => {
     [['control', 'unknown'], undefined],
     [[], undefined],
   ] as const)('of dampers for %j the one that counts is for %s', (purposes, expected) => {
-    const dampers = purposes.map((purpose) => ({ model: 'm1', globalId: purpose, purpose, rating: UNSTATED }));
+    const dampers = purposes.map((purpose) => aDamper({ globalId: purpose, purpose, rating: UNSTATED }));
     const { damper } = penetrationFacts(penetration({ dampers }));
     expect(damper).toMatchObject({ present: purposes.length > 0 });
     expect((damper as FactObject).purpose).toBe(expected);
@@ -122,7 +123,7 @@ describe('the declared facts', () => {
           },
           stated: { width: 1, height: 1, diameter: 1 },
         }),
-        dampers: [{ model: 'm1', globalId: 'X', purpose: 'fire', rating: rating({ loadbearing: 1, duration: 1 }) }],
+        dampers: [aDamper({ globalId: 'X', rating: rating({ loadbearing: 1, duration: 1 }) })],
         others: [{ model: 'm1', globalId: 'Y', kind: 'pipe' }],
         treatment: wrapped().treatment,
       }),
@@ -135,12 +136,19 @@ describe('the declared facts', () => {
         gaps: { top: null, bottom: null, left: null, right: null, min: 5, max: 9, facing: {} },
       }),
       wrapped({ id: 'P-0004', key: 'key-4' }),
-      // The entry by compartment comes before it could be told whether the brief lists its system.
-      wrapped({
-        ...{ id: 'P-0005', key: 'key-5', duct: duct({ system: 'SB' }) },
+      penetration({
+        ...{ id: 'P-0005', key: 'key-5', ...treated('damper') },
+        dampers: [aDamper({ typeName: 'FD', size: { width: null, height: null, diameter: 315, from: 'casing' } })],
+        damperOutside: { model: 'm1', globalId: 'Z', name: 'FD-2', purpose: 'fire', distance: 300 },
         neighbours: [{ penetration: 'P-0006', distance: 300 }],
       }),
-      wrapped({ id: 'P-0006', key: 'key-6' }),
+      penetration({ id: 'P-0006', key: 'key-6', ...treated('damper'), dampers: [aDamper()] }),
+      // The entry by compartment comes before it could be told whether the brief lists its system.
+      wrapped({
+        ...{ id: 'P-0007', key: 'key-7', duct: duct({ system: 'SB' }) },
+        neighbours: [{ penetration: 'P-0008', distance: 300 }],
+      }),
+      wrapped({ id: 'P-0008', key: 'key-8' }),
     ],
     facingEnds: [facingEnds({ barrier: wall })],
     barriers: [wall, barrier({ globalId: 'W2' })],
@@ -172,7 +180,10 @@ describe('the declared facts', () => {
     { service: 'kitchenExhaust', fire: 'both' },
     { system: undefined, compartment: 'Kitchen', testedSystem: undefined, fixing: undefined },
   );
-  const decided = { choices: { ...entries, headMovement: 15, flangeHeight: 30 }, systems: shippedRules.systems };
+  const decided = {
+    ...shippedRules,
+    choices: { ...entries, testedDampers: ['demonstration-damper'], headMovement: 15, flangeHeight: 30 },
+  };
   const { subjects } = casesOf(full, [modelInfo()], decided);
 
   const paths = (facts: FactObject, before = ''): string[] =>

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { OUTCOMES } from '../../src/model.js';
 import { type JudgeOptions, judge } from '../../src/rules/index.js';
-import { crossings, EVIDENCE, gaps, penetration, rating, rulesOf, treated } from './factories.js';
+import { crossings, damper, EVIDENCE, gaps, penetration, rulesOf, treated } from './factories.js';
 import { shippedRules } from './rule-cases.js';
 
 const ONE = crossings({ penetrations: [penetration({ skew: 4 })] });
@@ -58,7 +58,7 @@ describe('outcomes', () => {
       penetrations: [
         penetration({
           ...treated('damper'),
-          dampers: [{ model: 'm1', globalId: 'V', purpose: 'fire', rating: rating() }],
+          dampers: [damper()],
           gaps: gaps({ bottom: 70, max: 70 }),
         }),
       ],
@@ -68,6 +68,7 @@ describe('outcomes', () => {
       ['gap-within-range', 'failed'],
       // What the damper must be rated for hangs on the code.
       ['code-named', 'cantTell'],
+      ['tested-damper-chosen', 'cantTell'],
     ]);
     const all = judge(found, shippedRules, { allFindings: true });
     expect(all.checks).toEqual(few.checks);
@@ -76,8 +77,9 @@ describe('outcomes', () => {
       return sum + Object.values(rest).reduce((a, b) => a + b);
     }, 0);
     expect(all.findings).toHaveLength(counted);
-    // Damper, its integrity and its insulation, three gaps, skew, a rigid duct, no fitting, one of steel.
-    expect(all.findings.filter(({ wouldBe }) => wouldBe === 'passed')).toHaveLength(10);
+    // Damper, its integrity and its insulation, its place and its distance to construction, three gaps, skew, a rigid duct,
+    // no fitting, one of steel.
+    expect(all.findings.filter(({ wouldBe }) => wouldBe === 'passed')).toHaveLength(12);
   });
 
   it('what can not be worked out is never passed and names no fact', () => {

@@ -6,6 +6,7 @@ import {
   barrier,
   choicesFor,
   crossings,
+  damper,
   duct,
   gaps,
   opening,
@@ -27,10 +28,16 @@ const brief = {
   choices: {
     ...choicesFor({}, { system: 'SB', fixing: 'straps', integrity: 120 }, { system: 'KX', dampers: 'never' }),
     testedSystems: ['demonstration-blanket'],
+    testedDampers: ['demonstration-damper'],
   },
 };
 
-const fireDamper = { model: 'm1', globalId: 'V', purpose: 'fire', rating: rating() } as const;
+const fireDamper = damper();
+
+const withDampers = (p: Penetration, changes: Partial<Penetration['dampers'][number]>): Penetration => ({
+  ...p,
+  dampers: p.dampers.map((one) => ({ ...one, ...changes })),
+});
 
 const anyPenetration: fc.Arbitrary<Penetration> = fc
   .record({
@@ -94,6 +101,11 @@ const LOSSES: { readonly [what: string]: (one: Penetration) => Penetration } = {
   'layers unknown': (p) => ({ ...p, treatment: { ...p.treatment, layers: null } }),
   'damper of unknown purpose': (p) => ({ ...p, dampers: p.dampers.map((one) => ({ ...one, purpose: 'unknown' })) }),
   'damper without rating': (p) => ({ ...p, dampers: p.dampers.map((one) => ({ ...one, rating: UNSTATED })) }),
+  'damper without orientation': (p) => withDampers(p, { orientation: null }),
+  'damper without actuation': (p) => withDampers(p, { actuation: null }),
+  'damper without a size of its own': (p) => withDampers(p, { size: null }),
+  'damper not placed': (p) => withDampers(p, { offset: null, standsOut: null }),
+  'access not modelled': (p) => withDampers(p, { access: { panel: null, distance: null, withinReach: null } }),
   'opening missing': (p) => ({
     ...p,
     opening: null,

@@ -7,6 +7,7 @@ import {
   choicesFor,
   compartment,
   crossings,
+  damper,
   door,
   duct,
   facingEnds,
@@ -43,7 +44,7 @@ describe('with all facts there', () => {
         elements: [{ model: 'm1', globalId: 'D2' }],
         barrier: wall,
         ...treated('damper'),
-        dampers: [{ model: 'm1', globalId: 'V', purpose: 'fire', rating: rating({ insulation: 'none' }) }],
+        dampers: [damper({ rating: rating({ insulation: 'none' }) })],
         neighbours: [{ penetration: 'P-0001', distance: 80 }],
       }),
     ],
@@ -99,7 +100,7 @@ describe('what is missing is named, and nothing else is said of it', () => {
       penetrations: [
         penetration({
           barrier: barrier({ rating: UNSTATED }),
-          dampers: [{ model: 'm1', globalId: 'V', purpose: 'control', rating: UNSTATED }],
+          dampers: [damper({ purpose: 'control', rating: UNSTATED })],
         }),
       ],
     }),

@@ -5,7 +5,7 @@ import type { Minutes, Rating } from '../../src/model.js';
 import { briefSays } from '../../src/rules/brief-says.js';
 import { requiredAt, requiredMinutes, treatmentMinutes } from '../../src/rules/minutes.js';
 import type { BriefChoices } from '../../src/rules/project-brief.js';
-import { barrier, choicesFor, duct, penetration, rating, treated } from './factories.js';
+import { damper as aDamper, barrier, choicesFor, duct, penetration, rating, treated } from './factories.js';
 
 const saysOf = (system: string | null, choices: BriefChoices | undefined) => briefSays(duct({ system }), { choices });
 const NO_BRIEF = saysOf('SA', undefined);
@@ -40,7 +40,7 @@ describe('minutes of a damper against those of a barrier', () => {
     fc.assert(
       fc.property(anyRating, anyRating, (required, provided) => {
         const asked = requiredMinutes(required, NO_BRIEF);
-        const dampers = [{ model: 'm1', globalId: 'V', purpose: 'fire' as const, rating: provided }];
+        const dampers = [aDamper({ rating: provided })];
         const given = treatmentMinutes(penetration({ ...treated('damper'), dampers }), asked);
         const [a, b] = [asked[criterion], given[criterion]];
         // What the check says of a bare duration that is not reached: perhaps it is not asked for.
@@ -58,12 +58,8 @@ describe('minutes of a damper against those of a barrier', () => {
   });
 
   it('of several fire dampers the weakest counts, and others do not', () => {
-    const damper = (integrity: Minutes, purpose: 'fire' | 'control' = 'fire') => ({
-      model: 'm1',
-      globalId: 'V',
-      purpose,
-      rating: rating({ integrity }),
-    });
+    const damper = (integrity: Minutes, purpose: 'fire' | 'control' = 'fire') =>
+      aDamper({ purpose, rating: rating({ integrity }) });
     const of = (...dampers: ReturnType<typeof damper>[]) =>
       treatmentMinutes(penetration({ ...treated('damper'), dampers }), { integrity: 60, insulation: 60 }).integrity;
     expect(of(damper(120), damper(60))).toBe(60);

@@ -67,7 +67,7 @@ describe('the template', () => {
         protections: [],
         shafts: [],
       },
-      choices: { edition: [], systems: [], services: [], testedSystems: [] },
+      choices: { edition: [], systems: [], services: [], testedSystems: [], testedDampers: [] },
     });
   });
 
@@ -83,6 +83,7 @@ describe('the template', () => {
       'jurisdiction',
       'services',
       'systems',
+      'testedDampers',
       'testedSystems',
     ]);
     expect(facts.compartmentProperty).toEqual({ set: 'Project_Fire', property: 'Section' });
@@ -199,7 +200,7 @@ describe('a brief', () => {
   });
 
   it('is refused for an allowed tested system that no document holds', () => {
-    const { message, line } = refused(GOOD, { systems: [] });
+    const { message, line } = refused(GOOD, { systems: [], dampers: [] });
     expect([message, line]).toEqual([
       'no rule document holds a tested system "demonstration-blanket"; known: none',
       15,

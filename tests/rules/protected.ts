@@ -1,6 +1,17 @@
 import type { Crossings } from '../../src/model.js';
 import type { JudgeOptions } from '../../src/rules/index.js';
-import { barrier, choicesFor, crossings, duct, gaps, penetration, rating, treated, wrapped } from './factories.js';
+import {
+  barrier,
+  choicesFor,
+  crossings,
+  damper,
+  duct,
+  gaps,
+  penetration,
+  rating,
+  treated,
+  wrapped,
+} from './factories.js';
 
 /** SA is held by pins and SB by straps; KX must never have dampers. */
 export const demonstrationBrief = {
@@ -44,14 +55,14 @@ export const protectedCrossings: Crossings = crossings({
       id: 'P-0007',
       key: 'key-7',
       duct: duct({ name: 'Exhaust', system: 'KX', stated: { width: 600, height: 600, diameter: null } }),
-      dampers: [{ model: 'm1', globalId: 'V', purpose: 'fire', rating: rating({ integrity: 60, insulation: 'none' }) }],
+      dampers: [damper({ rating: rating({ integrity: 60, insulation: 'none' }) })],
       ...treated('damper'),
     }),
     penetration({
       id: 'P-0008',
       key: 'key-8',
       duct: duct({ stated: { width: 600, height: 400, diameter: null } }),
-      dampers: [{ model: 'm1', globalId: 'V2', purpose: 'fire', rating: rating() }],
+      dampers: [damper({ globalId: 'V2' })],
       ...treated('damper'),
     }),
     wrapped({

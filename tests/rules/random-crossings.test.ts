@@ -6,6 +6,7 @@ import {
   barrier,
   choicesFor,
   crossings,
+  damper,
   duct,
   facingEnds,
   modelInfo,
@@ -77,7 +78,7 @@ const anyPenetration = fc
       opening: c.openingShape === null ? null : opening({ shape: c.openingShape }),
       gaps: { ...c.gaps, facing: c.facing },
       skew: c.skew,
-      dampers: c.dampers.map((purpose) => ({ model: 'm1', globalId: purpose, purpose, rating: UNSTATED })),
+      dampers: c.dampers.map((purpose) => damper({ globalId: purpose, purpose, rating: UNSTATED })),
       neighbours: c.distance === null ? [] : [{ penetration: 'P-0000', distance: c.distance }],
       ...(c.outline ? {} : { outlines: { duct: [], opening: [] } }),
     }),
@@ -109,7 +110,13 @@ const anyChoices = fc.constantFrom(
   choicesFor(),
   choicesFor({}),
   choicesFor({ fixing: undefined }, { system: 'KX', dampers: 'never', integrity: 240 }),
-  { edition: [], services: [], systems: [], testedSystems: ['demonstration-blanket'] },
+  {
+    edition: [],
+    services: [],
+    systems: [],
+    testedSystems: ['demonstration-blanket'],
+    testedDampers: ['demonstration-damper'],
+  },
 );
 
 it('judges without a fault whatever it is given, and what it counts is what it lists', () => {

@@ -61,19 +61,22 @@ describe.each(provingRules.checks)('$definition.id', (check) => {
   it('fewer facts never make more of it', () => {
     expect(used.length).toBeGreaterThan(0);
     let worse = 0;
-    fc.assert(
-      fc.property(anyFacts, taken, (facts, gone) => {
-        const before = evaluateCheck(check, facts, proofOf(check, true));
-        const after = evaluateCheck(check, without(facts, gone), proofOf(check, true));
-        if (isGood(after)) expect(isGood(before)).toBe(true);
-        if (isInapplicable(after)) expect(isInapplicable(before)).toBe(true);
-        for (const { outcome, measured } of after) if (outcome === 'failed') expect(measured).not.toBeNull();
-        if (!isGood(after) && isGood(before)) worse++;
-      }),
-      { numRuns: 1500, seed },
-    );
+    const mayLose = check.definition.id !== 'ducts-joined';
+    // What has to be all right at once comes seldom: as many facts more as it takes, within reason.
+    for (let more = 0; more === 0 || (more < 20 && worse === 0 && mayLose); more++)
+      fc.assert(
+        fc.property(anyFacts, taken, (facts, gone) => {
+          const before = evaluateCheck(check, facts, proofOf(check, true));
+          const after = evaluateCheck(check, without(facts, gone), proofOf(check, true));
+          if (isGood(after)) expect(isGood(before)).toBe(true);
+          if (isInapplicable(after)) expect(isInapplicable(before)).toBe(true);
+          for (const { outcome, measured } of after) if (outcome === 'failed') expect(measured).not.toBeNull();
+          if (!isGood(after) && isGood(before)) worse++;
+        }),
+        { numRuns: 1500, seed: seed + more },
+      );
     // Otherwise nothing good was ever there to be lost; duct ends that face each other can never be told.
-    expect(worse > 0).toBe(check.definition.id !== 'ducts-joined');
+    expect(worse > 0).toBe(mayLose);
   });
 
   it('as it is shipped it passes, when it is about fire, only by a system that proves', () => {

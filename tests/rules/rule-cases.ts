@@ -13,11 +13,14 @@ export const shippedDocuments = [
   'codes.yaml',
   'common-practice.yaml',
   'constructions.yaml',
+  'dampers.yaml',
   'demonstration-blanket.yaml',
+  'demonstration-damper.yaml',
   'ductwork-strategy.yaml',
   'flange-heights.yaml',
   'published-values.yaml',
   'services.yaml',
+  'tested-dampers.yaml',
   'tested-scope.yaml',
 ].map(shipped);
 export const shippedText = shippedDocuments.find(({ file }) => file === 'common-practice.yaml')!.text;

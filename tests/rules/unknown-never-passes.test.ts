@@ -5,8 +5,10 @@ import { EACH, type FactObject } from '../../src/rules/fact-schema.js';
 import { casesOf, type Subjects } from '../../src/rules/subjects.js';
 import {
   barrier,
+  choicesFor,
   compartment,
   crossings,
+  damper,
   door,
   facingEnds,
   gaps,
@@ -39,7 +41,7 @@ const found = walls.flatMap((wall) => [
   penetration({ barrier: wall, ...treated('damper') }),
   penetration({ barrier: wall, ...treated('none'), skew: 25, gaps: gaps({ left: 80, max: 80 }) }),
   penetration({ barrier: wall, opening: null, crossing: 'endsInside' }),
-  penetration({ barrier: wall, dampers: [{ model: 'm1', globalId: 'V', purpose: 'unknown', rating: UNSTATED }] }),
+  penetration({ barrier: wall, dampers: [damper({ purpose: 'unknown', rating: UNSTATED })] }),
 ]);
 const withIds = found.map((one, i) => ({ ...one, id: `P-${i}`, key: `key-${i}` }));
 const neighbours = withIds.map((one, i) => {
@@ -71,9 +73,23 @@ const runs = [
 const { subjects: decided } = casesOf({ ...underHeads(protectedCrossings), runs }, [modelInfo()], {
   choices: { ...demonstrationBrief.choices, headMovement: 15, flangeHeight: 20 },
   systems: rules.systems,
+  dampers: rules.dampers,
+});
+const outside = { model: 'm1', globalId: 'Z', name: 'FD', purpose: 'fire', distance: 0 } as const;
+const dampers = [
+  penetration({ ...treated('damper'), dampers: [damper()] }),
+  penetration({
+    ...{ id: 'P-0002', key: 'key-2', ...treated('damper') },
+    dampers: [damper({ size: { width: null, height: null, diameter: 315, from: 'duct' } })],
+  }),
+  penetration({ id: 'P-0003', key: 'key-3', ...treated('none'), damperOutside: outside }),
+];
+const { subjects: dampered } = casesOf(crossings({ penetrations: dampers }), [modelInfo()], {
+  ...rules,
+  choices: { ...choicesFor({}), testedDampers: ['demonstration-damper'] },
 });
 const subjects = Object.fromEntries(
-  EACH.map((each) => [each, [...plain[each], ...decided[each]]]),
+  EACH.map((each) => [each, [...plain[each], ...decided[each], ...dampered[each]]]),
 ) as unknown as Subjects;
 
 /** Every opening 300 mm under the head of its wall; the first duct is joined just before it. */
