@@ -14,6 +14,7 @@ export const shippedDocuments = [
   'common-practice.yaml',
   'constructions.yaml',
   'demonstration-blanket.yaml',
+  'demonstration-board.yaml',
   'published-values.yaml',
   'services.yaml',
   'tested-scope.yaml',
