@@ -79,7 +79,7 @@ export function loadRules(
     systems: rest.flatMap(({ systems = [] }) => systems),
     tables: rest.flatMap(({ tables = [] }) => tables),
     services: rest.flatMap(({ services = [] }) => services),
-    published,
+    published: own,
   };
 }
 

@@ -107,6 +107,13 @@ describe('rules', () => {
 
   it('prints the schemas of all documents', () => {
     const schemas = JSON.parse(ratedrun(folder, ['rules', '--schema']).out);
-    expect(Object.keys(schemas)).toEqual(['check-set', 'tested-system', 'construction-table', 'project-brief']);
+    expect(Object.keys(schemas)).toEqual([
+      'check-set',
+      'tested-system',
+      'construction-table',
+      'service-table',
+      'published-values',
+      'project-brief',
+    ]);
   });
 });
