@@ -1,5 +1,7 @@
 /** `ratedrun rules`: validates rule documents and briefs and runs their examples; or prints schemas, or a new brief. */
-import { newBrief, ruleJsonSchemas, runExamples } from '../rules/index.js';
+import { compareTexts } from '../collect.js';
+import { newBrief, type RuleSet, ruleJsonSchemas, runExamples } from '../rules/index.js';
+import { counted } from '../words/text.js';
 import { documentsFrom } from './documents.js';
 import { UsageError } from './io.js';
 import type { Streams } from './streams.js';
@@ -37,7 +39,21 @@ export async function rules(paths: readonly string[], options: RulesOptions, io:
     io.out.write(`${file}: ${id} ${version}, project brief${demonstration ? ' for demonstration' : ''}\n`);
   if (set.documents.length > 0)
     io.out.write(`${set.checks.length} checks, ${results.length} examples, ${wrong.length} of them wrong\n`);
+  if (set.published.length > 0) io.out.write(`${set.published.length} published values\n`);
+  for (const [code, count] of codesOf(set)) io.out.write(`code ${code}: ${counted(count, 'check')}\n`);
   for (const { file, line, check, example, expected, got } of wrong)
     io.out.write(`${file}:${line} ${check}, example ${example}: expected ${expected}, got ${got}\n`);
   return wrong.length > 0 ? 1 : 0;
+}
+
+/** As a brief must write them, with how many checks each has. */
+function codesOf({ checks }: RuleSet): [code: string, checks: number][] {
+  const counts = new Map<string, number>();
+  for (const { definition } of checks) {
+    const { code } = definition.basis;
+    if (!code) continue;
+    const words = `jurisdiction: ${code.jurisdiction}, edition: ${code.edition}`;
+    counts.set(words, (counts.get(words) ?? 0) + 1);
+  }
+  return [...counts].sort(([a], [b]) => compareTexts(a, b));
 }

@@ -4,7 +4,7 @@ import { listed, number } from '../words/text.js';
 import { limitWords, OUTCOME_WORDS, STATUS_WORDS, valueWords } from '../words/values.js';
 import type { ReportBarrier, ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
 import type { StrategyWords } from './strategy-words.js';
-import { othersWords, sectionWords } from './words.js';
+import { codeWords, othersWords, sectionWords, sourceWords } from './words.js';
 import type { Column, Value } from './workbook.js';
 
 export interface PenetrationRow {
@@ -157,9 +157,9 @@ export const FINDING_COLUMNS: readonly Column<FindingRow>[] = [
   {
     header: 'Basis',
     width: 40,
-    value: ({ check }) =>
-      check ? [check.basis.source, check.basis.clause].filter((part) => part !== null).join(', ') : null,
+    value: ({ check }) => (check ? sourceWords(check.basis) : null),
   },
+  { header: 'Code', width: 24, value: ({ check }) => (check ? codeWords(check.basis) : null) },
   { header: 'Basis status', width: 24, value: ({ check }) => (check ? STATUS_WORDS[check.basis.status] : null) },
   {
     header: 'Elements',

@@ -11,7 +11,7 @@ import {
 } from './register-columns.js';
 import type { Report, ReportFinding } from './schema.js';
 import { strategyWords } from './strategy-words.js';
-import { DEMONSTRATION } from './words.js';
+import { codeWords, DEMONSTRATION, sourceWords } from './words.js';
 import { cell, heading, type Table, table, type Value, writeWorkbook } from './workbook.js';
 
 export async function writeRegister(report: Report): Promise<Uint8Array> {
@@ -84,13 +84,14 @@ function readMe(report: Report, stamp: string | null): Table {
     ...outcomes,
     ["Can't tell, but meets a limit that proves nothing", null, summary.wouldPass],
     [],
-    ['Check', 'Title', 'Failed', "Can't tell", 'Passed', 'Inapplicable', 'Untested', 'Source', 'Status'],
+    ['Check', 'Title', 'Failed', "Can't tell", 'Passed', 'Inapplicable', 'Untested', 'Source', 'Status', 'Code'],
     ...report.checks.map(({ id, title, outcomes: o, basis }) => [
       id,
       title,
       ...[o.failed, o.cantTell, o.passed, o.inapplicable, o.untested],
-      [basis.source, basis.clause].filter((part) => part !== null).join(', '),
+      sourceWords(basis),
       STATUS_WORDS[basis.status],
+      codeWords(basis),
     ]),
     [],
     ['Rules', 'File', 'Version', 'Status', 'Source'],
@@ -108,7 +109,7 @@ function readMe(report: Report, stamp: string | null): Table {
   const top = [heading(stamp ?? 'How to read this register')];
   return {
     name: 'Read me',
-    widths: [28, 60, 18, 18, 18, 14, 14, 26, 30],
+    widths: [28, 60, 18, 18, 18, 14, 14, 26, 30, 30],
     frozen: 1,
     rows: [top, ...rows.map((row) => row.map((value, i) => (i === 0 ? firstCell(value) : cell(value))))],
   };

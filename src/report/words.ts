@@ -74,9 +74,20 @@ export function othersWords(others: readonly { readonly kind: 'pipe' | 'cable' |
     .join(', ');
 }
 
-/** `common practice, clause 4, unverified (proves nothing)`. */
-export function basisWords({ source, clause, status }: CheckResult['basis']): string {
-  return [source, clause, STATUS_WORDS[status]].filter((part) => part !== null && part !== '').join(', ');
+type Basis = CheckResult['basis'];
+
+/** `common practice, clause 4`. */
+export const sourceWords = ({ source, clause }: Pick<Basis, 'source' | 'clause'>): string =>
+  [source, clause].filter((part) => part !== null && part !== '').join(', ');
+
+/** `Canada, NBC`; null where it holds whatever code does. */
+export const codeWords = ({ jurisdiction, edition }: Pick<Basis, 'jurisdiction' | 'edition'>): string | null =>
+  jurisdiction === null || edition === null ? null : `${jurisdiction}, ${edition}`;
+
+/** `common practice, clause 4, unverified (proves nothing)`; of a code with the code in front. */
+export function basisWords(basis: Basis): string {
+  const code = codeWords(basis);
+  return `${code === null ? '' : `${code}: `}${sourceWords(basis)}, ${STATUS_WORDS[basis.status]}`;
 }
 
 /** `top 30, bottom 70, left 60, right 40`, `40 all round`, `12.5 to 40 all round`; empty where none is known. */

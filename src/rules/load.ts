@@ -86,7 +86,7 @@ export function loadRules(
     tables: rest.flatMap(({ tables = [] }) => tables),
     flanges: rest.flatMap(({ flanges = [] }) => flanges),
     services: rest.flatMap(({ services = [] }) => services),
-    published,
+    published: own,
   };
 }
 

@@ -112,6 +112,8 @@ describe('rules', () => {
       'tested-system',
       'tested-damper',
       'construction-table',
+      'service-table',
+      'published-values',
       'project-brief',
     ]);
   });

@@ -97,3 +97,60 @@ describe('treatment', () => {
     expect(penetrations[0]!.treatment.kind).toBe('unknown');
   });
 });
+
+describe('what ducts and their systems state', () => {
+  const through = (value: string) => (b: ModelBuilder) => {
+    b.wall(WALL);
+    b.system('E1', { longName: 'Kitchen exhaust', properties: { set: 'Project_Fire', name: 'FRL', value } });
+    b.duct({ ...DUCT, system: 'E1' });
+  };
+  const property = { set: 'Project_Fire', property: 'FRL' };
+
+  it('comes along only where the brief asks for it', async () => {
+    const silent = await review(through('EI 60'), {});
+    expect(silent.penetrations[0]!.duct).toMatchObject({
+      systemNames: ['Kitchen exhaust'],
+      properties: [],
+      ratings: { required: null, reached: null },
+    });
+    const { penetrations } = await review(through('EI 60'), { ductProperties: [property] });
+    expect(penetrations[0]!.duct.properties).toEqual([{ ...property, value: 'EI 60' }]);
+  });
+
+  it('is what the duct must reach', async () => {
+    const { penetrations } = await review(through('EI 60'), {
+      ductRatingProperties: [{ ...property, means: 'required' }],
+    });
+    const [found] = penetrations;
+    expect(found!.duct.ratings).toMatchObject({ required: { integrity: 60, from: 'occurrence' }, reached: null });
+    // What must be is not there yet.
+    expect(found!.treatment.kind).toBe('unknown');
+  });
+
+  it.each([
+    ['EI 60', undefined, { kind: 'fireResistingDuct', integrity: 60, insulation: 60 }],
+    ['EI 60', 'blanket', { kind: 'blanket', integrity: 60, insulation: 60 }],
+    ['E 30', 'board', { kind: 'board', integrity: 30, insulation: 0 }],
+    // Neither a bare duration nor minutes at 600 °C are minutes of a criterion of the standard fire.
+    ['60 min', undefined, { kind: 'fireResistingDuct', integrity: null, insulation: null }],
+    ['E600 120 (ho) S 500 single', undefined, { kind: 'fireResistingDuct', integrity: null }],
+    ['to be confirmed', undefined, { kind: 'fireResistingDuct', integrity: null, insulation: null }],
+  ] as const)('"%s" is what protects it, as %s', async (value, kind, treatment) => {
+    const { penetrations } = await review(through(value), {
+      ductRatingProperties: [{ ...property, means: 'reached', kind }],
+    });
+    expect(penetrations[0]!.treatment).toMatchObject({
+      ...treatment,
+      evidence: `"${value}", which the duct states to reach`,
+    });
+  });
+
+  it('gives way to what the brief declares', async () => {
+    const declared = { system: 'E1', kind: 'blanket', integrity: 120, insulation: 120, evidence: 'M-1' } as const;
+    const { penetrations } = await review(through('EI 60'), {
+      ductRatingProperties: [{ ...property, means: 'reached' }],
+      protections: [declared],
+    });
+    expect(penetrations[0]!.treatment).toMatchObject({ kind: 'blanket', integrity: 120, evidence: 'brief: M-1' });
+  });
+});

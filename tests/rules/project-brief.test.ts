@@ -175,6 +175,36 @@ describe('a brief', () => {
       'is not among the testedSystems that may be used: another',
     ],
     ['no evidence', [', evidence: drawing M-1', ''], 10, 7, '"evidence" is missing'],
+    ['an entry that picks nothing', ['{ system: SA, dampers', '{ dampers'], 14, 7, 'exactly one of system, systemType'],
+    [
+      'an entry that picks twice',
+      ['{ system: SA,', '{ system: SA, compartment: K,'],
+      14,
+      7,
+      'here is system and compartment',
+    ],
+    [
+      'a property that is not read',
+      ['{ system: SA,', '{ property: { set: P, property: Q, value: r },'],
+      14,
+      19,
+      '"P.Q" is not listed under facts.ductProperties',
+    ],
+    ['an edition of nowhere', ['choices:', 'choices:\n  edition: Code 1'], 12, 3, 'add "jurisdiction"'],
+    [
+      'a service twice',
+      ['choices:', 'choices:\n  services: [{ service: smokeExhaust }, { service: smokeExhaust }]'],
+      12,
+      52,
+      '"smokeExhaust" is listed twice in services',
+    ],
+    [
+      'what must be, and what makes it so',
+      ['facts:', 'facts:\n  ductRatingProperties: [{ set: P, property: Q, means: required, kind: board }]'],
+      5,
+      66,
+      'it belongs to means: reached',
+    ],
     ['no kind', ['kind: project-brief', 'kind: check-set'], 1, 7, '"kind"'],
   ] as const)('is refused for %s', (_, [from, to], line, column, message) => {
     expect(GOOD).toContain(from);

@@ -15,6 +15,7 @@ export const shippedDocuments = [
   'constructions.yaml',
   'dampers.yaml',
   'demonstration-blanket.yaml',
+  'demonstration-board.yaml',
   'demonstration-damper.yaml',
   'ductwork-strategy.yaml',
   'flange-heights.yaml',

@@ -1,10 +1,10 @@
 /** What a topic says, for a person who has nothing else before them. */
 
 import { oneLine } from '../../words/text.js';
-import { limitWords, STATUS_WORDS, valueWords } from '../../words/values.js';
+import { limitWords, valueWords } from '../../words/values.js';
 import { placeWords } from '../place-words.js';
 import type { Report, ReportFinding, ReportPenetration } from '../schema.js';
-import { DEMONSTRATION } from '../words.js';
+import { basisWords, DEMONSTRATION } from '../words.js';
 
 interface Said {
   readonly findings: readonly ReportFinding[];
@@ -38,11 +38,7 @@ function findingText(report: Report, finding: ReportFinding): string {
       : [
           `Concession by ${concession.grantedBy}, ${concession.reference}: ${concession.reason} It changes no outcome.`,
         ]),
-    ...(check
-      ? [
-          `Check ${check.id}: ${check.title}. Basis: ${[check.basis.source, check.basis.clause].filter((p) => p !== null).join(', ')}; ${STATUS_WORDS[check.basis.status]}.`,
-        ]
-      : []),
+    ...(check ? [`Check ${check.id}: ${check.title}. Basis: ${basisWords(check.basis)}.`] : []),
   ];
   return lines.join('\n');
 }
