@@ -61,7 +61,7 @@ describe.each(provingRules.checks)('$definition.id', (check) => {
   it('fewer facts never make more of it', () => {
     expect(used.length).toBeGreaterThan(0);
     let worse = 0;
-    const mayLose = check.definition.id !== 'ducts-joined';
+    const mayLose = !['ducts-joined', 'damper-within-protection'].includes(check.definition.id);
     // What has to be all right at once comes seldom: as many facts more as it takes, within reason.
     for (let more = 0; more === 0 || (more < 20 && worse === 0 && mayLose); more++)
       fc.assert(
@@ -75,7 +75,7 @@ describe.each(provingRules.checks)('$definition.id', (check) => {
         }),
         { numRuns: 1500, seed: seed + more },
       );
-    // Otherwise nothing good was ever there to be lost; duct ends that face each other can never be told.
+    // Otherwise nothing good was ever there to be lost; duct ends that face each other can never be told, nor a damper within protection.
     expect(worse > 0).toBe(mayLose);
   });
 
