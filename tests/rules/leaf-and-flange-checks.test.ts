@@ -56,6 +56,8 @@ const uncrossed = (why: string, changes: Partial<BarrierFacts>, ...findings: Fin
   findings,
 });
 
+const contradiction = { outcome: 'cantTell', missing: ['barrier.head'] } as const;
+
 ruleCases('extend-to-structure-agrees', [
   wall('TRUE, up to the slab', head(0, true), { outcome: 'passed' }),
   wall('TRUE, but for the joint', head(25, true), { outcome: 'passed' }),
@@ -63,12 +65,15 @@ ruleCases('extend-to-structure-agrees', [
     outcome: 'failed',
     message:
       'ExtendToStructure of Wall 1 is TRUE, but the wall is drawn with 25.1 mm between its top and the structure above (up to 25 mm are taken for its joint).',
-    remedy:
-      'Find out how Wall 1 is built: set ExtendToStructure to that, and draw the wall up to the structure or short of it accordingly.',
+    remedy: 'Draw Wall 1 up to the structure, or set ExtendToStructure to FALSE if it is built short of it.',
   }),
   wall('FALSE, stopping short', head(400, false), { outcome: 'passed' }),
-  wall('FALSE, up to the slab', head(0, false), { outcome: 'failed' }),
-  uncrossed('FALSE, up to the slab, though nothing passes the wall', head(0, false), { outcome: 'failed' }),
+  wall('FALSE, up to the slab', head(0, false), {
+    ...contradiction,
+    message:
+      'ExtendToStructure of Wall 1 is FALSE, but the wall is drawn up to the structure above (gap: 0 mm): which of the two holds cannot be told.',
+  }),
+  uncrossed('FALSE, up to the slab, though nothing passes the wall', head(0, false), contradiction),
   uncrossed('TRUE, up to the slab: of a wall that nothing passes there is nothing to say', head(0, true)),
   wall('nothing above in the models', head(null, true), { outcome: 'cantTell', missing: ['barrier.head'] }),
   wall('not stated', head(400, null), { outcome: 'inapplicable' }),
