@@ -18,7 +18,7 @@ export interface PlacedOpening {
 /** So much of the area before an opening must be that of a compartment for it to open into it, as a share. */
 const OPENS_INTO = 0.25;
 
-/** Openings in the walls round a loop, and in the floors under and over it, that open into it. */
+/** Openings that lead into a loop, through its walls or through the floors under and over it. */
 export function openingsOf(loop: StoreyLoop, floors: readonly Barrier[]): PlacedOpening[] {
   const ofWalls = loop.walls.flatMap(({ barrier, thickness }) =>
     barrier.openings.filter((one) => opensInto(one, loop, thickness)).map((opening) => ({ barrier, opening })),

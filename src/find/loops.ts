@@ -57,9 +57,9 @@ export function loopsOn(level: Level): Loop[] {
   const sealed = united(solid, ...sidesOf.filter(([{ kind }]) => kind !== 'unrated').map(([{ outlines }]) => outlines));
   const enclosed = patchesOf(without(filled(sealed), sealed));
   return plan.areas.flatMap((patch) => {
-    const beside = rated.filter((wall) => isBeside(wall, patch));
+    const beside = rated.flatMap((wall) => contactsOf(wall, patch));
     if (beside.length === 0) return [];
-    const walls = beside.filter((wall) => !standsFree(wall, patch, rated));
+    const walls = beside.filter((contact) => !standsFree(contact, patch, rated)).map(({ wall }) => wall);
     const leaks = sidesOf.filter(([{ kind }, sides]) => kind === 'leak' && sides.has(patch)).map(([bridge]) => bridge);
     const isEnclosed = enclosed.some((one) => isSame(one, patch));
     return [{ patch, walls, leaks, closed: leaks.length > 0 ? false : isEnclosed || null }];
@@ -103,23 +103,30 @@ function isSame(a: Patch, b: Patch): boolean {
   return isInPlace && Math.abs(patchArea(a) - patchArea(b)) < LEAST_SIDE;
 }
 
-function isBeside(wall: WallOnPlan, patch: Patch): boolean {
+interface Contact {
+  readonly wall: WallOnPlan;
+  /** The wall and what is round it, and how much of that is the area's. */
+  readonly near: Outlines;
+  readonly inside: number;
+}
+
+function contactsOf(wall: WallOnPlan, patch: Patch): Contact[] {
   const reach = LOOP_JOINT + RIM;
-  if (!boxesNear(bounds(wall.outlines), bounds([patch.outer]), reach)) return false;
-  return totalArea(shared(nearWall(wall, reach), outlinesOfPatch(patch))) > reach * LEAST_SIDE;
+  if (!boxesNear(bounds(wall.outlines), bounds([patch.outer]), reach)) return [];
+  const near = nearWall(wall, reach);
+  const inside = totalArea(shared(near, outlinesOfPatch(patch)));
+  return inside > reach * LEAST_SIDE ? [{ wall, near, inside }] : [];
 }
 
 /** Nothing but the area is round a wall, and walls that it meets: it does not bound the area. */
-function standsFree(wall: WallOnPlan, patch: Patch, rated: readonly WallOnPlan[]): boolean {
-  const reach = LOOP_JOINT + RIM;
-  const near = nearWall(wall, reach);
-  const outside = without(near, outlinesOfPatch(patch));
+function standsFree({ wall, near, inside }: Contact, patch: Patch, rated: readonly WallOnPlan[]): boolean {
+  const around = totalArea(near) - totalArea(wall.outlines);
   // Most of what is round a wall that parts two areas is not in one of them.
-  if (totalArea(outside) - totalArea(wall.outlines) > MOSTLY * (totalArea(near) - totalArea(wall.outlines)))
-    return false;
+  if (around - inside > MOSTLY * around) return false;
   const box = bounds(near);
   const walls = rated.filter(({ outlines }) => boxesNear(bounds(outlines), box, 0)).map((one) => nearWall(one, RIM));
-  return totalArea(without(outside, united(...walls))) <= reach * LEAST_SIDE;
+  const elsewhere = without(near, united(outlinesOfPatch(patch), ...walls));
+  return totalArea(elsewhere) <= (LOOP_JOINT + RIM) * LEAST_SIDE;
 }
 
 interface Plan {

@@ -1,6 +1,7 @@
 /** What is missing: in the elements, in the files together, and what could not be read. */
 import { filesApart } from '../find/apart.js';
-import type { AirElement, Barrier, Federation } from '../model.js';
+import { doorsOf } from '../find/doors.js';
+import type { AirElement, Barrier, DoorFacts, Federation } from '../model.js';
 import { brief, counted, number } from '../words/text.js';
 import {
   ACCESS_QUESTIONS,
@@ -8,6 +9,7 @@ import {
   BARRIER_QUESTIONS,
   CONTRADICTIONS,
   DAMPER_QUESTIONS,
+  DOOR_QUESTIONS,
   FIRE_DAMPER_QUESTIONS,
   type Question,
   SEGMENT_QUESTIONS,
@@ -18,7 +20,7 @@ import type { Lack } from './readiness-schema.js';
 /** Enough to find the kind of element in the authoring program; the whole list is in the models. */
 const EXAMPLES = 3;
 
-type Element = AirElement | Barrier;
+type Element = AirElement | Barrier | DoorFacts;
 
 export function findLacks(federation: Federation): Lack[] {
   const { airElements, barriers, models } = federation;
@@ -33,6 +35,7 @@ export function findLacks(federation: Federation): Lack[] {
     ...apartOrTwice(federation),
     ...contradictions(federation),
     ...ask(barriers, ['barrier', 'barriers'], BARRIER_QUESTIONS),
+    ...ask(doorsOf(federation), ['door or window in a rated wall', 'doors and windows in rated walls'], DOOR_QUESTIONS),
     ...ask(segments, ['duct segment', 'duct segments'], SEGMENT_QUESTIONS),
     ...ask(airElements, ['piece of ductwork', 'pieces of ductwork'], AIR_QUESTIONS),
     ...ask(inTypedSystems, ['piece of ductwork in a system', 'pieces of ductwork in systems'], SYSTEM_QUESTIONS),

@@ -2,7 +2,7 @@
  * What readiness asks of each element, and how to mend what it lacks where it was made. Entities and property sets by
  * their names in IFC4; where IFC2X3 has another way, both are named.
  */
-import type { AirElement, Barrier, Rating } from '../model.js';
+import type { AirElement, Barrier, DoorFacts, Rating } from '../model.js';
 
 export interface Question<T> {
   readonly code: string;
@@ -89,6 +89,16 @@ export const BARRIER_QUESTIONS: readonly Question<Barrier>[] = [
     lacks: ['belongs to no storey', 'belong to no storey'],
     mend: 'Put the element into an IfcBuildingStorey through IfcRelContainedInSpatialStructure.',
     is: ({ storey }) => storey === undefined,
+  },
+];
+
+/** Of doors and windows in rated barriers. */
+export const DOOR_QUESTIONS: readonly Question<DoorFacts>[] = [
+  {
+    code: 'door-rating-unknown',
+    lacks: ['has no fire rating that can be read', 'have no fire rating that can be read'],
+    mend: 'Fill FireRating in Pset_DoorCommon or Pset_WindowCommon of the element or its type, with its criteria, e.g. "EI 30"; "-/-/-" where none is asked for.',
+    is: hasState('unstated', 'unreadable'),
   },
 ];
 
@@ -226,6 +236,7 @@ export const CONTRADICTIONS: readonly (Omit<Question<never>, 'is'> & { readonly 
 /** Code and remedy of every question, whatever it is asked of. */
 export const QUESTIONS: readonly Pick<Question<never>, 'code' | 'mend'>[] = [
   ...BARRIER_QUESTIONS,
+  ...DOOR_QUESTIONS,
   ...SEGMENT_QUESTIONS,
   ...AIR_QUESTIONS,
   ...SYSTEM_QUESTIONS,

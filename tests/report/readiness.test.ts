@@ -267,6 +267,17 @@ describe('what is lacking', () => {
       barriers: [aWall('1', { openings: [anOpening('o1')] })],
     });
 
+  it('doors of rated walls alone are asked for their rating', () => {
+    const door = (globalId: string, rating: Rating) => ({ globalId, name: globalId, rating });
+    const withDoors = (rating: Rating) =>
+      aWall(`wall ${rating.text}`, {
+        rating,
+        openings: [{ ...anOpening('o'), doors: [door('d1', stated), door('d2', unstated)] }],
+      });
+    const found = lacks(federationOf({ barriers: [withDoors(stated), withDoors(unstated)] }));
+    expect(found.filter(({ code }) => code === 'door-rating-unknown')).toMatchObject([{ count: 1, of: 2 }]);
+  });
+
   it('is nothing where nothing is', () => {
     expect(lacks(whole())).toEqual([]);
   });
