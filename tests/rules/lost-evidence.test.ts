@@ -33,6 +33,9 @@ const brief = {
 };
 
 const fireDamper = damper();
+const tooWide = { width: 1600, height: 400, diameter: null, from: 'property' } as const;
+const tooNear = { side: 'left', kind: 'corner', distance: 50, element: { model: 'm2', globalId: 'W2' } } as const;
+const UNREACHED = { panel: null, distance: null, withinReach: false };
 
 const withDampers = (p: Penetration, changes: Partial<Penetration['dampers'][number]>): Penetration => ({
   ...p,
@@ -62,6 +65,13 @@ const anyPenetration: fc.Arbitrary<Penetration> = fc
     layers: fc.constantFrom(1, 2, 3),
     minutes: fc.constantFrom(60, 120),
     dampers: fc.constantFrom([], [fireDamper], [{ ...fireDamper, purpose: 'control' as const, rating: UNSTATED }]),
+    fireDamper: fc.constantFrom(
+      fireDamper,
+      damper({ offset: 100 }),
+      damper({ orientation: 'floor' }),
+      damper({ size: tooWide }),
+      damper({ construction: tooNear, access: UNREACHED }),
+    ),
     skew: fc.constantFrom(0, 25),
     bottom: fc.constantFrom(30, 70),
     others: fc.constantFrom([], [{ model: 'm1', globalId: 'Y', kind: 'pipe' as const }]),
@@ -71,7 +81,7 @@ const anyPenetration: fc.Arbitrary<Penetration> = fc
       barrier: barrier(c.barrier),
       duct: duct(c.duct),
       treatment: { ...treated(c.kind).treatment, layers: c.layers, integrity: c.minutes, insulation: c.minutes },
-      dampers: c.kind === 'damper' || c.kind === 'both' ? [fireDamper] : c.dampers,
+      dampers: c.kind === 'damper' || c.kind === 'both' ? [c.fireDamper] : c.dampers,
       skew: c.skew,
       gaps: gaps({ bottom: c.bottom, max: c.bottom }),
       others: c.others,
