@@ -50,7 +50,12 @@ const proofOf = (check: CompiledCheck, demonstration: boolean): Proof => {
 };
 const seed = 20260101;
 
-describe.each(provingRules.checks)('$definition.id', (check) => {
+/** Checks of codes come in kinds that measure the same under another code; one of each kind will do. */
+const isFirstOfKind = ({ definition: { basis, measure } }: CompiledCheck, i: number): boolean =>
+  basis.code === null ||
+  provingRules.checks.findIndex(({ definition: one }) => one.basis.code !== null && one.measure === measure) === i;
+
+describe.each(provingRules.checks.filter(isFirstOfKind))('$definition.id', (check) => {
   const paths = factPaths(check.each);
   const used = paths.filter((path) => JSON.stringify(check.definition).includes(path));
   // Some of what is taken away is what the check speaks of, and not much of it: one fact alone is the hardest to miss.
