@@ -10,6 +10,7 @@ import type {
   Penetration,
   Rating,
   Storey,
+  StrategyRow,
 } from '../../src/model.js';
 import { buildReport, type ReportInput } from '../../src/report/build-report.js';
 import type { Report } from '../../src/report/schema.js';
@@ -124,6 +125,21 @@ export function aFinding(check: Check, finding: Partial<Finding> = {}): Finding 
   };
 }
 
+/** A run that must resist, everything of which is called so. */
+export const aStrategyRow = (name: string): StrategyRow => ({
+  ...{ run: 'R-001', part: 1, system: name, service: null, mustResist: true, fire: null },
+  required: { integrity: 120, insulation: 120 },
+  reasons: [{ says: name, source: name, status: 'model' }],
+  ...{ serves: [name], passes: [name], reachesOutside: false },
+  crossings: [{ penetration: name, treatment: 'blanket' }],
+  there: [{ kind: 'blanket', evidence: name, length: 1000 }],
+  wouldFit: [{ system: name, status: 'demonstration' }],
+  lapses: [
+    { kind: 'bare', length: 10, from: [0, 0, 0], to: [10, 0, 0], compartments: [name], elements: [], doubtful: true },
+  ],
+  contradictions: [name],
+});
+
 export const onPenetration = (n: number): Finding['subject'] => ({
   type: 'penetration',
   id: `P-000${n}`,
@@ -181,6 +197,7 @@ export interface ReportParts extends Partial<ReportInput> {
   readonly penetrations?: readonly Penetration[];
   readonly findings?: readonly Finding[];
   readonly unlisted?: readonly Finding[];
+  readonly strategy?: readonly StrategyRow[];
 }
 
 /** Two files, and by default one penetration that nothing was found about. */
@@ -188,9 +205,10 @@ export function aReport({
   penetrations = [aPenetration(1)],
   findings = [],
   unlisted = [],
+  strategy = [],
   ...input
 }: ReportParts = {}): Report {
-  const judgement = judgementOf(findings, unlisted);
+  const judgement = { ...judgementOf(findings, unlisted), strategy };
   return buildReport({
     models: [aModel(), aModel({ id: 'm2', file: 'architecture.ifc', sha256: 'b'.repeat(64) })],
     crossings: crossingsOf(penetrations),

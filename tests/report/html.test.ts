@@ -8,7 +8,7 @@ import { openingRequests } from '../../src/report/opening-requests.js';
 import type { Report } from '../../src/report/schema.js';
 import { rating } from '../model-factories.js';
 import { demoReport } from './demo-report.js';
-import { aBarrier, aDuct, aFinding, aModel, aPenetration, aReport, onPenetration } from './factories.js';
+import { aBarrier, aDuct, aFinding, aModel, aPenetration, aReport, aStrategyRow, onPenetration } from './factories.js';
 
 let fonts: FontFace[];
 beforeAll(async () => {
@@ -167,12 +167,13 @@ describe('hostile text from models', () => {
       ],
       findings: [aFinding('gap', { subject: onPenetration(1), message: name, remedy: name })],
       brief: { file: name, sha256: name, demonstration: true },
+      strategy: [aStrategyRow(name)],
     });
     const text = html(report, name);
     const document = read(text);
     expect(named(document, 'script')).toEqual([]);
     expect(named(document, 'img')).toEqual([]);
-    expect(named(document, 'section')).toHaveLength(6);
+    expect(named(document, 'section')).toHaveLength(7);
     expect(all(document).flatMap((e) => e.attrs.filter((a) => a.name.startsWith('on')))).toEqual([]);
     // Nothing left the strings of the style sheet: its braces still pair, and it has one stamp.
     const [style] = named(document, 'style');

@@ -77,6 +77,7 @@ describe('protection from the compartment that is served to where the run ends',
       piece(b, 'A', 1000, 7000);
       piece(b, 'B', 7000, 9500);
       piece(b, 'C', 9500, 16000);
+      b.transition({ name: 'end cap', from: [16000, 0, LEVEL], to: [16050, 0, LEVEL], ...DUCT, ports: false });
     };
     const whole = await review(build);
     expect(whole.lapses).toEqual([]);
