@@ -8,7 +8,7 @@ import { frameAlong, toPlane } from '../geometry/frame.js';
 import { contains } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
 import { add, distance, dot, lineAngle, negate, scale, sub } from '../geometry/vector.js';
-import type { Joint, Port, Vec3 } from '../model.js';
+import type { AirElement, Joint, Port, Vec3 } from '../model.js';
 import { CONTACT, FACING_ANGLE, JOINT } from '../tolerances.js';
 import { type EndFace, endFacesOf } from './end-faces.js';
 import type { Piece } from './pieces.js';
@@ -21,6 +21,9 @@ export interface PieceJoint {
   readonly from: 'ports' | 'touching';
   readonly flow: Joint['flow'];
 }
+
+/** Where an element is joined, inner coordinates, and what shows it. */
+export type JointsOf = ReadonlyMap<AirElement, readonly Pick<PieceJoint, 'at' | 'from'>[]>;
 
 /** Where a piece may go on. */
 interface End {

@@ -2,9 +2,9 @@
 import { dot, sub } from '../geometry/vector.js';
 import type { JointEvidence, Vec3 } from '../model.js';
 import { JOINT } from '../tolerances.js';
+import type { JointsOf } from './joints.js';
 import type { Piece } from './pieces.js';
 import type { Plate } from './plates.js';
-import type { JointsOf } from './runs.js';
 
 export interface NearestJoint {
   /** Clear distance from the nearer face, mm; negative inside the barrier. */

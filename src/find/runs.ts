@@ -20,9 +20,6 @@ export interface JoinedPieces {
   readonly joints: readonly PieceJoint[];
 }
 
-/** Where an element is joined, inner coordinates, and what shows it. */
-export type JointsOf = ReadonlyMap<AirElement, readonly Pick<PieceJoint, 'at' | 'from'>[]>;
-
 export interface Runs {
   readonly runs: readonly JoinedPieces[];
   /** Terminals and equipment end runs and belong to none. */

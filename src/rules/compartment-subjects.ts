@@ -4,7 +4,7 @@ import { compartmentFacts } from './compartment-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { doorFacts } from './facts.js';
 import { barrierKey, nameOf, refOf } from './refs.js';
-import type { Shared, Subject } from './subjects.js';
+import type { Shared, Subject } from './subject.js';
 
 export function doorSubjects(
   { doors, barriers }: Crossings,

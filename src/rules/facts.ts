@@ -1,17 +1,13 @@
 import { resistsFire } from '../fire-rating/index.js';
 import type {
   BarrierFacts,
-  Crossings,
   DoorFacts,
   DuctFacts,
   FacingEnds,
-  Gaps,
   Minutes,
-  ModelInfo,
   Penetration,
   Rating,
   Service,
-  Side,
 } from '../model.js';
 import { aroundFacts, drawingFacts, headFacts, layersDifference } from './barrier-facts.js';
 import { briefSays } from './brief-says.js';
@@ -20,8 +16,7 @@ import type { FactObject } from './fact-schema.js';
 import type { Flange } from './flange-table.js';
 import { known } from './known.js';
 import { requiredMinutes, treatmentMinutes } from './minutes.js';
-import type { Decided } from './own-facts.js';
-import { isProtection, type ProtectionCounts } from './protection.js';
+import { isProtection } from './protection.js';
 import type { DuctSize } from './size-value.js';
 import { statedSize } from './stated-size.js';
 
@@ -193,47 +188,6 @@ export function sheetSize({ shape, sizes, ...drawn }: DuctFacts): DuctSize {
   };
 }
 
-export const SIDES: readonly Side[] = ['top', 'bottom', 'left', 'right'];
-
-export interface GapFacts {
-  readonly side: Side | null;
-  /** Side, or `narrowest` and `widest` all round. */
-  readonly place: string;
-  readonly value: number | null;
-  readonly facts: FactObject;
-}
-
-/** One length, measured in two ways, may come out on either side of a rounding step of 0.1 mm. */
-const ROUNDING = 0.11;
-
-/**
- * The gaps to judge: one for each side of a rectangular duct in a rectangular opening, and all round whatever no side
- * shows. A round duct is widest towards a corner of its opening; an oblique one is wide on one side at one face and on
- * the other side at the other face, while a side holds the least of both.
- */
-export function gapFacts(penetration: Penetration): GapFacts[] {
-  const { gaps } = penetration;
-  if (!hasSides(penetration)) return [allRound(gaps, 'narrowest'), allRound(gaps, 'widest')];
-  const values = SIDES.map((side) => gaps[side] ?? 0);
-  return [
-    ...SIDES.map((side) => {
-      const facts = known({ side, place: side, value: gaps[side], facesService: gaps.facing[side] !== undefined });
-      return { side, place: side, value: gaps[side], facts };
-    }),
-    ...(gaps.min !== null && gaps.min < Math.min(...values) - ROUNDING ? [allRound(gaps, 'narrowest')] : []),
-    ...(gaps.max !== null && gaps.max > Math.max(...values) + ROUNDING ? [allRound(gaps, 'widest')] : []),
-  ];
-}
-
-const hasSides = ({ duct, opening, gaps }: Penetration): boolean =>
-  duct.shape === 'rectangular' && opening?.shape === 'rectangular' && SIDES.every((side) => gaps[side] !== null);
-
-function allRound(gaps: Gaps, which: 'narrowest' | 'widest'): GapFacts {
-  const value = which === 'narrowest' ? gaps.min : gaps.max;
-  const facesService = Object.keys(gaps.facing).length > 0;
-  return { side: null, place: which, value, facts: known({ which, place: which, value, facesService }) };
-}
-
 export function neighbourFacts(penetration: Penetration, other: Penetration, distance: number): FactObject {
   const [a, b] = [penetration.opening, other.opening];
   return known({
@@ -257,47 +211,3 @@ export const doorFacts = ({ name, globalId, rating }: DoorFacts): FactObject =>
     rated: resistsFire(rating),
     rating: known({ state: rating.state, text: rating.text, ...criteria(rating) }),
   });
-
-export function modelFacts(
-  crossings: Crossings,
-  models: readonly ModelInfo[] | undefined,
-  protection: ProtectionCounts,
-): FactObject {
-  return known({
-    ...protection,
-    ductwork: models?.reduce((sum, { counts }) => sum + ductworkOf(counts), 0),
-    barriers: crossings.barriers.length,
-    rated: crossings.barriers.filter(({ rating }) => rating.state === 'stated' || rating.state === 'durationOnly')
-      .length,
-    penetrations: crossings.penetrations.length,
-    facingEnds: crossings.facingEnds.length,
-    ...apartFacts(crossings.apart, models),
-  });
-}
-
-/** Nothing is judged yet, so nothing waits. */
-export const codeFacts = ({ choices, codes = [] }: Pick<Decided, 'choices' | 'codes'>): FactObject =>
-  known({
-    waiting: 0,
-    jurisdictionGiven: choices?.jurisdiction !== undefined,
-    known: [...new Set(codes.map(({ jurisdiction, edition }) => `${jurisdiction}: ${edition}`))].sort().join('; '),
-  });
-
-/** Of several files that lie apart the first stands for all: one origin is mended at a time. */
-function apartFacts(apart: Crossings['apart'], models: readonly ModelInfo[] | undefined) {
-  const [first] = apart;
-  if (!first) return { overlap: true };
-  const nameOf = (id: string): string => models?.find((model) => model.id === id)?.file ?? id;
-  const [x, y, z] = first.offset;
-  return {
-    overlap: false,
-    apart: first.distance,
-    strayFile: nameOf(first.model),
-    nearestFile: nameOf(first.from),
-    strayFiles: apart.length,
-    offset: { x, y, z },
-  };
-}
-
-const ductworkOf = (counts: ModelInfo['counts']): number =>
-  counts.ducts + counts.fittings + counts.dampers + counts.silencers + counts.terminals;

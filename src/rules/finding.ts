@@ -6,7 +6,7 @@ import type { Verdict } from './evaluate.js';
 import { relativeMargin } from './limit.js';
 import type { CompiledCheck } from './rule-set.js';
 import { say } from './say.js';
-import type { Subject } from './subjects.js';
+import type { Subject } from './subject.js';
 
 /** A verdict with all that it belongs to, before it is decided whether and in which place it is listed. */
 export interface Candidate {

@@ -1,21 +1,13 @@
 import { resistsFire } from '../fire-rating/index.js';
 import type { Penetration, Service } from '../model.js';
-import type { Code, RunDemand } from '../strategy/index.js';
-import { briefFacts, briefSays, type Strategy } from './brief-says.js';
-import { chosenSystemFacts, type TestedDocuments } from './choose-system.js';
+import type { RunDemand } from '../strategy/index.js';
+import { briefFacts, briefSays } from './brief-says.js';
+import { chosenSystemFacts } from './choose-system.js';
+import type { Decided } from './decided.js';
 import type { FactObject } from './fact-schema.js';
 import { barrierFacts, ductFacts, penetrationFacts, sheetSize, tagsUnderGap } from './facts.js';
 import { flangeOf } from './flange-table.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
-import type { RuleSet } from './rule-set.js';
-
-/** What has been decided about the project. */
-export interface Decided extends Strategy, TestedDocuments {
-  /** Those of which there are checks. */
-  readonly codes?: readonly Code[] | undefined;
-  /** Of flanges, where the brief says nothing. */
-  readonly flanges?: RuleSet['flanges'];
-}
 
 /** The facts that belong to the penetration alone. */
 export interface OwnFacts {

@@ -8,7 +8,7 @@ import { compartmentFacts } from './compartment-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
 import type { RunStrategy } from './run-strategy.js';
-import type { Subject } from './subjects.js';
+import type { Subject } from './subject.js';
 
 export interface RunSubjects {
   readonly run: Subject;

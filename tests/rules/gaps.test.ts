@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Penetration } from '../../src/model.js';
-import { gapFacts } from '../../src/rules/facts.js';
+import { gapFacts } from '../../src/rules/gap-facts.js';
 import { judge } from '../../src/rules/index.js';
 import { crossings, duct, gaps, NO_GAPS, opening, penetration } from './factories.js';
 import { shippedRules } from './rule-cases.js';
