@@ -1,7 +1,7 @@
 /** Duct runs as report.json has them. */
 import * as z from 'zod';
 import { AIR_ELEMENT_KINDS, FIRE_SIDES, SERVICES } from '../model.js';
-import { elementRef, ref, vec3 } from './schema-parts.js';
+import { elementRef, ref, ruleStatus, vec3 } from './schema-parts.js';
 
 const protectionKind = z.enum(['blanket', 'board', 'fireResistingDuct', 'none', 'unknown']);
 const ductProtection = z
@@ -69,7 +69,6 @@ export const run = z.object({
 });
 
 const minutes = z.number().nullable();
-const status = z.enum(['tested', 'unverified', 'demonstration']);
 
 export const strategyRow = z.object({
   run: z.string(),
@@ -80,7 +79,7 @@ export const strategyRow = z.object({
   required: z.object({ integrity: minutes, insulation: minutes }),
   fire: z.enum(FIRE_SIDES).nullable(),
   reasons: z.array(
-    z.object({ says: z.string(), source: z.string(), status: z.enum([...status.options, 'brief', 'model']) }),
+    z.object({ says: z.string(), source: z.string(), status: z.enum([...ruleStatus.options, 'brief', 'model']) }),
   ),
   serves: z.array(z.string()).describe('Ids of the compartments that it opens into'),
   passes: z.array(z.string()).describe('Ids of those that it leads through'),
@@ -95,7 +94,7 @@ export const strategyRow = z.object({
     .array(z.object({ kind: protectionKind, evidence: z.string().nullable(), length: z.number() }))
     .describe('What the models or the brief say is there, where it must resist'),
   wouldFit: z
-    .array(z.object({ system: z.string(), status }))
+    .array(z.object({ system: z.string(), status: ruleStatus }))
     .describe('Tested systems that would do at each of its barriers; nothing of it is there for that'),
   lapses: z.array(
     z.object({

@@ -56,7 +56,7 @@ it('measures where dampers sit, what stands beside them and how they are reached
   const branch = { width: 400, height: 250, diameter: null, from: 'duct' };
   // Casings of 228 mm in a wall of 128 mm; the soffit at 3,400, the top of the casing at 2,125.
   expect(shown('FD-B-1')).toEqual([0, [50, 50], 'slab', 1275, branch, 50, 'both']);
-  expect(shown('FD-B-3')).toEqual([100, [-50, 150], 'slab', 1275, branch, 50, 'both']);
+  expect(shown('FD-B-3')).toEqual([100, [50, 250], 'slab', 1275, branch, 50, 'both']);
   expect(shown('FD-B-6')).toEqual([0, [50, 50], 'corner', 50, branch, 50, 'both']);
   expect(shown('FD-B-8').at(-2)).toBe(2000);
   const round = { width: null, height: null, diameter: 315, from: 'duct' };
