@@ -27,13 +27,14 @@ export interface Section {
 /** So near to the middle plane of a barrier a joint lies in it; it then counts to the side that the normal points away from. */
 const ON_PLANE = 0.01;
 
-/** Elements stand for their pieces: a crossing may have been measured on another reading of the same one. */
+/** A crossing may have been measured on another reading of a piece than its own: then that one is cut. */
 export class CutPieces {
-  private readonly sections = new Map<Piece, ReadonlyMap<string, Section>>();
+  private readonly sections = new Map<AirElement, ReadonlyMap<string, Section>>();
 
   constructor(
     private readonly cutsOf: ReadonlyMap<AirElement, readonly Cut[]>,
     private readonly jointsOf: ReadonlyMap<AirElement, readonly PieceJoint[]>,
+    private readonly readingOf: ReadonlyMap<AirElement, Piece>,
   ) {}
 
   of(piece: Piece): Section[] {
@@ -60,9 +61,10 @@ export class CutPieces {
     return this.cutsOf.get(piece.element) ?? [];
   }
 
-  private byKey(piece: Piece): ReadonlyMap<string, Section> {
-    const known = this.sections.get(piece);
+  private byKey(one: Piece): ReadonlyMap<string, Section> {
+    const known = this.sections.get(one.element);
     if (known) return known;
+    const piece = this.readingOf.get(one.element) ?? one;
     const cuts = this.cuts(piece);
     const places = new Map<string, Vec3[]>();
     for (const { at } of this.jointsOf.get(piece.element) ?? []) fileUnder(places, this.keyAt(piece, at), at);
@@ -74,7 +76,7 @@ export class CutPieces {
         return [key, { piece, key, ends: furthestApart(own), penetrations }];
       }),
     );
-    this.sections.set(piece, sections);
+    this.sections.set(piece.element, sections);
     return sections;
   }
 }

@@ -103,7 +103,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const passed = barriersPassed(crossed, ids);
   const around = {
     federation,
-    cut: new CutPieces(passed.cutsOf, jointsOf),
+    cut: new CutPieces(passed.cutsOf, jointsOf, passed.readingOf),
     floorsOf: passed.floorsOf,
     placeAt: compartments.at,
     protectionOf: ({ element }: Piece) => protectionOf(element, options.facts),
@@ -136,14 +136,17 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
 function barriersPassed(crossed: readonly Crossed[], ids: ReadonlyMap<Crossed['stack'], string>) {
   const cutsOf = new Map<AirElement, Cut[]>();
   const floorsOf = new Map<AirElement, string[]>();
+  const readingOf = new Map<AirElement, Piece>();
   for (const { stack, barrier } of crossed) {
     const penetration = ids.get(stack)!;
-    for (const { element } of piecesOf(stack)) {
+    for (const piece of piecesOf(stack)) {
+      const { element } = piece;
+      readingOf.set(element, piece);
       if (barrier.kind !== 'wall') fileUnder(floorsOf, element, penetration);
       if (resistsFire(barrier.rating) !== false) fileUnder(cutsOf, element, { penetration, plate: stack.plate });
     }
   }
-  return { cutsOf, floorsOf };
+  return { cutsOf, floorsOf, readingOf };
 }
 
 /** Items by each of their keys, in the order of the list: no crossing need look through those of other barriers. */

@@ -1,7 +1,7 @@
 /** Barriers, compartments and doors as report.json has them. */
 import * as z from 'zod';
 import { ENCLOSURE_GAPS, END_STATES, LEAF_PROBLEMS } from '../model.js';
-import { construction, elementRef, mm, polygon, rating, storey, vec3 } from './schema-parts.js';
+import { construction, elementRef, mm, polygon, rating, ref, storey, vec3 } from './schema-parts.js';
 
 const layerRole = z.enum(['leaf', 'lining', 'cavity']);
 export const barrier = z.object({

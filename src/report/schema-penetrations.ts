@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { AIR_ELEMENT_KINDS, JOINT_EVIDENCE } from '../model.js';
 import { barrier } from './schema-barriers.js';
-import { elementRef, mm, polygon, rating, ruleStatus, side, storey, vec3 } from './schema-parts.js';
+import { elementRef, mm, polygon, rating, ref, ruleStatus, side, storey, vec3 } from './schema-parts.js';
 
 const openingFacts = {
   model: z.string(),
@@ -122,7 +122,7 @@ const damper = z.object({
     .describe('The nearest access panel of the same run'),
 });
 
-const _penetrationFacts = {
+export const penetrationFacts = {
   id: z.string(),
   key: z.string(),
   tag: z.string(),

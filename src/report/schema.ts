@@ -25,7 +25,7 @@ import {
 } from '../model.js';
 import { barrier, compartment, door } from './schema-barriers.js';
 import { count, elementRef, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
-import { facingEnds, openingSubject } from './schema-penetrations.js';
+import { facingEnds, openingSubject, penetrationFacts } from './schema-penetrations.js';
 import { run, strategyRow } from './schema-runs.js';
 
 const finding = z.object({
