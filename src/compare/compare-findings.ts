@@ -83,10 +83,16 @@ function sideOf(
   const barriers = new Map(report.barriers.map((b) => [`${b.model}/${b.globalId}`, barrierName(b)]));
   const barrierOf = ({ subject: { type, elements } }: ReportFinding) =>
     type === 'barrier' && elements[0] ? barriers.get(`${elements[0].model}/${elements[0].globalId}`) : undefined;
+  const keys = new Map(report.penetrations.map((p) => [p.id, keyOf(p)]));
+  const nameOfRun = new Map(report.runs.map((run) => [run.id, leastKey(run, keys)]));
   const subjectName = (finding: ReportFinding): string => {
     const { type, id, elements } = finding.subject;
     if (type === 'penetration') return concerned(finding).map(keyOf).sort().join(' ');
     if (type === 'model') return id;
+    if (type === 'run') return nameOfRun.get(id) ?? id;
+    const named = elements.flatMap((one) => barriers.get(`${one.model}/${one.globalId}`) ?? []);
+    // A compartment, or two walls that do not meet; rooms have no names that last.
+    if (type === 'barrier' && named.length > 1) return named.sort().join(' ');
     const barrier = barrierOf(finding);
     const others = elements.slice(1);
     if (barrier !== undefined)
@@ -104,6 +110,10 @@ function sideOf(
     identity: (finding) => JSON.stringify([finding.check, finding.subject.type, subjectName(finding), finding.side]),
   };
 }
+
+/** A run is known again by one of its penetrations; undefined where it has none. */
+const leastKey = ({ stretches }: Report['runs'][number], keys: ReadonlyMap<string, string>): string | undefined =>
+  stretches.flatMap(({ ends }) => ends.flatMap(({ penetration }) => keys.get(penetration) ?? [])).sort()[0];
 
 /** Before → after. */
 function pairUp({ before, after }: Sides): Map<ReportFinding, ReportFinding> {

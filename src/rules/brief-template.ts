@@ -102,9 +102,8 @@ choices:
   # testedSystem, testedDamper and fixing are ids from the rule documents.
   systems:
     # - { system: KX, dampers: never, integrity: 120, insulation: 120, testedSystem: a-tested-system, fixing: pins }
-    # - { system: SA, dampers: allowed, testedDamper: a-tested-damper }
     # - { system: CP, service: carParkExhaust, resists: always, fire: both }
-    # - { system: SA, dampers: allowed, resists: whereUndampered }
+    # - { system: SA, dampers: allowed, resists: whereUndampered, testedDamper: a-tested-damper }
     # - { systemType: EXHAUST, dampers: allowed }
     # - { property: { set: Project_Fire, property: Strategy, value: smoke }, service: smokeExhaust }
     # - { compartment: Plant room, dampers: allowed }

@@ -29,14 +29,19 @@ function doorSubject(door: DoorFacts, barrier: BarrierFacts, shared: Shared): Su
   };
 }
 
-/** Its walls with its rooms, by which it is known again; one without any by its walls. */
-export function compartmentSubject(compartment: Compartment, model: FactObject): Subject {
+/** Known again by its walls; one without any by its rooms. */
+export function compartmentSubject(
+  compartment: Compartment,
+  model: FactObject,
+  byRef: ReadonlyMap<string, BarrierFacts>,
+): Subject {
   const { spaces, barriers } = compartment;
+  const walls = barriers.map((wall) => barrierKey(byRef.get(nameOf(wall)) ?? { ...wall, inferredFrom: null })).sort();
   const elements = [...barriers, ...spaces].map(refOf);
   return {
     facts: { model, compartment: compartmentFacts(compartment) },
     subject: { type: 'barrier', id: elements[0]?.globalId ?? compartment.id, elements },
-    key: ['compartment', ...(spaces.length > 0 ? spaces : barriers).map(({ globalId }) => globalId)].join(' '),
+    key: ['compartment', ...(walls.length > 0 ? walls : spaces.map(({ globalId }) => globalId))].join(' '),
     side: null,
     at: null,
     barrier: null,

@@ -4,4 +4,5 @@ export const refOf = ({ model, globalId }: ElementRef): ElementRef => ({ model, 
 export const nameOf = ({ model, globalId }: ElementRef): string => `${model} ${globalId}`;
 
 /** What earlier reports knew it by, where a re-export changed GlobalIds. */
-export const barrierKey = ({ inferredFrom, globalId }: BarrierFacts): string => inferredFrom ?? globalId;
+export const barrierKey = ({ inferredFrom, globalId }: Pick<BarrierFacts, 'inferredFrom' | 'globalId'>): string =>
+  inferredFrom ?? globalId;

@@ -2,6 +2,7 @@
 import { compareTexts } from '../collect.js';
 import { furthestApart, lerp } from '../geometry/vector.js';
 import type { Compartment, ElementRef, StretchPart, Vec3 } from '../model.js';
+import type { Airway } from '../strategy/airways.js';
 import type { Doubt, Lapse } from '../strategy/lapses.js';
 import { counted, listed, oneLine } from '../words/text.js';
 import { compartmentFacts } from './compartment-facts.js';
@@ -18,10 +19,10 @@ export interface RunSubjects {
 
 /** @param nameOf of a compartment, by its id */
 export function runSubjects(strategy: RunStrategy, model: FactObject, nameOf: (id: string) => string): RunSubjects {
-  const { run, airway, required, continuity } = strategy;
+  const { run, ordinal, airway, required, continuity } = strategy;
   const facts = { model, run: runFacts(strategy, nameOf) };
   const parts = airway.stretches.flatMap((stretch) => stretch.parts);
-  const key = leastOf(parts);
+  const key = keyOf(airway);
   const subjectOf = (elements: readonly StretchPart[], own: FactObject, name: string): Subject => ({
     facts: own,
     subject: { type: 'run', id: run.id, elements: refsOf(elements) },
@@ -29,16 +30,12 @@ export function runSubjects(strategy: RunStrategy, model: FactObject, nameOf: (i
     side: null,
     at: middleOf(elements),
     barrier: null,
-    airway: key,
+    airway: `${run.id} ${ordinal}`,
     rank: required.integrity ?? 0,
     penetrations: [...airway.inner, ...airway.shut].map(({ penetration }) => penetration.id),
   });
-  const lapses = continuity.lapses.map((lapse) =>
-    subjectOf(
-      lapse.parts,
-      { ...facts, lapse: lapseFacts(lapse, nameOf) },
-      `${key} ${lapse.kind} ${leastOf(lapse.parts)}`,
-    ),
+  const lapses = inPlaceOrder(continuity.lapses).map((lapse, i) =>
+    subjectOf(lapse.parts, { ...facts, lapse: lapseFacts(lapse, nameOf) }, `${key} ${lapse.kind} ${i + 1}`),
   );
   const none = { ...facts, lapse: { kind: 'none', length: 0, elements: 0 } };
   return {
@@ -101,8 +98,15 @@ function whatOf(parts: readonly StretchPart[]): string {
 const lengthOf = (parts: readonly StretchPart[]): number =>
   Number(parts.reduce((sum, { length }) => sum + length, 0).toFixed(1));
 
-const leastOf = (parts: readonly StretchPart[]): string =>
-  parts.map(({ globalId }) => globalId).sort(compareTexts)[0] ?? '';
+/** By one of its penetrations, which are known again in a later revision; by those that end it where none is within. */
+function keyOf({ inner, shut }: Airway): string {
+  const keys = (inner.length > 0 ? inner : shut).map(({ penetration }) => penetration.key);
+  return `run ${keys.sort(compareTexts)[0]}`;
+}
+
+/** GlobalIds change from one revision to the next, places seldom do. */
+const inPlaceOrder = (lapses: readonly Lapse[]): Lapse[] =>
+  [...lapses].sort((a, b) => a.from[0] - b.from[0] || a.from[1] - b.from[1] || a.from[2] - b.from[2]);
 
 function refsOf(parts: readonly StretchPart[]): ElementRef[] {
   const refs = new Map(parts.map(({ model, globalId }) => [`${model} ${globalId}`, { model, globalId }]));

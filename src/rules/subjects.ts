@@ -12,7 +12,7 @@ import { type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
 import { gapSubject, neighbourSubject, penetrationSubject } from './penetration-subjects.js';
 import { textOf } from './read-fact.js';
-import { barrierKey, refOf } from './refs.js';
+import { barrierKey, nameOf, refOf } from './refs.js';
 import { type RunStrategy, runStrategies } from './run-strategy.js';
 import { compartmentNames, runSubjects } from './run-subjects.js';
 import type { Shared, Subject } from './subject.js';
@@ -77,14 +77,15 @@ export function casesOf(
       return { facts, barrier: identityOf(barrier), airway: null, rank: rankOf(barrier) };
     }),
   );
-  subjects.compartment.push(...crossings.compartments.map((one) => compartmentSubject(one, model)));
+  const byRef = new Map(crossings.barriers.map((barrier) => [nameOf(barrier), barrier]));
+  subjects.compartment.push(...crossings.compartments.map((one) => compartmentSubject(one, model, byRef)));
   const strategies = runStrategies(crossings, {
     ...decided,
     testedInLine: (id) => testedInLine(facts.get(id), decided),
   });
-  const nameOf = compartmentNames(crossings.compartments);
+  const called = compartmentNames(crossings.compartments);
   for (const strategy of strategies) {
-    const { run, lapses } = runSubjects(strategy, model, nameOf);
+    const { run, lapses } = runSubjects(strategy, model, called);
     subjects.run.push(run);
     subjects.lapse.push(...lapses);
   }

@@ -28,7 +28,10 @@ function outcomes(under: typeof brief) {
   return new Map(report.penetrations.map((p) => [p.duct.name, p.outcome]));
 }
 
-const right = demo.crossings.filter(({ kind, expected }) => kind === 'right' && expected.dampers);
+/** A damper that opens for smoke is no fire damper: its duct is wrapped. */
+const right = demo.crossings.filter(
+  ({ kind, expected }) => kind === 'right' && expected.dampers && expected.duct.startsWith('FD'),
+);
 
 it('passes every right damper, under a brief that says demonstration', () => {
   const passed = outcomes(brief);

@@ -213,7 +213,13 @@ for (const side of ['integrity', 'insulation'] as const) {
             measured: 60,
           }),
         ]
-      : [under('not insulated', dampered({ rating: rating({ insulation: 'none' }) }), waiting('brief.jurisdiction'))]),
+      : [
+          under(
+            'not insulated',
+            dampered({ rating: rating({ insulation: 'none' }) }),
+            waiting('code.damperInsulation'),
+          ),
+        ]),
   ]);
 }
 

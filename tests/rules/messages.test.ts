@@ -17,6 +17,7 @@ import {
   penetration,
   rating,
   rulesOf,
+  run,
   shaft,
   treated,
   UNREADABLE,
@@ -52,6 +53,7 @@ describe('with all facts there', () => {
     barriers: [wall, barrier({ globalId: 'W2', name: 'Wall 2' })],
     compartments: [compartment({ leaks: [leak(300)] }), shaft(false, 'leak', 'doorUnrated'), shaft(true)],
     doors: [door(), door({ rating: NOT_RATED })],
+    runs: [run({ stretches: run().stretches.map((one) => ({ ...one, ends: [{ penetration: 'P-0001', part: 0 }] })) })],
   });
   const findings = [
     ...all(found),
