@@ -114,6 +114,7 @@ describe('rules', () => {
       'construction-table',
       'service-table',
       'published-values',
+      'flange-table',
       'project-brief',
     ]);
   });

@@ -36,7 +36,7 @@ ruleCases('one-compartment-served', [
         outcome: 'failed',
         measured: 2,
         message:
-          'SA (R-001) opens into 2 compartments (Kitchen and Corridor) with no fire damper between them: fire passes through the duct from one into the other, however well it is protected.',
+          'SA (R-001) opens into 2 compartments (Kitchen and Corridor; at most 1 is allowed) with no fire damper between them: fire passes through the duct from one into the other, however well it is protected.',
       },
     ],
   },
@@ -76,7 +76,7 @@ ruleCases('protection-continuous', [
         measured: 3000,
         limit: { atMost: 0 },
         message:
-          'The protection of SA (R-001) stops for 3000 mm in Corridor: Riser. Fire would enter the duct there, or leave it.',
+          'The protection of SA (R-001) stops for 3000 mm in Corridor (at most 0 mm is allowed): Riser. Fire would enter the duct there, or leave it.',
       },
     ],
   },
