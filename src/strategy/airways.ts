@@ -82,21 +82,24 @@ export interface Served {
   readonly count: number | null;
 }
 
-/** What opens outside the building serves none of its compartments. Ends at which nothing is modelled show nothing. */
-export function servedBy({ stretches }: Airway): Served {
-  const open = stretches.filter(({ serves, outside }) => serves.length > 0 && outside !== true);
+/**
+ * What opens outside the building serves none of its compartments. Ends at which nothing is modelled show nothing. Where
+ * only a barrier of unknown rating lies between two openings, nobody knows whether they lie in one compartment, whatever
+ * the walls show: walls that may be rated part none.
+ */
+export function servedBy(airway: Airway): Served {
+  const open = airway.stretches.filter(({ serves, outside }) => serves.length > 0 && outside !== true);
   const compartments = [...new Set(open.flatMap(({ compartment }) => compartment ?? []))].sort(compareTexts);
   const unknown = open.filter(({ compartment }) => compartment === null);
   const isOne = unknown.length === 1 && compartments.length === 0;
-  return {
-    compartments,
-    stretches: open,
-    count: isOne
-      ? 1
-      : compartments.length > 1 || (compartments.length === 1 && unknown.length === 0)
-        ? compartments.length
-        : null,
-  };
+  const sure = new Set(open.slice(0, 1).flatMap((one) => [...reachedFrom(airway, [one], ['open', 'perhapsShut'])]));
+  const isKnown = unknown.length === 0 && open.every((one) => sure.has(one));
+  const count = isOne
+    ? 1
+    : compartments.length > 1 || (compartments.length === 1 && isKnown)
+      ? compartments.length
+      : null;
+  return { compartments, stretches: open, count };
 }
 
 /** Names of the compartments that each run serves, by its id; of a run of which not all are known there are none. */

@@ -53,9 +53,12 @@ export function continuityOf(airway: Airway, { shelterOf, testedInLine }: Contin
   const [source] = served.count === 1 ? [served] : [];
   const sure = source ? reachedFrom(airway, source.stretches, ['open', 'perhapsNone']) : new Set(airway.stretches);
   const perhapsServed = source ? reachedFrom(airway, source.stretches, ['perhapsNone']) : new Set<Stretch>();
+  const alike = source ? reachedFrom(airway, source.stretches, ['open', 'perhapsShut']) : new Set<Stretch>();
+  // Walls of unknown rating part no compartments, so behind one the same compartment need not be the same.
+  const looksServed = ({ compartment }: Stretch): boolean =>
+    source !== undefined && compartment !== null && source.compartments.includes(compartment);
   const isServed = (one: Stretch): boolean =>
-    source !== undefined &&
-    (source.stretches.includes(one) || (one.compartment !== null && source.compartments.includes(one.compartment)));
+    source?.stretches.includes(one) === true || (looksServed(one) && alike.has(one));
   const shelter = (one: Stretch): Shelter => (one.compartment === null ? 'no' : shelterOf(one.compartment));
   const elsewhere = airway.stretches.filter((stretch) => !isServed(stretch) && shelter(stretch) !== 'yes');
   const nodes = elsewhere
@@ -63,19 +66,19 @@ export function continuityOf(airway: Airway, { shelterOf, testedInLine }: Contin
     .filter((node) => node.part.outside !== true && !isShutDamper(node, airway));
   const doubtsOf = (stretch: Stretch): Doubt[] => [
     ...(served.count === null || served.count > 1 ? ['served' as const] : []),
-    ...(perhapsServed.has(stretch) ? ['rating' as const] : []),
+    ...(perhapsServed.has(stretch) || looksServed(stretch) ? ['rating' as const] : []),
     ...(sure.has(stretch) ? [] : ['damper' as const]),
     ...(shelter(stretch) === 'unknown' ? ['shaft' as const] : []),
   ];
   const lapsing = new Map(
     nodes.flatMap((node) => kindsOf(node.part, testedInLine).map((kind) => [node, kind] as const)),
   );
-  const alike = neighbours(airway, [...lapsing.keys()]).filter(([a, b]) => lapsing.get(a) === lapsing.get(b));
+  const joined = neighbours(airway, [...lapsing.keys()]).filter(([a, b]) => lapsing.get(a) === lapsing.get(b));
   return {
     served,
     needed: nodes.map(({ part }) => part),
     looseEnds: elsewhere.reduce((sum, one) => sum + (one.outside === true ? 0 : one.looseEnds.length), 0),
-    lapses: groupsJoined([...lapsing.keys()], alike)
+    lapses: groupsJoined([...lapsing.keys()], joined)
       .map((group) => describe(lapsing.get(group[0]!)!, group, doubtsOf))
       .filter(({ parts, length }) => length > 0 || parts.some(({ element }) => element !== 'segment')),
   };

@@ -91,13 +91,23 @@ function reviewer(under: typeof brief | undefined) {
     const judged = judgeWithResults(crossings, rules, { brief: under, models, allFindings: true });
     const report = buildReport({ models, crossings, ...judged, createdAt: '2026-01-01T00:00:00Z', toolVersion: '0' });
     const keys = new Map(crossings.penetrations.map((p) => [p.id, p.key]));
+    // Numbers of runs change with their systems; one of its penetrations tells which run it is.
+    for (const { id, stretches } of crossings.runs) {
+      const own = stretches.flatMap(({ ends }) => ends.flatMap(({ penetration }) => keys.get(penetration) ?? []));
+      if (own.length > 0) keys.set(id, `run ${own.sort()[0]}`);
+    }
     const place = ({ check, subject, side }: Finding) => [check, keys.get(subject.id) ?? subject.id, side].join(' ');
+    // Of several of one check in one place the worst speaks.
+    const bestFirst = [...judged.results].sort((a, b) => badness(a) - badness(b));
     return {
-      findings: new Map(judged.results.map((finding) => [place(finding), finding])),
+      findings: new Map(bestFirst.map((finding) => [place(finding), finding])),
       penetrations: new Map(report.penetrations.map((p) => [p.key, p.outcome])),
     };
   };
 }
+
+const badness = ({ outcome, wouldBe }: Finding): number =>
+  outcome === 'failed' ? 3 : outcome !== 'cantTell' ? 0 : wouldBe === null ? 2 : 1;
 
 const isBetter = (before: Finding, after: Finding | undefined): boolean =>
   (after?.outcome === 'passed' && (before.outcome === 'failed' || before.outcome === 'cantTell')) ||
