@@ -1,6 +1,7 @@
 import type { Compartment, EnclosureGap } from '../model.js';
 import { listed } from '../words/text.js';
 import type { FactObject } from './fact-schema.js';
+import { known } from './known.js';
 
 /** What is said of each gap in an enclosure, and of each thing that is not known of it. */
 const SAYS: { readonly [G in EnclosureGap]: { readonly known: boolean; readonly words: string } } = {
@@ -20,14 +21,9 @@ const SAYS: { readonly [G in EnclosureGap]: { readonly known: boolean; readonly 
 
 export function compartmentFacts({ name, shaft, enclosure: { complete, reasons } }: Compartment): FactObject {
   const gaps = [...new Set(reasons.map(({ gap }) => gap))];
-  const say = (known: boolean): string | undefined => {
-    const words = gaps.filter((gap) => SAYS[gap].known === known).map((gap) => SAYS[gap].words);
+  const say = (isKnown: boolean): string | undefined => {
+    const words = gaps.filter((gap) => SAYS[gap].known === isKnown).map((gap) => SAYS[gap].words);
     return words.length > 0 ? listed(words) : undefined;
   };
-  const facts = { name, calledShaft: shaft === true, enclosed: complete, gaps: say(true), unknowns: say(false) };
-  return Object.fromEntries(
-    Object.entries(facts).filter(
-      (entry): entry is [string, string | boolean] => entry[1] !== null && entry[1] !== undefined,
-    ),
-  );
+  return known({ name, calledShaft: shaft === true, enclosed: complete, gaps: say(true), unknowns: say(false) });
 }

@@ -55,6 +55,22 @@ export function runExamples(rules: RuleSet): ExampleResult[] {
   ];
 }
 
+interface Compared {
+  readonly line: number;
+  readonly number: number;
+  readonly expected: string;
+  readonly got: string;
+  readonly messages?: readonly string[];
+}
+
+function compared(
+  { id, file }: { readonly id: string; readonly file: string },
+  why: string | undefined,
+  { line, number, expected, got, messages = [] }: Compared,
+): ExampleResult {
+  return { file, line, check: id, example: number, why: why ?? null, ok: got === expected, expected, got, messages };
+}
+
 function runFlangeExample(
   table: LoadedFlangeTable,
   example: FlangeExample,
@@ -63,17 +79,7 @@ function runFlangeExample(
 ): ExampleResult {
   const words = (height: number | undefined): string => String(height ?? NOT_KNOWN);
   const [expected, got] = [words(example.flangeHeight), words(usualFlange(table, example.duct))];
-  return {
-    file: table.file,
-    line,
-    check: table.id,
-    example: number,
-    why: example.why ?? null,
-    ok: got === expected,
-    expected,
-    got,
-    messages: [],
-  };
+  return compared(table, example.why, { line, number, expected, got });
 }
 
 function runSystemExample(system: TestedSystem, example: SystemExample, line: number, number: number): ExampleResult {
@@ -96,7 +102,7 @@ interface Limits {
 
 /** What a document gives, leaves open and misses, as far as the example asks. */
 function limitsResult(
-  { id, file }: TestedSystem | TestedDamper,
+  document: TestedSystem | TestedDamper,
   example: SystemExample | DamperExample,
   { line, number, facts, fit }: Limits,
 ): ExampleResult {
@@ -107,17 +113,7 @@ function limitsResult(
   const misses = (names: readonly string[]): string => `misses ${[...names].sort().join(', ') || 'nothing'}`;
   const expected = [...gives(example.gives ?? {}), ...unknown, ...(example.misses ? [misses(example.misses)] : [])];
   const got = [...gives(facts), ...found, ...(example.misses ? [misses(fit.misses)] : [])];
-  return {
-    file,
-    line,
-    check: id,
-    example: number,
-    why: example.why ?? null,
-    ok: expected.join('; ') === got.join('; '),
-    expected: expected.join('; '),
-    got: got.join('; '),
-    messages: [],
-  };
+  return compared(document, example.why, { line, number, expected: expected.join('; '), got: got.join('; ') });
 }
 
 function runTableExample(
@@ -136,29 +132,17 @@ function runTableExample(
     [construction, ...(roles ? [roles.join(', ')] : [])].join(': ');
   const expected = words(example.construction, example.roles);
   const got = words(built.construction, example.roles && built.roles.map((role) => role ?? 'unknown'));
-  return {
-    file: table.file,
-    line,
-    check: table.id,
-    example: number,
-    why: example.why ?? null,
-    ok: got === expected,
-    expected,
-    got,
-    messages: [],
-  };
+  return compared(table, example.why, { line, number, expected, got });
 }
 
 function runServiceExample(
-  { id, file, rows }: LoadedServices,
+  services: LoadedServices,
   { names, service, why }: ServiceExample,
   line: number,
   number: number,
 ): ExampleResult {
-  const found = serviceOf({ system: null, systemNames: names }, rows, []);
-  const got = found?.service ?? 'none';
-  const result = { file, line, check: id, example: number, why: why ?? null, messages: [] };
-  return { ...result, ok: got === service, expected: service, got };
+  const found = serviceOf({ system: null, systemNames: names }, services.rows, []);
+  return compared(services, why, { line, number, expected: service, got: found?.service ?? 'none' });
 }
 
 function runExample(check: CompiledCheck, example: Example, line: number, number: number): ExampleResult {
@@ -167,17 +151,14 @@ function runExample(check: CompiledCheck, example: Example, line: number, number
   const verdicts = evaluateCheck(check, example.facts, proof);
   const expected = describe(example.outcome, example.wouldBe, example.missing, example.reasons);
   const got = describeVerdicts(verdicts, example);
-  return {
-    file: check.file,
+  const messages = verdicts.map((verdict) => say(check, verdict, example.facts, 0).message);
+  return compared({ id: check.definition.id, file: check.file }, example.why, {
     line,
-    check: check.definition.id,
-    example: number,
-    why: example.why ?? null,
-    ok: expected === got,
+    number,
     expected,
     got,
-    messages: verdicts.map((verdict) => say(check, verdict, example.facts, 0).message),
-  };
+    messages,
+  });
 }
 
 /** Says as much as the example asks for. `wouldBe` is always compared: it is too easily forgotten. */

@@ -20,8 +20,6 @@ import { isProtection } from './protection.js';
 import type { DuctSize } from './size-value.js';
 import { statedSize } from './stated-size.js';
 
-export { resistsFire };
-
 /** From what was found to the facts that rules see: what is not known is left out. */
 
 /** For what is one of a list of words: a name or a rating's text may well be the word "unknown". */

@@ -1,8 +1,8 @@
 /** What the fire strategy makes of each airway of a run: what is asked of it, what of it must hold back fire, where it does not. */
 import type { AirElementKind, Compartment, Crossings, Penetration, Run } from '../model.js';
-import { type Airway, airwaysOf } from '../strategy/airways.js';
+import { type Airway, airwaysOf, withPassage } from '../strategy/airways.js';
 import type { Reason, RunDemand } from '../strategy/index.js';
-import { type Continuity, continuityOf } from '../strategy/lapses.js';
+import { type Continuity, continuityOf, IN_LINE } from '../strategy/lapses.js';
 import { shelterOf } from '../strategy/shelter.js';
 import { listed } from '../words/text.js';
 import { briefSays, type Strategy } from './brief-says.js';
@@ -52,12 +52,13 @@ function strategyOf(
   compartmentOf: ReadonlyMap<string, Compartment>,
   options: StrategyOptions,
 ): RunStrategy {
-  const open = airway.inner.filter(({ passage }) => passage === 'open').map(({ penetration }) => penetration);
-  const says = [...airway.inner, ...airway.shut].map(({ penetration }) => briefSays(penetration.duct, options));
-  const demand = together(says.map((one) => one.demand));
+  const open = withPassage(airway, 'open');
+  const shut = withPassage(airway, 'shut');
+  const all = [...airway.inner, ...airway.shut].map(({ penetration }) => penetration);
+  const says = new Map(all.map((one) => [one, briefSays(one.duct, options)]));
+  const demand = together([...says.values()].map((one) => one.demand));
   // Where dampers end it on all sides it lies between their barriers, and is asked for as much as those.
-  const passed = open.length > 0 ? open : airway.shut.map(({ penetration }) => penetration);
-  const asked = passed.map((one) => requiredMinutes(one.barrier.rating, briefSays(one.duct, options)));
+  const asked = (open.length > 0 ? open : shut).map((one) => requiredMinutes(one.barrier.rating, says.get(one)!));
   const required = {
     integrity: greatest(asked.map((one) => one.integrity)),
     insulation: greatest(asked.map((one) => one.insulation)),
@@ -133,7 +134,6 @@ function factsOf(
   ];
 }
 
-const IN_LINE: readonly AirElementKind[] = ['fan', 'silencer', 'flexible'];
 const inBoth = (a: readonly AirElementKind[], b: readonly AirElementKind[]) => a.filter((kind) => b.includes(kind));
 
 /** Undefined where one of them is not known, or there is none. */

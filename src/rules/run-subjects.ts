@@ -2,7 +2,7 @@
 import { compareTexts } from '../collect.js';
 import { furthestApart, lerp } from '../geometry/vector.js';
 import type { Compartment, ElementRef, StretchPart, Vec3 } from '../model.js';
-import type { Airway } from '../strategy/airways.js';
+import { type Airway, withPassage } from '../strategy/airways.js';
 import type { Doubt, Lapse } from '../strategy/lapses.js';
 import { counted, listed, oneLine } from '../words/text.js';
 import { compartmentFacts } from './compartment-facts.js';
@@ -54,7 +54,7 @@ function runFacts(
     name: run.system === null ? run.id : `${oneLine(run.system)} (${run.id})`,
     system: run.system,
     service: demand.service,
-    undampered: airway.inner.filter(({ passage }) => passage === 'open').length,
+    undampered: withPassage(airway, 'open').length,
     dampered: airway.shut.length,
     mustResist,
     resists: demand.resists,

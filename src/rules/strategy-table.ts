@@ -1,7 +1,9 @@
 /** The strategy table: for each run what is asked of it, what is there, what would do, and what contradicts it. */
-import { compareTexts } from '../collect.js';
+import { compareTexts, fileUnder } from '../collect.js';
 import type { Finding, RuleStatus, StrategyLapse, StrategyRow, StretchPart } from '../model.js';
+import { withPassage } from '../strategy/airways.js';
 import type { Lapse } from '../strategy/lapses.js';
+import { nameOf } from './refs.js';
 import type { RunStrategy } from './run-strategy.js';
 
 /** Of a strategy what its penetrations leave to the tested systems. */
@@ -13,21 +15,27 @@ export function strategyTable(
   fitting: Fitting,
   findings: readonly Finding[],
 ): StrategyRow[] {
-  return strategies.map((strategy) => rowOf(strategy, fitting, findings));
+  const failed = new Map<string, Placed[]>();
+  for (const [place, finding] of findings.entries())
+    if (finding.outcome === 'failed') fileUnder(failed, finding.subject.id, { place, finding });
+  return strategies.map((strategy) => rowOf(strategy, fitting, failed));
 }
 
-function rowOf(strategy: RunStrategy, fitting: Fitting, findings: readonly Finding[]): StrategyRow {
+/** A finding with its place in the list. */
+interface Placed {
+  readonly place: number;
+  readonly finding: Finding;
+}
+
+function rowOf(strategy: RunStrategy, fitting: Fitting, failed: ReadonlyMap<string, readonly Placed[]>): StrategyRow {
   const { run, ordinal, airway, demand, required, mustResist, continuity } = strategy;
   const { served, needed, lapses } = continuity;
   const links = [...airway.inner, ...airway.shut];
   const crossings = links.map(({ penetration }) => penetration).sort((a, b) => compareTexts(a.id, b.id));
-  const open = airway.inner.filter(({ passage }) => passage === 'open').map(({ penetration }) => penetration.id);
   const leadsThrough = new Set(airway.stretches.flatMap(({ compartment }) => compartment ?? []));
   const own = new Set(airway.stretches.flatMap(({ parts }) => parts.map(nameOf)));
   const isAbout = ({ subject }: Finding): boolean =>
-    subject.type === 'run'
-      ? subject.id === run.id && subject.elements.some((one) => own.has(nameOf(one)))
-      : subject.type === 'penetration' && crossings.some(({ id }) => id === subject.id);
+    subject.type === 'run' ? subject.elements.some((one) => own.has(nameOf(one))) : subject.type === 'penetration';
   return {
     run: run.id,
     part: ordinal,
@@ -42,14 +50,15 @@ function rowOf(strategy: RunStrategy, fitting: Fitting, findings: readonly Findi
     reachesOutside: airway.stretches.some(({ parts }) => parts.some(({ outside }) => outside === true)),
     crossings: crossings.map(({ id, treatment }) => ({ penetration: id, treatment: treatment.kind })),
     there: mustResist === true ? thereIn(needed) : [],
-    wouldFit: fitsAll(open.map(fitting)),
+    wouldFit: fitsAll(withPassage(airway, 'open').map(({ id }) => fitting(id))),
     lapses: mustResist === false ? [] : lapses.map(printed),
-    contradictions: findings.filter((one) => one.outcome === 'failed' && isAbout(one)).map(({ id }) => id),
+    contradictions: [run.id, ...crossings.map(({ id }) => id)]
+      .flatMap((id) => failed.get(id) ?? [])
+      .filter(({ finding }) => isAbout(finding))
+      .sort((a, b) => a.place - b.place)
+      .map(({ finding }) => finding.id),
   };
 }
-
-const nameOf = ({ model, globalId }: { readonly model: string; readonly globalId: string }): string =>
-  `${model} ${globalId}`;
 
 /** By kind and evidence, the longest first. */
 function thereIn(parts: readonly StretchPart[]): StrategyRow['there'] {

@@ -58,6 +58,10 @@ export function passageOf({ barrier, crossing, treatment, dampers }: Penetration
   return dampers.some(({ purpose }) => purpose === 'unknown') ? 'perhapsShut' : 'open';
 }
 
+/** The penetrations at which an airway passes a barrier like this. */
+export const withPassage = ({ inner, shut }: Airway, passage: Passage): Penetration[] =>
+  [...inner, ...shut].filter((link) => link.passage === passage).map(({ penetration }) => penetration);
+
 const pairsOf = ({ stretches }: Link): (readonly [Stretch, Stretch])[] =>
   stretches.slice(1).map((other) => [stretches[0]!, other] as const);
 
@@ -82,13 +86,15 @@ export interface Served {
   readonly count: number | null;
 }
 
+const opensInside = ({ serves, outside }: Stretch): boolean => serves.length > 0 && outside !== true;
+
 /**
  * What opens outside the building serves none of its compartments. Ends at which nothing is modelled show nothing. Where
  * only a barrier of unknown rating lies between two openings, nobody knows whether they lie in one compartment, whatever
  * the walls show: walls that may be rated part none.
  */
 export function servedBy(airway: Airway): Served {
-  const open = airway.stretches.filter(({ serves, outside }) => serves.length > 0 && outside !== true);
+  const open = airway.stretches.filter(opensInside);
   const compartments = [...new Set(open.flatMap(({ compartment }) => compartment ?? []))].sort(compareTexts);
   const unknown = open.filter(({ compartment }) => compartment === null);
   const isOne = unknown.length === 1 && compartments.length === 0;
@@ -107,7 +113,7 @@ export function compartmentsServed({ runs, compartments }: Crossings): Map<strin
   const names = new Map(compartments.map(({ id, name }) => [id, name]));
   return new Map(
     runs.flatMap(({ id, stretches }): [string, string[]][] => {
-      const open = stretches.filter(({ serves, outside }) => serves.length > 0 && outside !== true);
+      const open = stretches.filter(opensInside);
       const known = [...new Set(open.flatMap(({ compartment }) => compartment ?? []))];
       if (known.length === 0 || open.some(({ compartment }) => compartment === null)) return [];
       return [[id, known.map((one) => names.get(one) ?? one)]];

@@ -40,7 +40,7 @@ export interface Continuity {
 }
 
 /** Elements in line with ducts that hold back fire only where a test had them. */
-const IN_LINE: readonly AirElementKind[] = ['fan', 'silencer', 'flexible'];
+export const IN_LINE: readonly AirElementKind[] = ['fan', 'silencer', 'flexible'];
 
 export interface ContinuityOptions {
   readonly shelterOf: (compartment: Compartment['id']) => Shelter;
