@@ -37,6 +37,8 @@ export const system = group('the tested system, or tested damper, chosen for the
   offsetAtMost: number('the greatest tested distance from the middle of the barrier', 'mm'),
   constructionAtLeast: number('the least tested distance to construction beside the damper', 'mm'),
   fireSidesAllowed: yesNo('whether the damper was tested from both sides of the barrier', 'penetration.fireSide'),
+  layerThickness: number('how thick one layer of the protection is', 'mm'),
+  thickness: number('how thick all layers of the protection are', 'mm', 'penetration.treatment.layers'),
   localBuildUp: number('how far the local build-up reaches from the barrier', 'mm'),
   separationAtLeast: number('the least tested distance between ducts', 'mm'),
   fixingNeeded: yesNo('whether the tested system asks for a choice of fixing', 'brief.testedSystem'),

@@ -30,6 +30,7 @@ export function systemFacts(
     gapAtLeast: valueAt(scope.gap.atLeast, size),
     gapAtMost: valueAt(scope.gap.atMost, size),
     skewAtMost: scope.skewAtMost,
+    ...thicknesses(system, facts),
     localBuildUp: buildUpOf(system, facts, size),
     separationAtLeast: valueAt(scope.separationAtLeast, size),
     fixingNeeded: system.fixings.length > 0,
@@ -43,6 +44,19 @@ export function systemFacts(
     ...reachedRating(system, facts),
   });
 }
+
+/** Of one layer, and of all that are there; without a number of layers only that of one. */
+function thicknesses({ layer, protection }: TestedSystemDocument | TestedSystem, facts: FactObject) {
+  const layers = layersThere(protection, facts);
+  return {
+    layerThickness: layer?.thickness,
+    thickness: layer && layers !== undefined ? layer.thickness * layers : undefined,
+  };
+}
+
+/** A duct that resists fire by itself has no layers to count. */
+const layersThere = (protection: TestedSystemDocument['protection'], facts: FactObject): number | undefined =>
+  protection === 'fireResistingDuct' ? 1 : numberOf(facts, 'penetration.treatment.layers');
 
 /** Where nobody says which side counts, only a test of both will do. */
 function fireAllowed(tested: readonly string[] | undefined, asked: string | undefined): boolean | undefined {
@@ -105,8 +119,7 @@ const shapeIn = (limits: LimitsByShape, { shape }: DuctSize): boolean | undefine
 
 /** By the layers that are there; a number of layers that was not tested reaches nothing that is known. */
 function reachedRating({ scope, protection }: TestedSystemDocument | TestedSystem, facts: FactObject) {
-  // A duct that resists fire by itself has no layers to count.
-  const layers = protection === 'fireResistingDuct' ? 1 : numberOf(facts, 'penetration.treatment.layers');
+  const layers = layersThere(protection, facts);
   const reached = scope.ratings.find((row) => row.layers === layers);
   const least = (minutes: number | undefined, declared: number | undefined): number | undefined =>
     minutes === undefined || declared === undefined ? minutes : Math.min(minutes, declared);

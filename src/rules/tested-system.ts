@@ -87,6 +87,14 @@ const fixing = z.strictObject({
   source,
 });
 
+const layer = z
+  .strictObject({
+    thickness: z.number().positive().max(500).describe('Of one layer as fixed, mm.'),
+    density: z.number().positive().max(3000).describe('kg/m³.'),
+    source,
+  })
+  .describe('What one layer is: how much room it takes and how heavy it is.');
+
 const screws = z.strictObject({ spacing: millimetres, type: sentence.optional() });
 const part = z.discriminatedUnion('part', [
   z.strictObject({ part: z.literal('packing'), material: sentence, source }),
@@ -168,6 +176,7 @@ export const TestedSystemSchema = z.strictObject({
   evidence: evidence.optional().describe('Needed with status "tested", and only then.'),
   protection: z.enum(['blanket', 'board', 'fireResistingDuct']),
   scope,
+  layer: layer.optional(),
   fixings: z.array(fixing).describe('Ways to hold it to the duct; empty where it needs none.'),
   details: z.array(detail),
   joints: joints.optional(),
