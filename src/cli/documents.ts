@@ -14,7 +14,16 @@ import {
 } from '../rules/index.js';
 import { readInput, readRuleTexts, shippedRuleTexts } from './io.js';
 
-const shippedRules = async (): Promise<RuleSet> => loadRules(await shippedRuleTexts());
+let loaded: Promise<RuleSet> | undefined;
+
+/** They are what the package holds, so a run loads them once. */
+function shippedRules(): Promise<RuleSet> {
+  loaded ??= shippedRuleTexts().then((texts) => loadRules(texts));
+  return loaded;
+}
+
+/** Who asks for no rules need not wait for the rest of them. */
+const isConstructionTable = ({ text }: RuleDocumentText): boolean => /^kind: construction-table$/m.test(text);
 
 /**
  * Rules that hold no service table leave the shipped one in force, and may name shipped published values: what systems are
@@ -30,8 +39,10 @@ export async function rulesFrom(paths: readonly string[] | undefined): Promise<R
 }
 
 /** Rules that hold no construction table leave the shipped one in force: what walls are built of does not hang on them. */
-export const constructionsUnder = async (rules?: RuleSet): Promise<readonly ConstructionWords[]> =>
-  constructionRows(rules && rules.tables.length > 0 ? rules : await shippedRules());
+export async function constructionsUnder(rules?: RuleSet): Promise<readonly ConstructionWords[]> {
+  if (rules) return constructionRows(rules.tables.length > 0 ? rules : await shippedRules());
+  return constructionRows(loadRules((await shippedRuleTexts()).filter(isConstructionTable)));
+}
 
 export interface ReadBrief {
   readonly brief: ProjectBrief;

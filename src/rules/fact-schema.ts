@@ -74,12 +74,18 @@ export function factAt(path: string): Fact | FactGroup | undefined {
   return entry;
 }
 
+const pathsBelow = (path: string, entry: Fact | FactGroup): string[] =>
+  isGroup(entry)
+    ? Object.entries(entry.fields).flatMap(([name, inner]) => pathsBelow(`${path}.${name}`, inner))
+    : [path];
+
+/** Every template of every check is held to them. */
+const FACT_PATHS = new Map<Each, readonly string[]>(
+  EACH.map((each) => [each, VARIABLES[each].flatMap((variable) => pathsBelow(variable, FACTS[variable]))]),
+);
+
 /** All paths that lead to a single fact for this kind of subject. */
-export function factPaths(each: Each): string[] {
-  const below = (path: string, entry: Fact | FactGroup): string[] =>
-    isGroup(entry) ? Object.entries(entry.fields).flatMap(([name, inner]) => below(`${path}.${name}`, inner)) : [path];
-  return VARIABLES[each].flatMap((variable) => below(variable, FACTS[variable]));
-}
+export const factPaths = (each: Each): readonly string[] => FACT_PATHS.get(each)!;
 
 /** What is reported as missing when the fact at `path` is not there. */
 export function missingName(path: string): string {

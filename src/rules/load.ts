@@ -8,7 +8,7 @@ import { compileCheck } from './compile-check.js';
 import { ConstructionTableSchema, requireTableSense } from './construction-table.js';
 import { FlangeTableSchema, requireFlangeSense } from './flange-table.js';
 import { ProjectBriefSchema } from './project-brief.js';
-import { type PublishedValue, PublishedValuesSchema, requireValuesSense } from './published-values.js';
+import { PublishedValuesSchema, requireValuesSense } from './published-values.js';
 import type { CompiledCheck, RuleSet } from './rule-set.js';
 import { parseBySchema } from './schema-issues.js';
 import { ServiceTableSchema, serviceRowsOf } from './service-table.js';
@@ -53,16 +53,21 @@ export function loadRules(
   documents: readonly RuleDocumentText[],
   known: Pick<RuleSet, 'published'> = { published: [] },
 ): RuleSet {
-  const sources = documents.map(({ file, text }) => readYaml(file, text));
+  const sources = documents.map(sourceOf);
   const kinds = sources.map((source) => ({ source, kind: kindOf(source) }));
   // What others name comes first.
-  const own = kinds.filter(({ kind }) => kind === KINDS[PUBLISHED]).flatMap(({ source }) => valuesOf(source));
+  const cited = new Map(
+    kinds.flatMap(({ source, kind }) =>
+      kind === KINDS[PUBLISHED] ? [[source, loadPublishedValues(source)] as const] : [],
+    ),
+  );
+  const own = [...cited.values()].flatMap((loaded) => loaded.published);
   const published = [...own, ...known.published.filter(({ id }) => !own.some((one) => one.id === id))];
   const infos: RuleInfo[] = [];
   const checks: CompiledCheck[] = [];
   const rest: Loaded[] = [];
   for (const { source, kind } of kinds) {
-    const loaded = kind.load(source, published);
+    const loaded: Loaded = cited.get(source) ?? kind.load(source, published);
     const sameId = infos.find(({ id }) => id === loaded.info.id);
     if (sameId) throw source.errorAt(['id'], `document id "${sameId.id}" is already used by ${sameId.file}`);
     for (const [i, check] of (loaded.checks ?? []).entries()) {
@@ -103,9 +108,18 @@ export function ruleJsonSchemas(): { [kind: string]: z.core.JSONSchema.BaseSchem
 
 const BRIEF = 'project-brief';
 
+/** Who asks whether a document is a brief loads it next: it is parsed once. */
+const SOURCES = new WeakMap<RuleDocumentText, YamlSource>();
+
+function sourceOf(document: RuleDocumentText): YamlSource {
+  const source = SOURCES.get(document) ?? readYaml(document.file, document.text);
+  SOURCES.set(document, source);
+  return source;
+}
+
 /** Whether the text says that it is a project brief, which is loaded by itself. */
-export function isProjectBrief({ file, text }: RuleDocumentText): boolean {
-  const { value } = readYaml(file, text);
+export function isProjectBrief(document: RuleDocumentText): boolean {
+  const { value } = sourceOf(document);
   return typeof value === 'object' && value !== null && 'kind' in value && value.kind === BRIEF;
 }
 
@@ -186,15 +200,11 @@ function loadServiceTable(source: YamlSource, values: PublishedValues): Loaded {
   };
 }
 
-function loadPublishedValues(source: YamlSource): Loaded {
-  const document = parseBySchema(source, PublishedValuesSchema);
-  return { info: infoOf(source, document), published: valuesOf(source) };
-}
-
-function valuesOf(source: YamlSource): PublishedValue[] {
+function loadPublishedValues(source: YamlSource): Loaded & Pick<RuleSet, 'published'> {
   const document = parseBySchema(source, PublishedValuesSchema);
   requireValuesSense(source, document);
-  return document.values.map((value) => ({ ...value, status: document.status }));
+  const published = document.values.map((value) => ({ ...value, status: document.status }));
+  return { info: infoOf(source, document), published };
 }
 
 const infoOf = ({ file }: YamlSource, document: Omit<RuleInfo, 'file'>): RuleInfo => {

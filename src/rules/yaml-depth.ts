@@ -1,4 +1,4 @@
-import { CST, Lexer } from 'yaml';
+import { CST } from 'yaml';
 import { RuleDocumentError } from './rule-document-error.js';
 
 /** Twice as deep as any rule document needs; far less than what a parser's stack bears. */
@@ -10,29 +10,39 @@ const MARKS: ReadonlySet<string> = new Set([CST.DOCUMENT, CST.FLOW_END, CST.SCAL
 const BLOCK_INDICATORS: ReadonlySet<string> = new Set(['-', '?', ':']);
 
 /**
- * Before parsing, because yaml's parser works on the stack, and too deep a text ends the whole process, not only the
- * parse; its lexer has no such limit. Counts brackets one in the other, and how far dashes and keys are pushed in.
+ * Between yaml's lexer and its parser, because the parser works on the stack, and too deep a text ends the whole process,
+ * not only the parse; the lexer has no such limit. Counts brackets one in the other, and how far dashes and keys are
+ * pushed in. Gives the lexer's tokens on as they came.
  */
-export function refuseDepth(file: string, text: string): void {
+export function* refusingDepth(file: string, tokens: Iterable<string>): Generator<string> {
   let brackets = 0;
-  for (const { token, line, column } of tokensOf(text)) {
+  for (const { token, line, column } of placed(tokens)) {
     if (token === CST.FLOW_END) brackets = 0;
     if (token === '[' || token === '{') brackets++;
     if (token === ']' || token === '}') brackets--;
     const isPushedIn = brackets === 0 && BLOCK_INDICATORS.has(token) && column > MAX_COLUMN;
-    if (brackets <= MAX_DEPTH && !isPushedIn) continue;
-    throw new RuleDocumentError(file, line, column, `the document is nested too deep; ${MAX_DEPTH} levels are enough`);
+    if (brackets > MAX_DEPTH || isPushedIn)
+      throw new RuleDocumentError(
+        file,
+        line,
+        column,
+        `the document is nested too deep; ${MAX_DEPTH} levels are enough`,
+      );
+    yield token;
   }
 }
 
 /** The pieces of a text, each with where it stands. Quoted and folded texts are one piece each, comments too. */
-function* tokensOf(text: string): Generator<{ token: string; line: number; column: number }> {
+function* placed(tokens: Iterable<string>): Generator<{ token: string; line: number; column: number }> {
   let [line, column] = [1, 1];
-  for (const token of new Lexer().lex(text)) {
+  for (const token of tokens) {
     yield { token, line, column };
     if (MARKS.has(token)) continue;
-    const lines = token.split('\n');
-    line += lines.length - 1;
-    column = lines.length > 1 ? lines.at(-1)!.length + 1 : column + token.length;
+    const lastBreak = token.lastIndexOf('\n');
+    if (lastBreak < 0) column += token.length;
+    else {
+      line += token.split('\n').length - 1;
+      column = token.length - lastBreak;
+    }
   }
 }

@@ -1,17 +1,20 @@
 import {
+  Composer,
+  type CST,
   type Document,
   isAlias,
   isMap,
   isPair,
   isScalar,
   isSeq,
+  Lexer,
   LineCounter,
   type Node,
-  parseDocument,
+  Parser,
   visit,
 } from 'yaml';
 import { RuleDocumentError } from './rule-document-error.js';
-import { refuseDepth } from './yaml-depth.js';
+import { refusingDepth } from './yaml-depth.js';
 
 export type Path = readonly PropertyKey[];
 
@@ -44,15 +47,17 @@ export function readYaml(file: string, text: string): YamlSource {
       `the file has ${text.length} characters; a rule document has at most ${MAX_CHARACTERS}`,
     );
   }
-  refuseDepth(file, text);
   const lines = new LineCounter();
-  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, uniqueKeys: true, version: '1.2' });
+  const composer = new Composer({ lineCounter: lines, prettyErrors: false, uniqueKeys: true, version: '1.2' });
+  const [document, second] = composer.compose(parsed(file, text, lines), true, text.length);
+  if (!document) throw new Error('The composer was told to give a document, whatever the text.');
   const at = (offset: number, message: string): RuleDocumentError => {
     const { line, col } = lines.linePos(offset);
     return new RuleDocumentError(file, Math.max(line, 1), Math.max(col, 1), message);
   };
   const [problem] = [...document.errors, ...document.warnings];
   if (problem) throw at(problem.pos[0], `this is not valid YAML: ${lowerFirst(problem.message)}`);
+  if (second) throw at(second.range[0], 'a second document begins here; a file holds one, give it a file of its own');
   refuseKeys(document, at);
   const find = (path: Path): number => startOf(nodeAt(document, path).node);
   return {
@@ -67,6 +72,14 @@ export function readYaml(file: string, text: string): YamlSource {
     },
     lineOf: (path) => lines.linePos(find(path)).line,
   };
+}
+
+/** The text goes through the lexer once, for its depth and for its structure. */
+function* parsed(file: string, text: string, lines: LineCounter): Generator<CST.Token> {
+  const parser = new Parser(lines.addNewLine);
+  lines.addNewLine(0);
+  for (const token of refusingDepth(file, new Lexer().lex(text))) yield* parser.next(token);
+  yield* parser.end();
 }
 
 type At = (offset: number, message: string) => RuleDocumentError;

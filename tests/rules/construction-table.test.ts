@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { constructionsUnder, rulesFrom } from '../../src/cli/documents.js';
 import { constructionOf } from '../../src/construction/construction-of.js';
 import { CONSTRUCTIONS, LAYER_KINDS } from '../../src/model.js';
 import { constructionRows, loadRules, ruleJsonSchemas, runExamples } from '../../src/rules/index.js';
@@ -19,6 +20,10 @@ it('the shipped table is loaded, has every class, and its examples come out', ()
   const examples = runExamples(rules);
   expect(examples.length).toBeGreaterThan(20);
   expect(examples.filter(({ ok }) => !ok)).toEqual([]);
+});
+
+it('is the same whether it is read alone, as readiness does, or with all rules', async () => {
+  expect(await constructionsUnder()).toEqual(constructionRows(await rulesFrom(undefined)));
 });
 
 it('an example that is wrong is said to be', () => {

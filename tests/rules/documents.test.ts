@@ -110,6 +110,12 @@ describe('documents made to do harm', () => {
     );
   });
 
+  it('a second document in the same file, at its place', () => {
+    const error = refusal(`${GOOD}---\nkind: check-set\n`);
+    expect(error.message).toBe('a second document begins here; a file holds one, give it a file of its own');
+    expect(error.line).toBe(GOOD.split('\n').length);
+  });
+
   it.each(['__proto__', 'constructor', 'prototype'])('the key %s, at its place', (key) => {
     const error = refusal(GOOD.replace('skew: 2', `${key}: { polluted: true }`));
     expect(error.message).toBe(`"${key}" may not be a key`);
