@@ -2,6 +2,7 @@
 import type { BarrierFacts, CheckResult, Crossings, Finding, Judgement, ModelInfo, Outcome } from '../model.js';
 import { OUTCOMES } from '../model.js';
 import { type BriefChoices, requiredAt } from '../rules/index.js';
+import { compartmentsServed } from '../strategy/airways.js';
 import type { ServiceRow } from '../strategy/index.js';
 import { carriedOn, issuedIn } from './issued-tags.js';
 import { penetrationVerdicts } from './penetration-outcome.js';
@@ -59,10 +60,11 @@ export function buildReport(input: ReportInput): Report {
   const results = input.results ?? findings;
   const complete = results.length === OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
   const verdicts = penetrationVerdicts(crossings.penetrations, results, checks, complete);
+  const strategy = { ...input, serves: compartmentsServed(crossings) };
   const penetrations = crossings.penetrations.map((p) => ({
     ...printed(p),
     ...verdicts.get(p.id)!,
-    required: requiredAt(p, input),
+    required: requiredAt(p, strategy),
   }));
   return reportSchema.parse({
     format: 'ratedrun-report',

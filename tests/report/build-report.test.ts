@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Finding, Outcome } from '../../src/model.js';
+import type { Crossings, Finding, Outcome } from '../../src/model.js';
 import { CAUTIONS } from '../../src/report/build-report.js';
 import { penetrationOutcome } from '../../src/report/penetration-outcome.js';
+import { run } from '../model-factories.js';
 import {
   aBarrier,
   aDuct,
@@ -10,6 +11,7 @@ import {
   aPenetration,
   aReport,
   type Check,
+  crossingsOf,
   onBarrier,
   onPenetration,
 } from './factories.js';
@@ -174,6 +176,17 @@ describe('the report', () => {
       elementsSkipped: 6,
       unclassified: 4,
     });
+  });
+
+  it('shows what was asked for when it was judged, also where the brief picks systems by what they serve', () => {
+    const kitchen = { compartment: 'C-0001', dampers: 'never', integrity: 180, insulation: 30 } as const;
+    const choices = { edition: [], services: [], systems: [kitchen], testedSystems: [], testedDampers: [] };
+    const penetrations = [aPenetration(1, { duct: aDuct({ run: 'R-001' }), barrier: aBarrier() })];
+    const served = { ...crossingsOf(penetrations), runs: [run({ id: 'R-001' })] };
+    const required = (crossings: Crossings) => aReport({ crossings, penetrations, choices }).penetrations[0]?.required;
+    expect(required(served)).toEqual({ integrity: 180, insulation: 120 });
+    // Of which run it is not known what it serves, it is not known whether the entry picks it.
+    expect(required({ ...served, runs: [] })).toEqual({ integrity: null, insulation: null });
   });
 
   it('always carries the cautions, also with nothing in it', () => {
