@@ -13,3 +13,12 @@ export const compareTexts = (a: string, b: string): number => (a < b ? -1 : a > 
 /** Whether a name has one of a brief's words in it, whatever their case. */
 export const hasWord = (name: string, words: readonly string[]): boolean =>
   words.some((word) => name.toLowerCase().includes(word.toLowerCase()));
+
+/** Computed when it is first asked for, and then kept. */
+export function once<T>(compute: () => T): () => T {
+  let kept: { readonly value: T } | undefined;
+  return () => {
+    kept ??= { value: compute() };
+    return kept.value;
+  };
+}

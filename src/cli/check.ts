@@ -1,4 +1,5 @@
 /** `ratedrun check`: reads, finds, judges, writes, prints. */
+import { once } from '../collect.js';
 import { carryKeys } from '../compare/carry-keys.js';
 import { findPenetrations } from '../find/find-penetrations.js';
 import { packageVersion } from '../platform/package-root.js';
@@ -8,6 +9,7 @@ import { type BcfFile, readBcf } from '../report/bcf/archive.js';
 import { topicsIn } from '../report/bcf/finding-topics.js';
 import { BcfError } from '../report/bcf/topic.js';
 import { buildReport } from '../report/build-report.js';
+import { openingRequests } from '../report/opening-requests.js';
 import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
 import { judgeWithResults, largestSeparation, serviceRows } from '../rules/index.js';
@@ -76,7 +78,8 @@ export async function check(models: readonly string[], options: CheckOptions, io
     const report = buildReport(input);
     const whole = () => buildReport({ ...input, judgement: { ...judgement, findings: results } });
     progress.report('Writing', 0);
-    const reviewed = { report, whole, results, federation, previous, sentBack, options };
+    const openings = once(() => openingRequests(report, results));
+    const reviewed = { report, whole, openings, federation, previous, sentBack, options };
     const { files, outdated } = await outputsOf(words, reviewed, options.write !== undefined);
     const written = await writeOutputs(options.out, files, { outdated });
     progress.end();

@@ -1,6 +1,7 @@
 /** Rule documents and project briefs as the command line names them. */
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
+import { once } from '../collect.js';
 import type { ConstructionWords } from '../model.js';
 import type { ReportInput } from '../report/build-report.js';
 import {
@@ -14,13 +15,7 @@ import {
 } from '../rules/index.js';
 import { readInput, readRuleTexts, shippedRuleTexts } from './io.js';
 
-let loaded: Promise<RuleSet> | undefined;
-
-/** They are what the package holds, so a run loads them once. */
-function shippedRules(): Promise<RuleSet> {
-  loaded ??= shippedRuleTexts().then((texts) => loadRules(texts));
-  return loaded;
-}
+const shippedRules = once(async (): Promise<RuleSet> => loadRules(await shippedRuleTexts()));
 
 /** Who asks for no rules need not wait for the rest of them. */
 const isConstructionTable = ({ text }: RuleDocumentText): boolean => /^kind: construction-table$/m.test(text);

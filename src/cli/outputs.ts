@@ -1,7 +1,7 @@
 /** What `check` writes: every output by the word that `--write` chooses it with. */
 import { compareReports } from '../compare/compare-reports.js';
 import { comparisonMarkup } from '../compare/comparison-markup.js';
-import type { Federation, Finding } from '../model.js';
+import type { Federation } from '../model.js';
 import { loadFonts } from '../platform/fonts.js';
 import type { BcfFile } from '../report/bcf/archive.js';
 import { IN_SIGHT, placesOf } from '../report/bcf/look.js';
@@ -10,7 +10,7 @@ import { writeBcf } from '../report/bcf/write-bcf.js';
 import { writeHtml } from '../report/html.js';
 import { writeJson } from '../report/json.js';
 import { writeJunit } from '../report/junit.js';
-import { openingRequests } from '../report/opening-requests.js';
+import type { OpeningRequests } from '../report/opening-requests.js';
 import { writeRegister } from '../report/register.js';
 import { writeRegisterCsv } from '../report/register-csv.js';
 import type { Report } from '../report/schema.js';
@@ -29,7 +29,8 @@ export interface Reviewed {
   readonly report: Report;
   /** The same report with all findings listed: a pipeline has to see what passed too. */
   readonly whole: () => Report;
-  readonly results: readonly Finding[];
+  /** What the models need openings for. */
+  readonly openings: () => OpeningRequests;
   readonly federation: Federation;
   /** The report that `--previous` names. */
   readonly previous: Report | undefined;
@@ -92,15 +93,14 @@ function writeTopics({ report, federation, options, sentBack }: Reviewed): Uint8
   return writeBcf(report, { scene, previous: sentBack, version: options.bcf, per: options.bcfTopics });
 }
 
-async function writePages({ report, results, previous }: Reviewed): Promise<Uint8Array> {
-  const openings = openingRequests(report, results);
+async function writePages({ report, openings, previous }: Reviewed): Promise<Uint8Array> {
   const changes = previous && comparisonMarkup(compareReports(previous, report));
-  return writeHtml(report, { openings, fonts: await loadFonts(), revision: report.revision, changes });
+  return writeHtml(report, { openings: openings(), fonts: await loadFonts(), revision: report.revision, changes });
 }
 
 /** A file without any request says nothing; who asks for it by name gets it all the same. */
-function writeRequests({ report, results, options }: Reviewed, isAsked: boolean): Uint8Array | undefined {
-  const openings = openingRequests(report, results);
-  if (!isAsked && openings.requests.length === 0) return undefined;
-  return writeOpeningRequests(openings, report, options.ifcSchema ?? 'IFC4');
+function writeRequests({ report, openings, options }: Reviewed, isAsked: boolean): Uint8Array | undefined {
+  const asked = openings();
+  if (!isAsked && asked.requests.length === 0) return undefined;
+  return writeOpeningRequests(asked, report, options.ifcSchema ?? 'IFC4');
 }

@@ -1,8 +1,9 @@
 /** Access panels of ductwork near what has to be reached through them. */
+import { refOf } from '../element-refs.js';
 import { boxDistance, grown } from '../geometry/box.js';
 import type { AirElement, DamperAccess, ProjectFacts } from '../model.js';
 import { ACCESS_LOOK, ACCESS_REACH, JOINT } from '../tolerances.js';
-import { type Piece, refOf } from './pieces.js';
+import type { Piece } from './pieces.js';
 import { roundLength } from './rounding.js';
 import { boxIndex } from './search.js';
 

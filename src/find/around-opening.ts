@@ -1,4 +1,5 @@
 /** What stands round an opening in the barrier's plane: its own ends, the soffit, corners, columns, doors, other openings. */
+import { refOf } from '../element-refs.js';
 import { raised } from '../geometry/frame.js';
 import { bounds, clip, overlaps } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
@@ -6,7 +7,6 @@ import type { AroundKind, Barrier, Body, ElementRef, Polygon, Side } from '../mo
 import { AROUND_REACH, BESIDE_FACE, CONTACT } from '../tolerances.js';
 import type { GrossBody } from './gross-body.js';
 import { openingCut } from './openings.js';
-import { refOf } from './pieces.js';
 import { inSolid, type Plate } from './plates.js';
 
 export interface FoundAround {

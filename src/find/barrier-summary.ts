@@ -1,4 +1,5 @@
 /** The facts of barriers as penetrations and the report show them: thickness, build-up, how a wall meets what is above. */
+import { refOf } from '../element-refs.js';
 import { resistsFire } from '../fire-rating/index.js';
 import { boxOf } from '../geometry/box.js';
 import type { Barrier, BarrierFacts, Federation, HeadFacts, Vec3 } from '../model.js';
@@ -6,7 +7,6 @@ import { buildUpOf } from './build-up.js';
 import { barrierFacts, world } from './describe.js';
 import type { GrossBody } from './gross-body.js';
 import type { LeafStack } from './leaves.js';
-import { refOf } from './pieces.js';
 import { roundLength } from './rounding.js';
 import { boxIndex, type Found } from './search.js';
 import { wallHead } from './wall-heads.js';

@@ -1,10 +1,10 @@
 /** What one crossing passes, one after the other: leaves, linings, cavities, as elements and as layers of an element. */
+import { refOf } from '../element-refs.js';
 import { dot, sub } from '../geometry/vector.js';
 import type { BarrierFacts, BuildUpPart } from '../model.js';
 import { CONTACT } from '../tolerances.js';
 import { layersOf } from './leaf.js';
 import type { Leaf, LeafStack } from './leaves.js';
-import { refOf } from './pieces.js';
 import type { Plate, Stretch } from './plates.js';
 import { roundLength } from './rounding.js';
 

@@ -1,4 +1,6 @@
 /** One compartment as the report shows it: of the loops that it is made of, or as a model states it. */
+import { inOrderOfRefs, refsOf } from '../element-refs.js';
+import { lowestRating } from '../fire-rating/index.js';
 import { type Outlines, patchesOf, patchHolds, totalArea, united } from '../geometry/areas.js';
 import { interiorPoint } from '../geometry/polygon.js';
 import type { Barrier, Compartment, Federation, Leak, Space, Storey, Vec2 } from '../model.js';
@@ -10,7 +12,6 @@ import { closedBy, emptyOpenings, enclosureOf, openingsOf } from './enclosure.js
 import { type End, joinedEnd } from './ends.js';
 import type { Services } from './floors.js';
 import type { Level } from './levels.js';
-import { inOrderOfRefs, leastOf, refsOf } from './refs.js';
 import { roundArea, roundLength, roundPolygon } from './rounding.js';
 import type { Stack, StoreyLoop } from './stacked-loops.js';
 import type { Footprint, StatedCompartment } from './zoned.js';
@@ -122,7 +123,7 @@ function facesOf({ federation, heads, stack, services }: Building, loops: readon
     walled: walledBy(loops),
     leaks: loops.flatMap((loop) => leaksOf(federation, loop)),
     doors: inOrderOfRefs(openings.flatMap(({ barrier, opening }) => doorsIn(federation, barrier, opening))),
-    leastRating: leastOf([
+    leastRating: lowestRating([
       ...walls.map(({ rating }) => rating),
       ...[floor, ceiling].flatMap((end) => (end.leastRating ? [end.leastRating] : [])),
     ]),

@@ -1,5 +1,6 @@
 /** Dampers at a crossing: what they say of themselves, where they sit in the barrier, what stands beside them. */
 
+import { refOf } from '../element-refs.js';
 import { extent } from '../geometry/section.js';
 import { add, scale } from '../geometry/vector.js';
 import type { AirElement, AroundKind, DamperFacts, DamperOutside, DuctSize, Vec3 } from '../model.js';
@@ -9,7 +10,7 @@ import { aroundIn, type SurroundingsIn } from './around-crossing.js';
 import { sizesAcross } from './crossing-section.js';
 import { outlinesOf } from './intrusions.js';
 import { type Leaf, type LeafStack, piecesOf } from './leaves.js';
-import { type Piece, refOf } from './pieces.js';
+import type { Piece } from './pieces.js';
 import { inSolid, type Plate } from './plates.js';
 import { roundLength } from './rounding.js';
 

@@ -1,4 +1,5 @@
 /** From measured geometry to the facts of the report: world coordinates, rounded, unknown as null. */
+import { refOf } from '../element-refs.js';
 import { lowerRating } from '../fire-rating/index.js';
 import type { Fit } from '../geometry/fit.js';
 import { add } from '../geometry/vector.js';
@@ -23,7 +24,7 @@ import { ratedLeaf, totalThickness } from './leaf.js';
 import { type LeafStack, piecesOf } from './leaves.js';
 import type { Measured, Neighbour } from './measure.js';
 import type { NearestJoint } from './nearest-joint.js';
-import { type Piece, refOf } from './pieces.js';
+import type { Piece } from './pieces.js';
 import type { Located } from './places.js';
 import type { Plate } from './plates.js';
 import { roundAngle, roundDirection, roundLength, roundPoint, roundPolygon } from './rounding.js';

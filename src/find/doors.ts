@@ -1,11 +1,10 @@
 /** Doors and windows in barriers, with what they are rated for. */
+import { inOrderOfRefs, refOf } from '../element-refs.js';
 import { boxOf } from '../geometry/box.js';
 import { lerp } from '../geometry/vector.js';
 import type { Barrier, DoorFacts, Federation, Opening } from '../model.js';
 import { isRated } from './barrier-summary.js';
 import { world } from './describe.js';
-import { refOf } from './pieces.js';
-import { inOrderOfRefs } from './refs.js';
 
 /** In barriers that are rated. */
 export const doorsOf = (federation: Federation): DoorFacts[] =>

@@ -1,13 +1,12 @@
 /** Whether all faces of a compartment hold back fire, and why not. */
-import { resistsFire } from '../fire-rating/index.js';
+import { refOf } from '../element-refs.js';
+import { lowestRating, resistsFire } from '../fire-rating/index.js';
 import { grownBy, shared, totalArea } from '../geometry/areas.js';
 import { boxOf } from '../geometry/box.js';
 import { shadowOf } from '../geometry/shadow.js';
 import type { Barrier, Compartment, CompartmentEnd, ElementRef, Enclosure, EnclosureGap, Opening } from '../model.js';
 import { CONTACT } from '../tolerances.js';
 import type { Services } from './floors.js';
-import { refOf } from './pieces.js';
-import { leastOf } from './refs.js';
 import type { StoreyLoop } from './stacked-loops.js';
 
 export interface PlacedOpening {
@@ -76,7 +75,7 @@ export function enclosureOf(faces: Faces): Enclosure {
   const rated = doors.map(({ rating }) => rating).filter((rating) => resistsFire(rating) === true);
   return {
     complete: known.length > 0 ? false : unknown.length > 0 ? null : true,
-    leastRating: leastOf([...(leastRating ? [leastRating] : []), ...rated]),
+    leastRating: lowestRating([...(leastRating ? [leastRating] : []), ...rated]),
     reasons: [...known, ...unknown],
   };
 }

@@ -1,5 +1,6 @@
 /** What a compartment ends at below or above: floors and roofs that cover its plan, and what they leave open. */
-import { resistsFire } from '../fire-rating/index.js';
+import { refsOf } from '../element-refs.js';
+import { lowestRating, resistsFire } from '../fire-rating/index.js';
 import {
   grownBy,
   type Outlines,
@@ -14,7 +15,6 @@ import { bounds, boxesNear } from '../geometry/polygon.js';
 import type { Barrier, CompartmentEnd, EndState } from '../model.js';
 import { FLOOR_JOINT, LEAST_COMPARTMENT, LOOP_LEAK } from '../tolerances.js';
 import type { Floor, Services } from './floors.js';
-import { leastOf, refsOf } from './refs.js';
 import { roundArea } from './rounding.js';
 
 export interface End {
@@ -98,7 +98,7 @@ export function joinedEnd(ends: readonly End[]): CompartmentEnd {
   return {
     state,
     barriers: refsOf(barriers),
-    leastRating: leastOf(rated),
+    leastRating: lowestRating(rated),
     openM2: roundArea(open / 1e6),
   };
 }

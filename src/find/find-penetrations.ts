@@ -1,5 +1,7 @@
 /** Federation in, every crossing of ductwork and barriers out: measured, named, in the order of the register. */
+
 import { fileUnder } from '../collect.js';
+import { refOf } from '../element-refs.js';
 import { resistsFire } from '../fire-rating/index.js';
 import { boxesMeet, boxOf, grown } from '../geometry/box.js';
 import { dot, lineAngle, sub } from '../geometry/vector.js';
@@ -21,7 +23,7 @@ import { piecesOf } from './leaves.js';
 import { clearDistance } from './measure.js';
 import { nearestJoint } from './nearest-joint.js';
 import { openingSubjects } from './opening-subjects.js';
-import { type Piece, refOf } from './pieces.js';
+import type { Piece } from './pieces.js';
 import { placeFinder } from './places.js';
 import type { Plate } from './plates.js';
 import { inRegisterOrder, keysOf } from './register-names.js';

@@ -1,4 +1,5 @@
 /** Openings with everything that passes them: one opening is packed and sealed as one, whoever's services are in it. */
+import { refOf } from '../element-refs.js';
 import { boxOf } from '../geometry/box.js';
 import { fromPlane } from '../geometry/frame.js';
 import { area, boxCentre, overlaps } from '../geometry/polygon.js';
@@ -9,7 +10,6 @@ import { world } from './describe.js';
 import type { GrossBody } from './gross-body.js';
 import type { Leaf, LeafStack } from './leaves.js';
 import { type FoundOpening, findOpening, openingFacts } from './openings.js';
-import { refOf } from './pieces.js';
 import type { Plate } from './plates.js';
 import { roundArea, roundLength } from './rounding.js';
 import type { Found } from './search.js';

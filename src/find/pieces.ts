@@ -1,8 +1,8 @@
 /** Ductwork made ready for measuring: straight pieces with their exact prisms, everything else with its own bodies. */
-import { compareTexts, fileUnder } from '../collect.js';
+import { fileUnder } from '../collect.js';
 import { type Box, boxOf } from '../geometry/box.js';
 import { distance, lineAngle } from '../geometry/vector.js';
-import type { AirElement, Body, ElementRef, Vec3 } from '../model.js';
+import type { AirElement, Body, Vec3 } from '../model.js';
 import { FACING_ANGLE, JOINT } from '../tolerances.js';
 import { readDuctWall, type WallReading } from './duct-wall.js';
 import { chooseReading, type Straight, straightReadings } from './straight.js';
@@ -17,14 +17,6 @@ export interface Piece {
   /** Other ways to read a piece whose axis nothing in the files settles, e.g. a short box that joins nothing. */
   readonly otherReadings: readonly Piece[];
 }
-
-export const refOf = ({ model, globalId }: ElementRef): ElementRef => ({ model, globalId });
-
-/** Without repeats, in the order of their GlobalIds. */
-export const sortedRefs = (elements: readonly ElementRef[]): ElementRef[] =>
-  [...new Map(elements.map((one) => [`${one.globalId} ${one.model}`, refOf(one)]))]
-    .sort(([a], [b]) => compareTexts(a, b))
-    .map(([, ref]) => ref);
 
 export function readPieces(elements: readonly AirElement[]): Piece[] {
   const readings = elements.map(straightReadings);

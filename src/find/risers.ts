@@ -1,12 +1,14 @@
 /** Upright ductwork that passes floors or roofs. */
+
 import { compareTexts } from '../collect.js';
+import { refsOf } from '../element-refs.js';
 import { lineAngle, sub, Z } from '../geometry/vector.js';
 import { groupsJoined } from '../joined.js';
 import type { AirElement, Federation, Riser, Vec3 } from '../model.js';
 import type { CutPieces } from './cut-pieces.js';
 import { world } from './describe.js';
 import type { PieceJoint } from './joints.js';
-import { type Piece, sortedRefs } from './pieces.js';
+import type { Piece } from './pieces.js';
 
 /** What is steeper goes up rather than along. */
 const STEEP = 45;
@@ -35,7 +37,7 @@ export function risersOf(
     .map((pieces) => {
       const [foot, head] = lowestAndHighest(pieces.flatMap(endsOf));
       return {
-        elements: sortedRefs(pieces.map(({ element }) => element)),
+        elements: refsOf(pieces.map(({ element }) => element)),
         penetrations: [...new Set(pieces.flatMap((piece) => floorsOf.get(piece.element) ?? []))].sort(),
         from: world(federation, foot)[2],
         to: world(federation, head)[2],

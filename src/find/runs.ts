@@ -1,11 +1,13 @@
 /** Duct runs: ductwork that is joined, up to the terminals and the equipment that it serves. */
+
 import { compareTexts, fileUnder } from '../collect.js';
+import { refOf, refsOf } from '../element-refs.js';
 import { distance } from '../geometry/vector.js';
 import { groupsJoined } from '../joined.js';
 import type { AirElement, Run } from '../model.js';
 import { world } from './describe.js';
 import { findJoints, type PieceJoint } from './joints.js';
-import { type Piece, refOf, sortedRefs } from './pieces.js';
+import type { Piece } from './pieces.js';
 import { risersOf } from './risers.js';
 import { roundLength } from './rounding.js';
 import { endsRun, type StretchSurroundings, stretchesOf } from './stretches.js';
@@ -51,7 +53,7 @@ export function findRuns(pieces: readonly Piece[]): Runs {
 }
 
 const first = ({ pieces }: Pick<JoinedPieces, 'pieces'>): string =>
-  sortedRefs(pieces.map(({ element }) => element))[0]!.globalId;
+  refsOf(pieces.map(({ element }) => element))[0]!.globalId;
 
 /** An access panel lies on a duct, and is seldom joined with it: by itself it is no run. */
 const isLonePanel = (group: readonly Piece[]): boolean =>
@@ -74,18 +76,18 @@ export function describeRun(
     id,
     system,
     systems,
-    elements: sortedRefs(pieces.map(({ element }) => element)),
+    elements: refsOf(pieces.map(({ element }) => element)),
     joints: joints.map(({ pieces: [a, b], at, from, flow }) => ({
       elements: [refOf(a.element), refOf(b.element)],
       at: world(federation, at),
       from,
       flow,
     })),
-    serves: sortedRefs(joints.flatMap((joint) => joint.pieces.filter(endsRun).map(({ element }) => element))),
+    serves: refsOf(joints.flatMap((joint) => joint.pieces.filter(endsRun).map(({ element }) => element))),
     length: roundLength(
       pieces.reduce((sum, { straight }) => sum + (straight ? distance(straight.axis[0], straight.axis[1]) : 0), 0),
     ),
-    branches: sortedRefs(pieces.filter(isBranch).map(({ element }) => element)),
+    branches: refsOf(pieces.filter(isBranch).map(({ element }) => element)),
     risers: risersOf(pieces, joints, around),
     stretches: stretchesOf(pieces, joints, around).map((stretch, i) => ({ ...stretch, id: `${id}.${i + 1}` })),
   };

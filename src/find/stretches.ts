@@ -1,5 +1,7 @@
 /** The stretches of duct runs: what is joined between one barrier that may be rated and the next. */
+
 import { compareTexts, fileUnder, hasWord } from '../collect.js';
+import { refOf, refsOf } from '../element-refs.js';
 import { distance, lerp } from '../geometry/vector.js';
 import { groupsJoined } from '../joined.js';
 import type { DuctProtection, Federation, Stretch, StretchPart, Vec3 } from '../model.js';
@@ -7,7 +9,7 @@ import { JOINT } from '../tolerances.js';
 import type { CutPieces, Section } from './cut-pieces.js';
 import { world } from './describe.js';
 import type { PieceJoint } from './joints.js';
-import { type Piece, refOf, sortedRefs } from './pieces.js';
+import type { Piece } from './pieces.js';
 import { roundLength } from './rounding.js';
 
 export interface StretchSurroundings {
@@ -71,7 +73,7 @@ function describe(
     outside: allSay(parts.map((part) => part.outside)),
     parts,
     ends: sections.flatMap(({ penetrations }, part) => penetrations.map((penetration) => ({ penetration, part }))),
-    serves: sortedRefs(joints.flat().flatMap(({ pieces }) => pieces.filter(endsRun).map(({ element }) => element))),
+    serves: refsOf(joints.flat().flatMap(({ pieces }) => pieces.filter(endsRun).map(({ element }) => element))),
     looseEnds: sections
       .flatMap(({ piece, key }, i) => openPlaces(piece, joints[i]!).filter((at) => cut.at(piece, at).key === key))
       .map((at) => world(federation, at)),

@@ -2,6 +2,7 @@
  * Does a rated wall reach the structure above? Its top is compared with the soffit along its whole length, and what
  * passes in between is listed.
  */
+import { refOf } from '../element-refs.js';
 import { fromPlane, toPlane } from '../geometry/frame.js';
 import { bounds, centroid } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
@@ -9,7 +10,6 @@ import { dot, sub } from '../geometry/vector.js';
 import type { Barrier, Body, ElementRef, Polygon, Vec3 } from '../model.js';
 import { CONTACT, HEAD_STEP } from '../tolerances.js';
 import type { GrossBody } from './gross-body.js';
-import { refOf } from './pieces.js';
 import type { Plate } from './plates.js';
 
 export interface WallHead {

@@ -7,7 +7,7 @@ export {
   type RatingComparison,
   type RatingNeed,
 } from './compare.js';
-export { lowerRating } from './lower.js';
+export { lowerRating, lowestRating } from './lower.js';
 export { parseRating } from './parse.js';
 export { resistsFire } from './resists.js';
 export type { Criterion, ParsedRating, RatingContext } from './types.js';

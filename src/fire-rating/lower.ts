@@ -71,3 +71,7 @@ function besideUnknown(known: number | 'none', unknown: Rating): Minutes {
 function firstByText(a: Rating, b: Rating): Rating {
   return (a.text ?? '') <= (b.text ?? '') ? a : b;
 }
+
+/** null of none. */
+export const lowestRating = (ratings: readonly Rating[]): Rating | null =>
+  ratings.reduce<Rating | null>((least, one) => (least ? lowerRating(least, one) : one), null);

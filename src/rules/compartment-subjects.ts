@@ -1,9 +1,10 @@
 /** Compartments and the doors in rated barriers, as checks look at them. */
+import { nameOf, refOf } from '../element-refs.js';
 import type { BarrierFacts, Compartment, Crossings, DoorFacts } from '../model.js';
+import { barrierKey } from './barrier-key.js';
 import { compartmentFacts } from './compartment-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { doorFacts } from './facts.js';
-import { barrierKey, nameOf, refOf } from './refs.js';
 import type { Shared, Subject } from './subject.js';
 
 export function doorSubjects(

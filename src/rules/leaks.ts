@@ -1,6 +1,6 @@
+import { nameOf } from '../element-refs.js';
 import { resistsFire } from '../fire-rating/index.js';
 import type { BarrierFacts, Crossings, Leak } from '../model.js';
-import { nameOf } from './refs.js';
 
 /** A leak between two walls as rules see it: once, whatever compartments it opens into. */
 export interface WallLeak {

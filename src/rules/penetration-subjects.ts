@@ -1,9 +1,9 @@
 /** Penetrations, their gaps and their neighbours, as checks look at them. */
+import { refOf } from '../element-refs.js';
 import type { Penetration, Side, Vec3 } from '../model.js';
 import { neighbourFacts } from './facts.js';
 import type { GapFacts } from './gap-facts.js';
 import type { OwnFacts } from './own-facts.js';
-import { refOf } from './refs.js';
 import type { Shared, Subject } from './subject.js';
 
 export function penetrationSubject(penetration: Penetration, own: OwnFacts, shared: Shared): Subject {

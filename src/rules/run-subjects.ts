@@ -1,7 +1,8 @@
 /** Airways of runs, and the places where their protection lapses, as checks look at them. */
 import { compareTexts } from '../collect.js';
+import { refsOf } from '../element-refs.js';
 import { furthestApart, lerp } from '../geometry/vector.js';
-import type { Compartment, ElementRef, StretchPart, Vec3 } from '../model.js';
+import type { Compartment, StretchPart, Vec3 } from '../model.js';
 import { type Airway, withPassage } from '../strategy/airways.js';
 import type { Doubt, Lapse } from '../strategy/lapses.js';
 import { counted, listed, oneLine } from '../words/text.js';
@@ -107,11 +108,6 @@ function keyOf({ inner, shut }: Airway): string {
 /** GlobalIds change from one revision to the next, places seldom do. */
 const inPlaceOrder = (lapses: readonly Lapse[]): Lapse[] =>
   [...lapses].sort((a, b) => a.from[0] - b.from[0] || a.from[1] - b.from[1] || a.from[2] - b.from[2]);
-
-function refsOf(parts: readonly StretchPart[]): ElementRef[] {
-  const refs = new Map(parts.map(({ model, globalId }) => [`${model} ${globalId}`, { model, globalId }]));
-  return [...refs].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, ref]) => ref);
-}
 
 /** Of the longest of them, where something can be seen. */
 function middleOf(parts: readonly StretchPart[]): Vec3 | null {

@@ -1,9 +1,9 @@
 /** The strategy table: for each run what is asked of it, what is there, what would do, and what contradicts it. */
 import { compareTexts, fileUnder } from '../collect.js';
+import { nameOf, refsOf } from '../element-refs.js';
 import type { Finding, RuleStatus, StrategyLapse, StrategyRow, StretchPart } from '../model.js';
 import { withPassage } from '../strategy/airways.js';
 import type { Lapse } from '../strategy/lapses.js';
-import { nameOf } from './refs.js';
 import type { RunStrategy } from './run-strategy.js';
 
 /** Of a strategy what its penetrations leave to the tested systems. */
@@ -88,8 +88,6 @@ const printed = ({ kind, length, from, to, compartments, parts, doubts }: Lapse)
   from,
   to,
   compartments,
-  elements: [...new Map(parts.map(({ model, globalId }) => [`${globalId} ${model}`, { model, globalId }]))]
-    .sort(([a], [b]) => compareTexts(a, b))
-    .map(([, ref]) => ref),
+  elements: refsOf(parts),
   doubtful: doubts.length > 0,
 });

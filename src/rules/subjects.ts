@@ -1,5 +1,7 @@
 /** Everything that checks look at, one list for each kind. */
+import { nameOf, refOf } from '../element-refs.js';
 import type { AirElementKind, BarrierFacts, Crossings, FacingEnds, ModelInfo } from '../model.js';
+import { barrierKey } from './barrier-key.js';
 import { compartmentSubject, doorSubjects } from './compartment-subjects.js';
 import { type CrossedBarrier, crossedBarriers, identityOf, leastKnown, rankOf, stricter } from './crossed-barriers.js';
 import type { Decided } from './decided.js';
@@ -12,7 +14,6 @@ import { type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
 import { gapSubject, neighbourSubject, penetrationSubject } from './penetration-subjects.js';
 import { textOf } from './read-fact.js';
-import { barrierKey, nameOf, refOf } from './refs.js';
 import { type RunStrategy, runStrategies } from './run-strategy.js';
 import { compartmentNames, runSubjects } from './run-subjects.js';
 import type { Shared, Subject } from './subject.js';
