@@ -6,6 +6,9 @@ export default defineConfig({
     globalSetup: ['tests/build.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    // Files of a worker share what is loaded: the program has no state, and web-ifc, the schemas and the rules take longer
+    // to load than most files to run.
+    isolate: false,
     // By itself a run leaves one core free, which on two cores doubles its time.
     maxWorkers: '100%',
     reporters: ['default', './tests/closing-line.ts'],

@@ -9,8 +9,15 @@ export interface Words {
 
 interface PlainRow<Row extends Words> {
   readonly row: Row;
-  readonly words: readonly string[];
+  readonly words: readonly PlainWord[];
+  /** With a blank on either side. */
   readonly wholeWords: readonly string[];
+}
+
+interface PlainWord {
+  readonly word: string;
+  /** "hollowcore" of "hollow core"; null where there is no blank. */
+  readonly joined: string | null;
 }
 
 /** One table is asked for every element of a file. */
@@ -21,8 +28,8 @@ function plainTable<Row extends Words>(table: readonly Row[]): readonly PlainRow
   if (known) return known as readonly PlainRow<Row>[];
   const rows = table.map((row) => ({
     row,
-    words: row.words.map(plainWords),
-    wholeWords: (row.wholeWords ?? []).map(plainWords),
+    words: row.words.map(plainWords).map((word) => ({ word, joined: word.includes(' ') ? withoutBlanks(word) : null })),
+    wholeWords: (row.wholeWords ?? []).map((word) => ` ${plainWords(word)} `),
   }));
   PLAIN_TABLES.set(table, rows);
   return rows;
@@ -31,17 +38,16 @@ function plainTable<Row extends Words>(table: readonly Row[]): readonly PlainRow
 /** All rows of the table that fit a name, in the order of the table. */
 export function rowsFor<Row extends Words>(name: string, table: readonly Row[]): Row[] {
   const plain = plainWords(name);
+  const [joinedName, apart] = [withoutBlanks(plain), ` ${plain} `];
+  // "Hollow-core" and "hollowcore" are "hollow core".
+  const hasPart = ({ word, joined }: PlainWord): boolean =>
+    plain.includes(word) || (joined !== null && joinedName.includes(joined));
   return plainTable(table)
-    .filter(
-      ({ words, wholeWords }) =>
-        words.some((word) => hasPart(plain, word)) || wholeWords.some((word) => ` ${plain} `.includes(` ${word} `)),
-    )
+    .filter(({ words, wholeWords }) => words.some(hasPart) || wholeWords.some((word) => apart.includes(word)))
     .map(({ row }) => row);
 }
 
-/** "Hollow-core" and "hollowcore" are "hollow core". */
-const hasPart = (name: string, word: string): boolean =>
-  name.includes(word) || (word.includes(' ') && name.replaceAll(' ', '').includes(word.replaceAll(' ', '')));
+const withoutBlanks = (text: string): string => text.replaceAll(' ', '');
 
 /** Small letters without accents, one blank between words. */
 export const plainWords = (text: string): string =>

@@ -1,25 +1,20 @@
 /** Two revisions of one building as found, and what is true of them: which crossing is which. */
 
-import { readdirSync, readFileSync } from 'node:fs';
 import { carryKeys } from '../../src/compare/carry-keys.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import type { Crossings, Federation } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { buildReport } from '../../src/report/build-report.js';
 import type { Report } from '../../src/report/schema.js';
-import { judgeWithResults, loadRules } from '../../src/rules/index.js';
+import { judgeWithResults } from '../../src/rules/index.js';
 import { type Edit, newIdOf, withNewIds } from '../reexport.js';
+import { rules } from '../shipped-rules.js';
 
 export interface File {
   readonly name: string;
   readonly text: string;
 }
 
-export const SHIPPED = loadRules(
-  readdirSync('rules')
-    .sort()
-    .map((file) => ({ file, text: readFileSync(`rules/${file}`, 'utf8') })),
-);
 const encoder = new TextEncoder();
 
 export async function found(files: readonly File[]): Promise<{ federation: Federation; crossings: Crossings }> {
@@ -38,7 +33,7 @@ export async function reportOf(files: readonly File[], options: ReportOptions = 
   const { federation, crossings } = await found(files);
   const carried = previous ? carryKeys(crossings, previous) : crossings;
   const { models } = federation;
-  const judged = judgeWithResults(carried, SHIPPED, { models, allFindings });
+  const judged = judgeWithResults(carried, rules, { models, allFindings });
   return buildReport({ models, crossings: carried, ...judged, previous, createdAt, toolVersion: '0' });
 }
 

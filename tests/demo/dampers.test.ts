@@ -1,19 +1,13 @@
 /** Dampers of the demo building that are right come out passed under its brief, and only by the demonstration damper's proof. */
-import { readdirSync, readFileSync } from 'node:fs';
+
 import { expect, it } from 'vitest';
 import { demoBuilding } from '../../fixtures/demo-building.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { buildReport } from '../../src/report/build-report.js';
-import { constructionRows, judgeWithResults, largestSeparation, loadBrief, loadRules } from '../../src/rules/index.js';
+import { constructionRows, judgeWithResults, largestSeparation } from '../../src/rules/index.js';
+import { demoBrief as brief, rules } from '../shipped-rules.js';
 
-const text = (file: string) => ({ file, text: readFileSync(file, 'utf8') });
-const rules = loadRules(
-  readdirSync('rules')
-    .sort()
-    .map((file) => text(`rules/${file}`)),
-);
-const brief = loadBrief(text('fixtures/demo/brief.yaml'), rules);
 const demo = demoBuilding();
 const federation = await readFederation(
   demo.files.map((file) => ({ name: file.name, bytes: new TextEncoder().encode(file.text) })),

@@ -4,21 +4,21 @@
  * that failed, or could not be told (also for want of proof alone), into one that passed; none turns failed into would
  * be passed; and no penetration passes that did not.
  */
-import { readdirSync, readFileSync } from 'node:fs';
+
+import { isDeepStrictEqual } from 'node:util';
 import { expect } from 'vitest';
 import { demoBuilding } from '../../fixtures/demo-building.js';
+import { once } from '../../src/collect.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
-import type { Finding } from '../../src/model.js';
+import type { Federation, Finding } from '../../src/model.js';
 import type { FileReader } from '../../src/read/file-reader.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { readHere } from '../../src/read/read-here.js';
 import { buildReport } from '../../src/report/build-report.js';
-import { constructionRows, judgeWithResults, largestSeparation, loadBrief, loadRules } from '../../src/rules/index.js';
+import { constructionRows, judgeWithResults, largestSeparation } from '../../src/rules/index.js';
+import { type demoBrief as brief, rules } from '../shipped-rules.js';
 
 const SEED = 20261125;
-const text = (file: string) => ({ file, text: readFileSync(file, 'utf8') });
-const rules = loadRules(readdirSync('rules').map((file) => text(`rules/${file}`)));
-export const brief = loadBrief(text('fixtures/demo/brief.yaml'), rules);
 const { files } = demoBuilding();
 const encoder = new TextEncoder();
 
@@ -71,38 +71,60 @@ interface Results {
   readonly penetrations: ReadonlyMap<string, string>;
 }
 
-/** What is found under a brief or without one. A file that is as it was built is read once. */
-function reviewer(under: typeof brief | undefined) {
-  const whole = new Map<string, ReturnType<FileReader>>();
+/**
+ * What is found under a brief or without one. A file that is as it was built is read once; a mutant that reads as the
+ * whole building does, and one that was made before, comes to the same and is not judged again.
+ */
+function reviewer(under: typeof brief | undefined): (texts: readonly string[]) => Promise<Results> {
+  const asBuilt = new Map<string, ReturnType<FileReader>>();
   const guidance = { facts: under?.facts, constructions: constructionRows(rules) };
-  return async (texts: readonly string[]): Promise<Results> => {
+  const read = (texts: readonly string[]): Promise<Federation> => {
     const reader: FileReader = (input, model) => {
       const isWhole = files.some(({ name, text }, i) => name === input.name && texts[i] === text);
-      const reading = (isWhole ? whole.get(input.name) : undefined) ?? readHere(input, model, guidance);
-      if (isWhole) whole.set(input.name, reading);
+      const reading = (isWhole ? asBuilt.get(input.name) : undefined) ?? readHere(input, model, guidance);
+      if (isWhole) asBuilt.set(input.name, reading);
       return reading;
     };
     const inputs = files.map(({ name }, i) => ({ name, bytes: encoder.encode(texts[i]) }));
-    const { models, ...federation } = await readFederation(inputs, { reader });
-    const crossings = findPenetrations(
-      { models, ...federation },
-      { separation: largestSeparation(rules), facts: under?.facts },
-    );
-    const judged = judgeWithResults(crossings, rules, { brief: under, models, allFindings: true });
-    const report = buildReport({ models, crossings, ...judged, createdAt: '2026-01-01T00:00:00Z', toolVersion: '0' });
-    const keys = new Map(crossings.penetrations.map((p) => [p.id, p.key]));
-    // Numbers of runs change with their systems; one of its penetrations tells which run it is.
-    for (const { id, stretches } of crossings.runs) {
-      const own = stretches.flatMap(({ ends }) => ends.flatMap(({ penetration }) => keys.get(penetration) ?? []));
-      if (own.length > 0) keys.set(id, `run ${own.sort()[0]}`);
-    }
-    const place = ({ check, subject, side }: Finding) => [check, keys.get(subject.id) ?? subject.id, side].join(' ');
-    // Of several of one check in one place the worst speaks.
-    const bestFirst = [...judged.results].sort((a, b) => badness(a) - badness(b));
-    return {
-      findings: new Map(bestFirst.map((finding) => [place(finding), finding])),
-      penetrations: new Map(report.penetrations.map((p) => [p.key, p.outcome])),
-    };
+    return readFederation(inputs, { reader });
+  };
+  const whole = once(async () => {
+    const federation = await read(files.map(({ text }) => text));
+    return { content: contentOf(federation), results: judged(federation, under) };
+  });
+  const review = async (texts: readonly string[]): Promise<Results> => {
+    const [federation, { content, results }] = [await read(texts), await whole()];
+    return isDeepStrictEqual(contentOf(federation), content) ? results : judged(federation, under);
+  };
+  const reviews = new Map<string, Promise<Results>>();
+  return (texts) => {
+    const key = texts.join('\n');
+    const found = reviews.get(key) ?? review(texts);
+    reviews.set(key, found);
+    return found;
+  };
+}
+
+/** All but the hashes of the files, which nothing is judged by. */
+const contentOf = ({ models, ...rest }: Federation) => ({ ...rest, models: models.map((m) => ({ ...m, sha256: '' })) });
+
+function judged(federation: Federation, under: typeof brief | undefined): Results {
+  const { models } = federation;
+  const crossings = findPenetrations(federation, { separation: largestSeparation(rules), facts: under?.facts });
+  const judgement = judgeWithResults(crossings, rules, { brief: under, models, allFindings: true });
+  const report = buildReport({ models, crossings, ...judgement, createdAt: '2026-01-01T00:00:00Z', toolVersion: '0' });
+  const keys = new Map(crossings.penetrations.map((p) => [p.id, p.key]));
+  // Numbers of runs change with their systems; one of its penetrations tells which run it is.
+  for (const { id, stretches } of crossings.runs) {
+    const own = stretches.flatMap(({ ends }) => ends.flatMap(({ penetration }) => keys.get(penetration) ?? []));
+    if (own.length > 0) keys.set(id, `run ${own.sort()[0]}`);
+  }
+  const place = ({ check, subject, side }: Finding) => [check, keys.get(subject.id) ?? subject.id, side].join(' ');
+  // Of several of one check in one place the worst speaks.
+  const bestFirst = [...judgement.results].sort((a, b) => badness(a) - badness(b));
+  return {
+    findings: new Map(bestFirst.map((finding) => [place(finding), finding])),
+    penetrations: new Map(report.penetrations.map((p) => [p.key, p.outcome])),
   };
 }
 

@@ -1,26 +1,13 @@
 /** Reports as the program makes them: on the demo building under its brief, and on small buildings without one. */
-import { readdirSync, readFileSync } from 'node:fs';
+
 import { type DemoOptions, demoBuilding } from '../../fixtures/demo-building.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import type { Finding } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { buildReport } from '../../src/report/build-report.js';
 import type { Report } from '../../src/report/schema.js';
-import {
-  constructionRows,
-  judgeWithResults,
-  largestSeparation,
-  loadBrief,
-  loadRules,
-  type ProjectBrief,
-} from '../../src/rules/index.js';
-
-const text = (file: string) => ({ file, text: readFileSync(file, 'utf8') });
-const rules = loadRules(
-  readdirSync('rules')
-    .sort()
-    .map((file) => text(`rules/${file}`)),
-);
+import { constructionRows, judgeWithResults, largestSeparation, type ProjectBrief } from '../../src/rules/index.js';
+import { demoBrief, rules } from '../shipped-rules.js';
 
 export interface Reviewed {
   readonly report: Report;
@@ -46,6 +33,6 @@ export async function review(
 }
 
 export const demoReview = (options: DemoOptions = {}): Promise<Reviewed> =>
-  review(demoBuilding(options).files, loadBrief(text('fixtures/demo/brief.yaml'), rules));
+  review(demoBuilding(options).files, demoBrief);
 
 export const demoReport = async (options: DemoOptions = {}): Promise<Report> => (await demoReview(options)).report;

@@ -1,0 +1,13 @@
+/** The shipped rules and the brief of the demo building: loaded once for all tests of a worker. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { loadBrief, loadRules } from '../src/rules/index.js';
+
+const text = (file: string) => ({ file, text: readFileSync(file, 'utf8') });
+
+export const rules = loadRules(
+  readdirSync('rules')
+    .sort()
+    .map((file) => text(`rules/${file}`)),
+);
+
+export const demoBrief = loadBrief(text('fixtures/demo/brief.yaml'), rules);
