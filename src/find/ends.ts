@@ -37,8 +37,9 @@ export function endOf(region: Outlines, floors: readonly Floor[], services: Serv
   const area = bounds(region);
   const near = floors.filter((one) => boxesNear(one.bounds, area, 0) && shared(one.outlines, region).length > 0);
   const barriers = near.map(({ barrier }) => barrier);
-  const open = openParts(region, near, services);
-  if (open.length === 0) return { state: stateOf(region, near), barriers, open };
+  const uncovered = wide(without(region, united(...near.map(({ outlines }) => outlines))));
+  const open = openParts(region, uncovered, near, services);
+  if (open.length === 0) return { state: stateOf(region, uncovered, near), barriers, open };
   return isModelled(region, floors) ? { state: 'open', barriers, open } : { state: null, barriers: [], open: [] };
 }
 
@@ -51,8 +52,7 @@ function isModelled(region: Outlines, floors: readonly Floor[]): boolean {
 }
 
 /** Services close what they pass, as far as it is an opening in a floor. */
-function openParts(region: Outlines, near: readonly Floor[], services: Services): Outlines {
-  const uncovered = wide(without(region, united(...near.map(({ outlines }) => outlines))));
+function openParts(region: Outlines, uncovered: Outlines, near: readonly Floor[], services: Services): Outlines {
   const isBare = totalArea(uncovered) >= NO_FLOOR * totalArea(region);
   return patchesOf(uncovered)
     .map(outlinesOfPatch)
@@ -60,11 +60,10 @@ function openParts(region: Outlines, near: readonly Floor[], services: Services)
     .flat();
 }
 
-function stateOf(region: Outlines, near: readonly Floor[]): EndState {
+/** @param holes openings that services pass: closed by what is round them */
+function stateOf(region: Outlines, holes: Outlines, near: readonly Floor[]): EndState {
   const covers = (resists: boolean | undefined) =>
     near.filter(({ barrier }) => resistsFire(barrier.rating) === resists).flatMap(({ outlines }) => outlines);
-  // Openings that services pass are closed by what is round them.
-  const holes = wide(without(region, united(...near.map(({ outlines }) => outlines))));
   const rest = wide(without(region, united(covers(true), holes)));
   if (rest.length === 0) return 'rated';
   return wide(without(rest, united(covers(undefined)))).length > 0 ? 'unrated' : 'unknown';
@@ -77,7 +76,11 @@ const wide = (outlines: Outlines): Outlines =>
     .filter((part) => isWider(part, FLOOR_JOINT))
     .flat();
 
-export const isWider = (outlines: Outlines, width: number): boolean => grownBy(outlines, -width / 2).length > 0;
+export function isWider(outlines: Outlines, width: number): boolean {
+  const { min, max } = bounds(outlines);
+  if (max[0] - min[0] < width || max[1] - min[1] < width) return false; // most are joints, and their box tells
+  return grownBy(outlines, -width / 2).length > 0;
+}
 
 /** Parts of a region that are more than cavities. */
 export const broad = (region: Outlines): Outlines =>

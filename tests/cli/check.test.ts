@@ -11,6 +11,8 @@ import { parseReport } from '../../src/report/schema.js';
 import { ratedrun, temporaryFolder } from './program.js';
 
 const folder = temporaryFolder();
+/** Where the report alone is looked at. */
+const JSON_ONLY = ['--write', 'json'];
 const FIXED = { SOURCE_DATE_EPOCH: '1767225600' };
 
 /** One wall, one duct, one opening; what each test needs of it. */
@@ -30,18 +32,26 @@ const reportIn = (out: string) => parseReport(JSON.parse(readFileSync(join(folde
 describe('exit codes', () => {
   it('1 when something failed, 0 when that is not asked for', () => {
     model('failed.ifc', { opening: null });
-    const ran = ratedrun(folder, ['check', 'failed.ifc', '--out', 'failed']);
+    const ran = ratedrun(folder, ['check', 'failed.ifc', '--out', 'failed', ...JSON_ONLY]);
     expect(ran.code).toBe(1);
     expect(reportIn('failed').findings.map((f) => [f.check, f.outcome])).toContainEqual(['opening-modelled', 'failed']);
-    expect(ratedrun(folder, ['check', 'failed.ifc', '--out', 'failed', '--nonzero-for', 'failed']).code).toBe(1);
-    expect(ratedrun(folder, ['check', 'failed.ifc', '--out', 'failed', '--nonzero-for', 'nothing']).code).toBe(0);
+    expect(
+      ratedrun(folder, ['check', 'failed.ifc', '--out', 'failed', '--nonzero-for', 'failed', ...JSON_ONLY]).code,
+    ).toBe(1);
+    expect(
+      ratedrun(folder, ['check', 'failed.ifc', '--out', 'failed', '--nonzero-for', 'nothing', ...JSON_ONLY]).code,
+    ).toBe(0);
   });
 
   it('3 when nothing failed but something can not be told', () => {
     model('unrated.ifc', { rating: undefined as unknown as string });
-    expect(ratedrun(folder, ['check', 'unrated.ifc', '--out', 'unrated']).code).toBe(3);
-    expect(ratedrun(folder, ['check', 'unrated.ifc', '--out', 'unrated', '--nonzero-for', 'failed']).code).toBe(0);
-    expect(ratedrun(folder, ['check', 'unrated.ifc', '--out', 'unrated', '--nonzero-for', 'cantTell']).code).toBe(3);
+    expect(ratedrun(folder, ['check', 'unrated.ifc', '--out', 'unrated', ...JSON_ONLY]).code).toBe(3);
+    expect(
+      ratedrun(folder, ['check', 'unrated.ifc', '--out', 'unrated', '--nonzero-for', 'failed', ...JSON_ONLY]).code,
+    ).toBe(0);
+    expect(
+      ratedrun(folder, ['check', 'unrated.ifc', '--out', 'unrated', '--nonzero-for', 'cantTell', ...JSON_ONLY]).code,
+    ).toBe(3);
   });
 
   it.each([
@@ -109,8 +119,8 @@ describe('bad input: one line, exit 2, the old report whole', () => {
 describe('outputs', () => {
   it('are the same bytes for any file order', () => {
     const files = writeDemo(join(folder, 'demo')).map((path) => join('demo', path.split(/[\\/]/).at(-1)!));
-    ratedrun(folder, ['check', ...files, '--out', 'forth'], FIXED);
-    ratedrun(folder, ['check', ...[...files].reverse(), '--out', 'back'], FIXED);
+    ratedrun(folder, ['check', ...files, '--out', 'forth', '--write', 'json,xlsx,bcf'], FIXED);
+    ratedrun(folder, ['check', ...[...files].reverse(), '--out', 'back', '--write', 'json,xlsx,bcf'], FIXED);
     for (const name of ['report.json', 'register.xlsx', 'findings.bcf'])
       expect(readFileSync(join(folder, 'back', name)), name).toEqual(readFileSync(join(folder, 'forth', name)));
     expect(reportIn('forth').createdAt).toBe('2026-01-01T00:00:00Z');
@@ -160,8 +170,8 @@ describe('outputs', () => {
 
   it('a zipped model gives the same findings', () => {
     writeFileSync(join(folder, 'zipped.ifczip'), zipSync({ 'good.ifc': strToU8(good()) }));
-    ratedrun(folder, ['check', 'zipped.ifczip', '--out', 'zipped']);
-    ratedrun(folder, ['check', 'good.ifc', '--out', 'plain']);
+    ratedrun(folder, ['check', 'zipped.ifczip', '--out', 'zipped', ...JSON_ONLY]);
+    ratedrun(folder, ['check', 'good.ifc', '--out', 'plain', ...JSON_ONLY]);
     expect(reportIn('zipped').penetrations).toEqual(reportIn('plain').penetrations);
   });
 

@@ -1,6 +1,7 @@
 /** Reports as the program makes them: on the demo building under its brief, and on small buildings without one. */
 
-import { type DemoOptions, demoBuilding } from '../../fixtures/demo-building.js';
+import { demoBuilding } from '../../fixtures/demo-building.js';
+import { once } from '../../src/collect.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import type { Finding } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
@@ -32,7 +33,9 @@ export async function review(
   return { report, results: judged.results };
 }
 
-export const demoReview = (options: DemoOptions = {}): Promise<Reviewed> =>
-  review(demoBuilding(options).files, demoBrief);
+const demo = once(() => review(demoBuilding().files, demoBrief));
 
-export const demoReport = async (options: DemoOptions = {}): Promise<Report> => (await demoReview(options)).report;
+/** Made once for all tests of a worker; each gets its own. */
+export const demoReview = async (): Promise<Reviewed> => structuredClone(await demo());
+
+export const demoReport = async (): Promise<Report> => (await demoReview()).report;
