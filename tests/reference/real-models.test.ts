@@ -11,9 +11,24 @@ import { readFederation } from '../../src/read/read-federation.js';
 import { ratedrun, temporaryFolder } from '../cli/program.js';
 import { hasModels, MODELS, modelFiles, modelInput } from './shared-models.js';
 
-async function review(...files: string[]): Promise<{ federation: Federation; crossings: Crossings }> {
+interface Review {
+  readonly federation: Federation;
+  readonly crossings: Crossings;
+}
+
+const reviews = new Map<string, Promise<Review>>();
+
+/** Nothing changes what was read, so that several tests may look at it. */
+function review(...files: string[]): Promise<Review> {
+  const known = reviews.get(files.join()) ?? reviewOnce(files);
+  reviews.set(files.join(), known);
+  return known;
+}
+
+async function reviewOnce(files: readonly string[]): Promise<Review> {
   const federation = await readFederation(files.map(modelInput));
-  return { federation, crossings: findPenetrations(federation) };
+  const crossings = findPenetrations(federation);
+  return { federation, crossings };
 }
 const ratings = (barriers: readonly Barrier[]) => {
   const counts: Record<string, number> = {};
