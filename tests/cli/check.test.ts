@@ -117,7 +117,7 @@ describe('bad input: one line, exit 2, the old report whole', () => {
 });
 
 describe('outputs', () => {
-  it('are the same bytes for any file order', () => {
+  it('are the same bytes for any file order', { timeout: 240_000 }, () => {
     const files = writeDemo(join(folder, 'demo')).map((path) => join('demo', path.split(/[\\/]/).at(-1)!));
     ratedrun(folder, ['check', ...files, '--out', 'forth', '--write', 'json,xlsx,bcf'], FIXED);
     ratedrun(folder, ['check', ...[...files].reverse(), '--out', 'back', '--write', 'json,xlsx,bcf'], FIXED);
