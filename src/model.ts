@@ -148,6 +148,8 @@ interface Element extends ElementRef {
   readonly entity: string;
   readonly storey: Storey | undefined;
   readonly bodies: readonly Body[];
+  /** As its common property set says, else as all its materials are; left out where nothing tells. */
+  readonly combustible?: boolean | undefined;
 }
 
 export interface Port {
@@ -347,6 +349,26 @@ export interface Column extends Element {
   readonly kind: 'column';
 }
 
+export const OBSTACLE_KINDS = [
+  'beam',
+  'member',
+  'plate',
+  'stair',
+  'ramp',
+  'railing',
+  'footing',
+  'ceiling',
+  'covering',
+  'equipment',
+  'furniture',
+  'other',
+] as const;
+
+/** What is neither ductwork nor a barrier, a column or a service in a run, and stands in the way of a blanket and of hands. */
+export interface Obstacle extends Element {
+  readonly kind: (typeof OBSTACLE_KINDS)[number];
+}
+
 // -------------------------------------------------------------------------------------------------- facts of a project
 
 /**
@@ -433,6 +455,7 @@ export interface Federation {
   readonly otherServices: readonly OtherService[];
   readonly barriers: readonly Barrier[];
   readonly columns: readonly Column[];
+  readonly obstacles?: readonly Obstacle[];
   readonly grids?: readonly Grid[];
   readonly spaces?: readonly Space[];
   readonly zones?: readonly Zone[];

@@ -2,6 +2,7 @@
 import type { AirElement, Body, OtherService, Port } from '../model.js';
 import { isAccessPanel } from './access-panels.js';
 import { type Classified, classify, predefinedType, readSystem } from './classify.js';
+import { readCombustible } from './combustible.js';
 import { readDamper } from './dampers.js';
 import { readDuctFacts } from './duct-facts.js';
 import { isFlexible, readWall } from './duct-layers.js';
@@ -15,6 +16,9 @@ export interface ReadServices {
   readonly others: OtherService[];
   readonly skipped: number;
   readonly unclassified: number;
+  /** Everything that was taken for ductwork, and for another service, read or not. */
+  readonly airIds: ReadonlySet<number>;
+  readonly serviceIds: ReadonlySet<number>;
 }
 
 const WHAT: Readonly<Record<AirElement['kind'], string>> = {
@@ -32,6 +36,8 @@ export function readServices(source: Source, model: string): ReadServices {
   const { file } = source;
   const air: AirElement[] = [];
   const others: OtherService[] = [];
+  const airIds = new Set<number>();
+  const serviceIds = new Set<number>();
   let skipped = 0;
   let unclassified = 0;
   for (const id of file.ids('IFCDISTRIBUTIONELEMENT', true)) {
@@ -47,17 +53,26 @@ export function readServices(source: Source, model: string): ReadServices {
       });
     }
     if (found.is === 'service' || found.is === 'unclassified') {
+      serviceIds.add(id);
       // Whatever it is, it takes up room in an opening.
       const kind = found.is === 'service' ? found.kind : 'other';
       const bodies = tryBodies(source, line, 'Other service') ?? [];
-      if (bodies.length > 0) others.push({ ...readElement(source, id, line), model, bodies, kind });
+      if (bodies.length > 0)
+        others.push({
+          ...readElement(source, id, line),
+          model,
+          bodies,
+          kind,
+          combustible: readCombustible(source, id),
+        });
     } else if (found.is === 'air') {
+      airIds.add(id);
       const element = readAirElement(source, id, line, model, found);
       if (element) air.push(element);
       else skipped++;
     }
   }
-  return { air, others, skipped, unclassified };
+  return { air, others, skipped, unclassified, airIds, serviceIds };
 }
 
 function readAirElement(

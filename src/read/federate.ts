@@ -36,6 +36,7 @@ export function federate(files: readonly FederatedFile[]): Federation {
       })),
       otherServices: model.otherServices.map(move),
       columns: model.columns.map(move),
+      obstacles: model.obstacles.map(move),
       barriers: model.barriers.map((b) => ({
         ...move(b),
         openings: b.openings.map(move),
@@ -60,6 +61,7 @@ export function federate(files: readonly FederatedFile[]): Federation {
       airElements: moved.flatMap((m) => m.airElements),
       otherServices: moved.flatMap((m) => m.otherServices),
       barriers: moved.flatMap((m) => m.barriers),
+      obstacles: moved.flatMap((m) => m.obstacles),
     },
     models,
   );
