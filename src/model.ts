@@ -881,6 +881,40 @@ export interface Stretch {
   readonly looseEnds: readonly Vec3[];
   /** Of its parts together, along their axes. */
   readonly length: number;
+  /** What stands near it, where it is or may have to be protected; by obstacle and side, the nearest first. */
+  readonly clearances: readonly Clearance[];
+}
+
+/** What takes up room beside a duct: barriers, columns, obstacles, other services, other ductwork. */
+export interface Neighbour extends ElementRef {
+  readonly name: string;
+  readonly what: 'barrier' | 'column' | 'obstacle' | 'service' | 'duct';
+  readonly kind: BarrierKind | 'column' | Obstacle['kind'] | OtherService['kind'] | AirElementKind;
+  /** null: nothing tells. */
+  readonly combustible: boolean | null;
+  /** Of a barrier. */
+  readonly construction: Construction | null;
+  /** Of ductwork: its run, and what protects it. */
+  readonly run: string | null;
+  readonly protection: DuctProtection | null;
+}
+
+/** How near something stands to a stretch of a run. The barriers that it passes there, and what it is joined with, are left out. */
+export interface Clearance {
+  readonly obstacle: Neighbour;
+  /** Of the duct, as of penetrations: seen along its axis, of an upright one on plan; null: bends, or it lies within. */
+  readonly side: Side | null;
+  readonly distance: number;
+  /** What of the duct it is measured from: the outside of its sheet where that is known, else what is drawn. */
+  readonly from: 'sheet' | 'drawn';
+  /** What the drawn outline is the outside of. */
+  readonly outline: DuctWall['outline'];
+  /** On the obstacle, where it is nearest; world coordinates. */
+  readonly at: Vec3;
+  /** Over which it stands nearer than ROOM_REACH, along the duct; null: beside bends and the like alone. */
+  readonly length: number | null;
+  /** Pieces of the duct beside which it stands, the nearest first. */
+  readonly elements: readonly ElementRef[];
 }
 
 export interface StretchEnd {

@@ -157,3 +157,12 @@ export const ACCESS_REACH = 600;
 
 /** The nearest access panel is named up to this distance, so that a finding can say how far off it is. */
 export const ACCESS_LOOK = 5000;
+
+/**
+ * What stands further than this from a duct bears on nothing round it: kitchen exhaust keeps 457 mm from what burns (NFPA
+ * 96), and protection of two neighbours with flanges and room for hands takes less.
+ */
+export const ROOM_REACH = 500;
+
+/** What is joined to a duct by no more joints than this lies beside it at bends and branches, and is in nobody's way. */
+export const JOINED_STEPS = 3;

@@ -325,6 +325,7 @@ export const stretch = (changes: Partial<Stretch> = {}): Stretch => ({
   serves: [],
   looseEnds: [],
   length: 3000,
+  clearances: [],
   ...changes,
 });
 

@@ -5,15 +5,16 @@ import { refOf } from '../element-refs.js';
 import { resistsFire } from '../fire-rating/index.js';
 import { boxesMeet, boxOf, grown } from '../geometry/box.js';
 import { dot, lineAngle, sub } from '../geometry/vector.js';
-import type { AirElement, Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
+import type { AirElement, Barrier, Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
 import { NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
 import { accessFinder } from './access.js';
 import { filesApart } from './apart.js';
 import { aroundCrossing, surroundingsOf } from './around-crossing.js';
 import { allBarriers, headsOf } from './barrier-summary.js';
+import { clearancesOf } from './clearances.js';
 import { findCompartments } from './compartments.js';
 import { type Crossed, crossedAt } from './crossed.js';
-import { type Cut, CutPieces } from './cut-pieces.js';
+import { type Cut, CutPieces, type Section } from './cut-pieces.js';
 import { damperOutside, dampersOf } from './dampers.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import { doorsOf } from './doors.js';
@@ -22,6 +23,7 @@ import { facingEndsKey, issueTags } from './keys.js';
 import { piecesOf } from './leaves.js';
 import { clearDistance } from './measure.js';
 import { nearestJoint } from './nearest-joint.js';
+import { obstacleIndex } from './obstacles.js';
 import { openingSubjects } from './opening-subjects.js';
 import type { Piece } from './pieces.js';
 import { placeFinder } from './places.js';
@@ -103,12 +105,22 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     });
   });
   const passed = barriersPassed(crossed, ids);
+  const protection = ({ element }: Piece) => protectionOf(element, options.facts);
+  const standing = {
+    federation,
+    standingIn: obstacleIndex(federation, found.pieces),
+    ...{ jointsOf, runOf, passedBy: passed.passedBy, protectionOf: protection },
+  };
+  // What passes no barrier that may be rated has nothing to be protected for.
+  const concerned = new Set([...passed.cutsOf.keys()].map((element) => runOf.get(element)));
   const around = {
     federation,
     cut: new CutPieces(passed.cutsOf, jointsOf, passed.readingOf),
     floorsOf: passed.floorsOf,
     placeAt: compartments.at,
-    protectionOf: ({ element }: Piece) => protectionOf(element, options.facts),
+    protectionOf: protection,
+    clearancesOf: (sections: readonly Section[]) =>
+      concerned.has(runOf.get(sections[0]!.piece.element)) ? clearancesOf(sections, standing) : [],
   };
   return {
     compartments: compartments.all,
@@ -139,16 +151,18 @@ function barriersPassed(crossed: readonly Crossed[], ids: ReadonlyMap<Crossed['s
   const cutsOf = new Map<AirElement, Cut[]>();
   const floorsOf = new Map<AirElement, string[]>();
   const readingOf = new Map<AirElement, Piece>();
+  const passedBy = new Map<AirElement, Barrier[]>();
   for (const { stack, barrier } of crossed) {
     const penetration = ids.get(stack)!;
     for (const piece of piecesOf(stack)) {
       const { element } = piece;
       readingOf.set(element, piece);
+      for (const { group } of stack.leaves) fileUnder(passedBy, element, group.gross.barrier);
       if (barrier.kind !== 'wall') fileUnder(floorsOf, element, penetration);
       if (resistsFire(barrier.rating) !== false) fileUnder(cutsOf, element, { penetration, plate: stack.plate });
     }
   }
-  return { cutsOf, floorsOf, readingOf };
+  return { cutsOf, floorsOf, readingOf, passedBy };
 }
 
 /** Items by each of their keys, in the order of the list: no crossing need look through those of other barriers. */

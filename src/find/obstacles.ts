@@ -1,6 +1,15 @@
 /** Everything that can stand in the way of ductwork and of what is put round it, in one index of boxes. */
 import { type Box, boxOf } from '../geometry/box.js';
-import type { AirElementKind, BarrierKind, Body, ElementRef, Federation, Obstacle, OtherService } from '../model.js';
+import type {
+  AirElementKind,
+  BarrierKind,
+  Body,
+  Construction,
+  ElementRef,
+  Federation,
+  Obstacle,
+  OtherService,
+} from '../model.js';
 import { type Piece, refOf } from './pieces.js';
 import { boxIndex } from './search.js';
 
@@ -14,6 +23,8 @@ export interface Standing {
   readonly box: Box;
   /** Undefined: nothing tells. */
   readonly combustible: boolean | undefined;
+  /** Of a barrier. */
+  readonly construction?: Construction;
   /** Of ductwork: the piece itself. */
   readonly piece?: Piece;
 }
@@ -40,7 +51,7 @@ export function obstacleIndex(federation: Federation, pieces: readonly Piece[]):
       }),
     );
   return boxIndex([
-    ...standing('barrier', barriers),
+    ...standing('barrier', barriers).map((one, i) => ({ ...one, construction: barriers[i]!.construction })),
     ...standing('column', columns),
     ...standing('obstacle', obstacles),
     ...standing('service', otherServices),

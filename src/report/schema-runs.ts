@@ -1,7 +1,7 @@
 /** Duct runs as report.json has them. */
 import * as z from 'zod';
-import { AIR_ELEMENT_KINDS, FIRE_SIDES, SERVICES } from '../model.js';
-import { elementRef, ref, ruleStatus, vec3 } from './schema-parts.js';
+import { AIR_ELEMENT_KINDS, FIRE_SIDES, OBSTACLE_KINDS, SERVICES } from '../model.js';
+import { construction, elementRef, mm, ref, ruleStatus, side, vec3 } from './schema-parts.js';
 
 const protectionKind = z.enum(['blanket', 'board', 'fireResistingDuct', 'none', 'unknown']);
 const ductProtection = z
@@ -13,6 +13,30 @@ const ductProtection = z
     insulation: z.number().nullable(),
   })
   .describe('What the model or the brief says is there; no proof of anything');
+
+const clearance = z.object({
+  obstacle: z.object({
+    ...ref,
+    name: z.string(),
+    what: z.enum(['barrier', 'column', 'obstacle', 'service', 'duct']),
+    kind: z.enum([
+      ...(['wall', 'floor', 'roof', 'column', 'pipe', 'cable'] as const),
+      ...OBSTACLE_KINDS,
+      ...AIR_ELEMENT_KINDS.filter((kind) => kind !== 'equipment'),
+    ]),
+    combustible: z.boolean().nullable().describe('null: nothing tells'),
+    construction: construction.nullable().describe('Of a barrier'),
+    run: z.string().nullable().describe('Of ductwork'),
+    protection: ductProtection.nullable().describe('Of ductwork'),
+  }),
+  side: side.nullable().describe('null: beside a bend or the like, or the duct lies within it'),
+  distance: z.number(),
+  from: z.enum(['sheet', 'drawn']).describe('What of the duct it is measured from'),
+  outline: z.enum(['sheet', 'insulation', 'unknown']).describe('What the drawn outline is the outside of'),
+  at: vec3.describe('On the obstacle, where it is nearest'),
+  length: mm.describe('Over which it stands within the reach, 500 mm; null: beside bends and the like alone'),
+  elements: z.array(elementRef).describe('Pieces beside which it stands, the nearest first'),
+});
 
 const stretch = z.object({
   id: z.string(),
@@ -37,6 +61,7 @@ const stretch = z.object({
   serves: z.array(elementRef),
   looseEnds: z.array(vec3).describe('Ends at which nothing is modelled'),
   length: z.number(),
+  clearances: z.array(clearance).default([]).describe('What stands near it, by obstacle and side, the nearest first'),
 });
 
 export const run = z.object({

@@ -1,0 +1,208 @@
+/**
+ * What stands beside a straight piece: by side, how near, where, and over which stretch of it. Exact for rectangles,
+ * circles and flat ovals, since the piece is never tessellated: what is cut off at its two ends is laid on its section.
+ */
+import type { Body, Frame, Vec2, Vec3 } from '../model.js';
+import { type Box, boxOfPoints, grown } from './box.js';
+import { isWithin } from './clear-distance.js';
+import { fromPlane } from './frame.js';
+import { treeOf, trianglesIn } from './triangle-tree.js';
+import { add, dot, lerp, scale, sub } from './vector.js';
+
+export const FOUR_SIDES = ['top', 'bottom', 'left', 'right'] as const;
+export type OneSide = (typeof FOUR_SIDES)[number];
+
+/**
+ * A section carried along an axis. `frame` stands at the start of the axis, z along it, y to the top and x to the right;
+ * the section is everything within `radius` of a rectangle of `half` sizes about the origin: 0 for a rectangle, the
+ * radius of a circle about [0, 0], half the breadth of a flat oval.
+ */
+export interface StraightSection {
+  readonly frame: Frame;
+  readonly length: number;
+  readonly half: Vec2;
+  readonly radius: number;
+}
+
+export interface Beside {
+  /** Clear, across the axis; 0 where they meet. */
+  readonly distance: number;
+  /** On the other body, in the middle of the nearest places. */
+  readonly at: Vec3;
+  /** Along the axis, from its start: where it is nearer than the reach. */
+  readonly stretches: readonly (readonly [number, number])[];
+}
+
+/** Places whose distances differ by less are equally near: rounding of what is drawn parallel. */
+const EQUAL = 0.05;
+
+/**
+ * @param reach what is further off is left out
+ * @returns `inside`: the piece lies within the body, whose surface is not near
+ */
+export function besideStraight(
+  section: StraightSection,
+  body: Body,
+  reach: number,
+): { readonly [S in OneSide]?: Beside } | 'inside' {
+  const found: { [S in OneSide]?: Found } = {};
+  const toLocal = localOf(section.frame);
+  for (const triangle of trianglesIn(treeOf(body), boxOfStraight(section, reach))) {
+    const cut = withinLength(triangle.map(toLocal), section.length);
+    if (cut.length === 0) continue;
+    for (const side of FOUR_SIDES) {
+      const part = onSide(cut, side, section);
+      if (part.length > 0) found[side] = nearer(found[side], part, section, side, reach);
+    }
+  }
+  const sides = FOUR_SIDES.filter((side) => (found[side]?.distance ?? Infinity) <= reach);
+  if (sides.length === 0) {
+    const middle = add(section.frame.origin, scale(section.frame.z, section.length / 2));
+    return isWithin(body, middle) ? 'inside' : {};
+  }
+  return Object.fromEntries(sides.map((side) => [side, described(found[side]!, section)]));
+}
+
+export function boxOfStraight({ frame, length, half, radius }: StraightSection, reach: number): Box {
+  const [x, y] = [half[0] + radius, half[1] + radius];
+  const corners = [-x, x].flatMap((u) => [-y, y].map((v) => fromPlane(frame, [u, v])));
+  return grown(boxOfPoints([...corners, ...corners.map((p) => add(p, scale(frame.z, length)))]), reach);
+}
+
+const localOf =
+  ({ origin, x, y, z }: Frame) =>
+  (p: Vec3): Vec3 => {
+    const d = sub(p, origin);
+    return [dot(d, x), dot(d, y), dot(d, z)];
+  };
+
+interface Found {
+  readonly distance: number;
+  readonly nearest: readonly Vec3[];
+  readonly stretches: readonly (readonly [number, number])[];
+}
+
+function nearer(
+  before: Found | undefined,
+  part: readonly Vec3[],
+  section: StraightSection,
+  side: OneSide,
+  reach: number,
+): Found {
+  const places = placesOn(part, section).map((p) => ({ p, distance: distanceTo(p, section) }));
+  const least = meets(part, section) ? 0 : Math.min(...places.map((one) => one.distance));
+  const own = places.filter((one) => one.distance <= least + EQUAL).map((one) => one.p);
+  const stretch = stretchWithin(part, section, side, reach);
+  const stretches = stretch ? [...(before?.stretches ?? []), stretch] : (before?.stretches ?? []);
+  const known = before?.distance ?? Infinity;
+  if (least > known + EQUAL) return { distance: known, nearest: before!.nearest, stretches };
+  const isMuchNearer = least < known - EQUAL;
+  const nearest = [...(isMuchNearer ? [] : (before?.nearest ?? [])), ...(own.length > 0 ? own : part)];
+  return { distance: Math.min(least, known), nearest, stretches };
+}
+
+/** Half-way along the equally near places, on the one that is next to that. */
+function described({ distance, nearest, stretches }: Found, { frame }: StraightSection): Beside {
+  const along = nearest.map((p) => p[2]);
+  const middle = (Math.min(...along) + Math.max(...along)) / 2;
+  const [at] = [...nearest].sort((a, b) => Math.abs(a[2] - middle) - Math.abs(b[2] - middle));
+  const place = add(fromPlane(frame, [at![0], at![1]]), scale(frame.z, at![2]));
+  return { distance, at: place, stretches: united(stretches) };
+}
+
+export function united(stretches: readonly (readonly [number, number])[]): (readonly [number, number])[] {
+  const whole: [number, number][] = [];
+  for (const [from, to] of [...stretches].sort((a, b) => a[0] - b[0])) {
+    const last = whole[whole.length - 1];
+    if (last && from <= last[1] + EQUAL) last[1] = Math.max(last[1], to);
+    else whole.push([from, to]);
+  }
+  return whole;
+}
+
+// ------------------------------------------------------------------------------------------------- cutting a triangle
+
+type Polygon3 = readonly Vec3[];
+/** Kept is where a·x + b·y + c·z ≤ d. */
+type HalfSpace = readonly [a: number, b: number, c: number, d: number];
+
+function kept(polygon: Polygon3, ...halves: readonly HalfSpace[]): Polygon3 {
+  let part = polygon;
+  for (const [a, b, c, d] of halves) {
+    if (part.length === 0) return part;
+    const over = part.map((p) => a * p[0] + b * p[1] + c * p[2] - d);
+    if (over.every((h) => h <= 0)) continue;
+    const next: Vec3[] = [];
+    part.forEach((p, i) => {
+      const j = (i + 1) % part.length;
+      if (over[i]! <= 0) next.push(p);
+      if (over[i]! < 0 !== over[j]! < 0 && over[i] !== 0 && over[j] !== 0)
+        next.push(lerp(p, part[j]!, over[i]! / (over[i]! - over[j]!)));
+    });
+    part = next;
+  }
+  return part;
+}
+
+const withinLength = (triangle: Polygon3, length: number): Polygon3 => kept(triangle, [0, 0, -1, 0], [0, 0, 1, length]);
+
+/** Where this side of the section is the next one; corners are shared along their bisectors. */
+function onSide(polygon: Polygon3, side: OneSide, { half: [hx, hy] }: StraightSection): Polygon3 {
+  const d = hx - hy;
+  switch (side) {
+    case 'top':
+      return kept(polygon, [0, -1, 0, 0], [1, -1, 0, d], [-1, -1, 0, d]);
+    case 'bottom':
+      return kept(polygon, [0, 1, 0, 0], [1, 1, 0, d], [-1, 1, 0, d]);
+    case 'right':
+      return kept(polygon, [-1, 0, 0, 0], [-1, 1, 0, -d], [-1, -1, 0, -d]);
+    case 'left':
+      return kept(polygon, [1, 0, 0, 0], [1, 1, 0, -d], [1, -1, 0, -d]);
+  }
+}
+
+const distanceTo = ([x, y]: Vec3, { half: [hx, hy], radius }: StraightSection): number =>
+  Math.max(0, Math.hypot(Math.max(0, Math.abs(x) - hx), Math.max(0, Math.abs(y) - hy)) - radius);
+
+/** Corners, middles of edges, and where edges come nearest to the corners of the section. */
+function placesOn(polygon: Polygon3, { half: [hx, hy] }: StraightSection): Vec3[] {
+  const corners = [hx, -hx].flatMap((x) => [hy, -hy].map((y): Vec2 => [x, y]));
+  return polygon.flatMap((p, i) => {
+    const q = polygon[(i + 1) % polygon.length]!;
+    const [u, v] = [q[0] - p[0], q[1] - p[1]];
+    const n = u * u + v * v;
+    const feet = n > 0 ? corners.map(([x, y]) => ((x - p[0]) * u + (y - p[1]) * v) / n) : [];
+    return [0, 0.5, ...feet.filter((t) => t > 0 && t < 1)].map((t) => lerp(p, q, t));
+  });
+}
+
+/** The polygon covers part of the rectangle that the section is drawn round, or its middle. */
+function meets(polygon: Polygon3, { half: [hx, hy] }: StraightSection): boolean {
+  const part = kept(polygon, [1, 0, 0, hx], [-1, 0, 0, hx], [0, 1, 0, hy], [0, -1, 0, hy]);
+  return part.length > 0;
+}
+
+function stretchWithin(
+  polygon: Polygon3,
+  { half: [hx, hy], radius }: StraightSection,
+  side: OneSide,
+  reach: number,
+): readonly [number, number] | undefined {
+  const isUpright = side === 'top' || side === 'bottom';
+  const far = (isUpright ? hy : hx) + radius + reach;
+  const near = kept(
+    polygon,
+    ...(isUpright
+      ? ([
+          [0, 1, 0, far],
+          [0, -1, 0, far],
+        ] as const)
+      : ([
+          [1, 0, 0, far],
+          [-1, 0, 0, far],
+        ] as const)),
+  );
+  if (near.length === 0) return undefined;
+  const along = near.map((p) => p[2]);
+  return [Math.min(...along), Math.max(...along)];
+}
