@@ -2,12 +2,13 @@
  * What stands beside a straight piece: by side, how near, where, and over which stretch of it. Exact for rectangles,
  * circles and flat ovals, since the piece is never tessellated: what is cut off at its two ends is laid on its section.
  */
-import type { Body, Frame, Vec2, Vec3 } from '../model.js';
+import type { Body, Frame, Prism, Vec2, Vec3 } from '../model.js';
 import { type Box, boxOfPoints, grown } from './box.js';
 import { isWithin } from './clear-distance.js';
 import { fromPlane } from './frame.js';
+import { circleOf } from './polygon.js';
 import { treeOf, trianglesIn } from './triangle-tree.js';
-import { add, dot, lerp, scale, sub } from './vector.js';
+import { add, cross, distance, dot, length, lerp, scale, sub, unit } from './vector.js';
 
 export const FOUR_SIDES = ['top', 'bottom', 'left', 'right'] as const;
 export type OneSide = (typeof FOUR_SIDES)[number];
@@ -45,16 +46,10 @@ export function besideStraight(
   body: Body,
   reach: number,
 ): { readonly [S in OneSide]?: Beside } | 'inside' {
-  const found: { [S in OneSide]?: Found } = {};
-  const toLocal = localOf(section.frame);
-  for (const triangle of trianglesIn(treeOf(body), boxOfStraight(section, reach))) {
-    const cut = withinLength(triangle.map(toLocal), section.length);
-    if (cut.length === 0) continue;
-    for (const side of FOUR_SIDES) {
-      const part = onSide(cut, side, section);
-      if (part.length > 0) found[side] = nearer(found[side], part, section, side, reach);
-    }
-  }
+  const rod = body.kind === 'prism' ? rodOf(body) : undefined;
+  const beside = rod && besideRod(section, rod, reach);
+  if (beside) return beside;
+  const found = foundBeside(section, trianglesIn(treeOf(body), boxOfStraight(section, reach)), reach);
   const sides = FOUR_SIDES.filter((side) => (found[side]?.distance ?? Infinity) <= reach);
   if (sides.length === 0) {
     const middle = add(section.frame.origin, scale(section.frame.z, section.length / 2));
@@ -62,6 +57,78 @@ export function besideStraight(
   }
   return Object.fromEntries(sides.map((side) => [side, described(found[side]!, section)]));
 }
+
+function foundBeside(section: StraightSection, polygons: readonly Polygon3[], reach: number) {
+  const found: { [S in OneSide]?: Found } = {};
+  const toLocal = localOf(section.frame);
+  for (const polygon of polygons) {
+    const cut = withinLength(polygon.map(toLocal), section.length);
+    if (cut.length === 0) continue;
+    for (const side of FOUR_SIDES) {
+      const part = onSide(cut, side, section);
+      if (part.length > 0) found[side] = nearer(found[side], part, section, side, reach);
+    }
+  }
+  return found;
+}
+
+/** The axis of a round prism that stands square on its outline. */
+interface Rod {
+  readonly ends: readonly [Vec3, Vec3];
+  readonly radius: number;
+}
+
+const rods = new WeakMap<Body, Rod | null>();
+
+function rodOf(prism: Prism): Rod | undefined {
+  let rod = rods.get(prism);
+  if (rod === undefined) {
+    const round = circleOf(prism.outline);
+    const isSquare = length(cross(unit(prism.sweep), cross(prism.frame.x, prism.frame.y))) < 1e-6;
+    const from = round && fromPlane(prism.frame, round.centre);
+    rod = round && from && isSquare ? { ends: [from, add(from, prism.sweep)], radius: round.radius } : null;
+    rods.set(prism, rod);
+  }
+  return rod ?? undefined;
+}
+
+/**
+ * A pipe is as near as its axis less its radius: exact and quick. Undefined where it meets the piece, or is nearest at
+ * one of its ends or of the ends of the piece; its facets tell then.
+ */
+function besideRod(
+  section: StraightSection,
+  { ends, radius }: Rod,
+  reach: number,
+): { readonly [S in OneSide]?: Beside } | undefined {
+  const around = { ...section, radius: section.radius + radius };
+  const toLocal = localOf(section.frame);
+  const along = ends.map((p) => toLocal(p)[2]);
+  const isParallel = Math.abs(along[0]! - along[1]!) > distance(...ends) * (1 - 1e-9);
+  const found = foundBeside(around, [ends], reach);
+  const near = FOUR_SIDES.flatMap((side) => {
+    const one = found[side];
+    return one && one.distance <= reach ? [[side, one] as const] : [];
+  });
+  const isEnd = (p: Vec3) =>
+    [0, section.length].some((z) => Math.abs(p[2] - z) < EQUAL) ||
+    ends.some((end) => distance(toLocal(end), p) < EQUAL);
+  if (near.length !== 1 || near[0]![1].distance === 0) return undefined;
+  const [side, one] = near[0]!;
+  if (!isParallel && one.nearest.some(isEnd)) return undefined;
+  const { at, ...rest } = described(one, section);
+  const inner = toLocal(at);
+  const core: Vec3 = [clamped(inner[0], section.half[0]), clamped(inner[1], section.half[1]), inner[2]];
+  const outside = lerp(inner, core, radius / distance(inner, core));
+  return {
+    [side]: {
+      ...rest,
+      at: add(fromPlane(section.frame, [outside[0], outside[1]]), scale(section.frame.z, outside[2])),
+    },
+  };
+}
+
+const clamped = (v: number, half: number): number => Math.max(-half, Math.min(half, v));
 
 export function boxOfStraight({ frame, length, half, radius }: StraightSection, reach: number): Box {
   const [x, y] = [half[0] + radius, half[1] + radius];
