@@ -5,7 +5,7 @@
  * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
  */
 import type { Fact, FactGroup } from './fact-kinds.js';
-import { barrier, compartment, door, duct, ends, gap, leak, neighbour, penetration } from './found-facts.js';
+import { barrier, compartment, door, duct, ends, gap, leak, neighbour, penetration, room } from './found-facts.js';
 import { brief, code, lapse, model, run, system } from './judged-facts.js';
 
 export type { Fact, FactGroup, FactObject, FactValue } from './fact-kinds.js';
@@ -22,6 +22,7 @@ export const EACH = [
   'lapse',
   'door',
   'compartment',
+  'room',
   'model',
 ] as const;
 export type Each = (typeof EACH)[number];
@@ -38,6 +39,7 @@ export const FACTS = {
   lapse,
   door,
   compartment,
+  room,
   brief,
   system,
   model,
@@ -57,6 +59,7 @@ export const VARIABLES: { readonly [E in Each]: readonly Variable[] } = {
   lapse: ['run', 'lapse', 'model'],
   door: ['barrier', 'door', 'model'],
   compartment: ['compartment', 'model'],
+  room: ['room', 'penetration', 'duct', 'brief', 'system', 'model'],
   model: ['model', 'code'],
 };
 

@@ -220,3 +220,23 @@ export const compartment = group('the compartment', {
   gaps: text('what is open or not rated', undefined, 'compartment.enclosure'),
   unknowns: text('what is not known of its enclosure', undefined, 'compartment.enclosure'),
 });
+
+export const room = group('the room beside the duct', {
+  side: text('the side of the duct', ['top', 'bottom', 'left', 'right']),
+  distance: number('the distance from the duct to what stands beside it', 'mm'),
+  obstacle: text('what stands beside the duct'),
+  where: text('where it stands'),
+  over: text('over which length it stands there'),
+  move: text('which way the duct may give room'),
+  wrapped: yesNo('whether the duct is known to be protected'),
+  protectionKnown: yesNo('whether it is known if the duct is protected', 'penetration.treatment'),
+  sheetKnown: yesNo('whether the distance is measured from the sheet of the duct', 'duct.wall.outline'),
+  working: number('the room that hands need beside the protection', 'mm'),
+  workingFrom: text('where the working room is from', ['brief', 'commonPractice']),
+  flange: number('how far flanges are known to stand out', 'mm'),
+  otherProtection: number('how thick the protection of the other duct is', 'mm', 'room.otherProtection'),
+  threeSided: yesNo('whether a three-sided detail of the tested system is asked for here'),
+  threeSidedMiss: text('what the three-sided detail was not tested for'),
+  burns: yesNo('whether what stands there is known to burn'),
+  untold: number('of how many elements near the run it is not known whether they burn'),
+});

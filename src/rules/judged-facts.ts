@@ -39,6 +39,8 @@ export const system = group('the tested system, or tested damper, chosen for the
   fireSidesAllowed: yesNo('whether the damper was tested from both sides of the barrier', 'penetration.fireSide'),
   layerThickness: number('how thick one layer of the protection is', 'mm'),
   thickness: number('how thick all layers of the protection are', 'mm', 'penetration.treatment.layers'),
+  threeSidedGapAtMost: number('the greatest tested gap between the duct and what it lies against on three sides', 'mm'),
+  threeSidedFits: yesNo('whether the three-sided detail was tested so', 'barrier.construction'),
   localBuildUp: number('how far the local build-up reaches from the barrier', 'mm'),
   separationAtLeast: number('the least tested distance between ducts', 'mm'),
   fixingNeeded: yesNo('whether the tested system asks for a choice of fixing', 'brief.testedSystem'),

@@ -165,6 +165,12 @@ const choices = z.strictObject({
   flangeHeight: sizeValue
     .optional()
     .describe('How far flanges stand out from the duct, mm, for all ducts or by size; flanges are seldom modelled.'),
+  room: z
+    .strictObject({
+      working: millimetres.max(2000).describe('Between the protection and what stands beside it, for hands and tools.'),
+    })
+    .optional()
+    .describe('How much room it takes to put protection round ducts.'),
   systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
   services: listOf(serviceChoice, 'What is changed of the shipped services.'),
   testedSystems: listOf(id, 'Ids of the tested systems that may be used.'),

@@ -14,6 +14,7 @@ import { type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
 import { gapSubject, neighbourSubject, penetrationSubject } from './penetration-subjects.js';
 import { textOf } from './read-fact.js';
+import { roomSubjects } from './room-subjects.js';
 import { type RunStrategy, runStrategies } from './run-strategy.js';
 import { compartmentNames, runSubjects } from './run-subjects.js';
 import type { Shared, Subject } from './subject.js';
@@ -90,6 +91,7 @@ export function casesOf(
     subjects.run.push(run);
     subjects.lapse.push(...lapses);
   }
+  subjects.room.push(...roomSubjects(crossings, (id) => facts.get(id), decided, model));
   return { subjects, strategies };
 }
 

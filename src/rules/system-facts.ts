@@ -31,6 +31,7 @@ export function systemFacts(
     gapAtMost: valueAt(scope.gap.atMost, size),
     skewAtMost: scope.skewAtMost,
     ...thicknesses(system, facts),
+    threeSidedGapAtMost: scope.threeSided && Math.max(...scope.threeSided.map((row) => row.gapAtMost)),
     localBuildUp: buildUpOf(system, facts, size),
     separationAtLeast: valueAt(scope.separationAtLeast, size),
     fixingNeeded: system.fixings.length > 0,

@@ -10,6 +10,18 @@ export function requireSystemSense(source: YamlSource, system: TestedSystemDocum
   requireRatings(source, system);
   requireFixings(source, system);
   requireDetails(source, system);
+  requireThreeSided(source, system);
+}
+
+/** Where a layer goes between, the duct is not tight against anything. */
+function requireThreeSided(source: YamlSource, { scope, layer }: TestedSystemDocument): void {
+  for (const [i, { gapAtMost }] of (scope.threeSided ?? []).entries()) {
+    if (layer === undefined || gapAtMost < layer.thickness) continue;
+    throw source.errorAt(
+      ['scope', 'threeSided', i, 'gapAtMost'],
+      `a gap of ${gapAtMost} mm takes a layer of ${layer.thickness} mm; such a duct is covered on four sides`,
+    );
+  }
 }
 
 /** Only what names its test is tested. */

@@ -61,6 +61,20 @@ const scope = z.strictObject({
     .optional()
     .describe('Where the fire was in the tests: inside the duct, outside it, or both; left out: not known.'),
   separationAtLeast: sizeValue.describe('Clear distance between ducts.'),
+  threeSided: z
+    .array(
+      z.strictObject({
+        constructions: z.array(construction).min(1).describe('Of what the fourth side lies against.'),
+        kinds: kinds.optional().describe('Left out: walls, floors and roofs.'),
+        gapAtMost: millimetres.describe('Largest gap between the duct and it.'),
+        source,
+      }),
+    )
+    .min(1)
+    .optional()
+    .describe(
+      'Details that cover three sides of a duct that lies tight against a soffit or a wall; left out: none was tested.',
+    ),
 });
 
 const pins = z.strictObject({

@@ -18,6 +18,8 @@ const MISSING_WORDS: { readonly [path: string]: string } = {
   'brief.edition': 'the edition of the code',
   'code.damperInsulation': 'whether the code asks dampers for insulation',
   'evidence.fireSides': 'from which sides the fire came in the test',
+  'room.otherProtection': 'how thick the protection of the other duct is',
+  'room.combustible': 'whether it burns',
   'evidence.combined': 'a detail tested with several services in one opening',
   'run.serves': 'which compartment the run serves',
   'run.ends': 'whether ends of the run are closed',
@@ -48,6 +50,7 @@ const SUBJECT_WORDS: { readonly [E in Each]: string } = {
   lapse: 'Run {run.name}',
   door: '{door.name} in {barrier.name}',
   compartment: '{compartment.name}',
+  room: '{room.obstacle} {room.where} {duct.name}',
   model: 'Models',
 };
 

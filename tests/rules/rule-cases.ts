@@ -20,6 +20,7 @@ export const shippedDocuments = [
   'ductwork-strategy.yaml',
   'flange-heights.yaml',
   'published-values.yaml',
+  'room.yaml',
   'services.yaml',
   'tested-dampers.yaml',
   'tested-scope.yaml',
