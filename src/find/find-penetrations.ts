@@ -120,7 +120,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     placeAt: compartments.at,
     protectionOf: protection,
     clearancesOf: (sections: readonly Section[]) =>
-      concerned.has(runOf.get(sections[0]!.piece.element)) ? clearancesOf(sections, standing) : [],
+      sections.some(({ piece }) => concerned.has(runOf.get(piece.element))) ? clearancesOf(sections, standing) : [],
   };
   return {
     compartments: compartments.all,

@@ -79,7 +79,8 @@ function describe(
       .flatMap(({ piece, key }, i) => openPlaces(piece, joints[i]!).filter((at) => cut.at(piece, at).key === key))
       .map((at) => world(federation, at)),
     length: roundLength(parts.reduce((sum, { length }) => sum + length, 0)),
-    clearances: clearancesOf(sections),
+    // In the open nothing has to be protected.
+    clearances: clearancesOf(sections.filter((_, i) => places[i]!.outside !== true)),
   };
 }
 

@@ -50,7 +50,13 @@ export function besideStraight(
   const beside = rod && besideRod(section, rod, reach);
   if (beside) return beside;
   const found = foundBeside(section, trianglesIn(treeOf(body), boxOfStraight(section, reach)), reach);
-  const sides = FOUR_SIDES.filter((side) => (found[side]?.distance ?? Infinity) <= reach);
+  const sides = FOUR_SIDES.filter((side) => {
+    const one = found[side];
+    if (!one || one.distance > reach) return false;
+    // A soffit is over a duct; that it is also near round the duct's upper corners says nothing more.
+    const isNearest = FOUR_SIDES.every((other) => (found[other]?.distance ?? Infinity) >= one.distance);
+    return isNearest || one.nearest.some((p) => isOpposite(p, section));
+  });
   if (sides.length === 0) {
     const middle = add(section.frame.origin, scale(section.frame.z, section.length / 2));
     return isWithin(body, middle) ? 'inside' : {};
@@ -230,6 +236,10 @@ function onSide(polygon: Polygon3, side: OneSide, { half: [hx, hy] }: StraightSe
 
 const distanceTo = ([x, y]: Vec3, { half: [hx, hy], radius }: StraightSection): number =>
   Math.max(0, Math.hypot(Math.max(0, Math.abs(x) - hx), Math.max(0, Math.abs(y) - hy)) - radius);
+
+/** It lies straight off one face, or off the middle of a round. */
+const isOpposite = ([x, y]: Vec3, { half: [hx, hy] }: StraightSection): boolean =>
+  Math.abs(x) <= hx + EQUAL || Math.abs(y) <= hy + EQUAL;
 
 /** Corners, middles of edges, and where edges come nearest to the corners of the section. */
 function placesOn(polygon: Polygon3, { half: [hx, hy] }: StraightSection): Vec3[] {

@@ -1,5 +1,5 @@
 /** What stands beside the stretches of runs, as checks look at it: one for each stretch, obstacle and side. */
-import type { Clearance, Crossings, Run, Side, Stretch } from '../model.js';
+import type { Clearance, Crossings, DuctProtection, Run, Side, Stretch } from '../model.js';
 import { oneLine } from '../words/text.js';
 import { valueWords } from '../words/values.js';
 import type { Decided } from './decided.js';
@@ -21,7 +21,9 @@ interface Placed {
   readonly stretch: Stretch;
   readonly clearance: Clearance;
   readonly own: OwnFacts;
-  /** All layers, working room, flanges and the other's protection; undefined: not known. */
+  /** Of all layers of the protection. */
+  readonly thickness: number | undefined;
+  /** The same, working room, flanges and the other's protection; undefined: not known. */
   readonly needed: number | undefined;
   readonly otherProtection: number | undefined;
 }
@@ -47,7 +49,7 @@ export function roomSubjects(crossings: Crossings, factsOf: FactsOf, decided: De
     const open = least(placed.filter((one) => one.needed === undefined && isWrapped(one)));
     return (
       placed
-        .filter((one) => isFirstOfPair(one, ownOf))
+        .filter((one) => isFirstOfPair(one, ownOf) && !placed.some((other) => isInOnePlane(one, other)))
         // Where nothing tells how much room is needed, that is said of the tightest place alone.
         .filter((one) => one.needed !== undefined || !isWrapped(one) || one === open || one === speaker || burns(one))
         .map((one) => subjectOf(one, placed, decided, model, one === speaker ? untold.length : 0))
@@ -60,7 +62,9 @@ const burns = ({ clearance }: Placed): boolean => clearance.obstacle.combustible
 /** At the penetration of the stretch where protection is applied as chosen, else at any. */
 function bestOf(ends: Stretch['ends'], factsOf: FactsOf): OwnFacts | undefined {
   const all = ends.flatMap(({ penetration }) => factsOf(penetration) ?? []);
-  return all.find(({ system }) => system.applied === true) ?? all[0];
+  // A tested damper has no layers.
+  const layered = all.filter(({ system }) => system.layerThickness !== undefined);
+  return layered.find(({ system }) => system.applied === true) ?? layered[0] ?? all[0];
 }
 
 function placedIn(
@@ -72,12 +76,12 @@ function placedIn(
   { choices }: Decided,
 ): Placed {
   const otherProtection = protectionOfOther(clearance, ownOf);
-  const thickness = numberOf(own.system, 'thickness');
+  const thickness = thicknessOf(protectionAt(stretch, clearance), own);
   const needed =
     thickness === undefined || otherProtection === undefined
       ? undefined
       : thickness + otherProtection + workingRoom(choices) + flangeOf(own);
-  return { run, stretch, clearance, own, needed, otherProtection };
+  return { run, stretch, clearance, own, thickness, needed, otherProtection };
 }
 
 const workingRoom = (choices: Decided['choices']): number => choices?.room?.working ?? USUAL_WORKING_ROOM;
@@ -93,20 +97,36 @@ function protectionOfOther(
 ): number | undefined {
   if (!protection || !isProtection(protection.kind)) return 0;
   const own = run === null ? undefined : ownOf.get(run);
-  return own && numberOf(own.system, 'thickness');
+  return own && thicknessOf(protection, own);
 }
 
-const protectionAt = ({ stretch, clearance }: Placed) =>
-  stretch.parts.find(({ globalId, model }) =>
-    clearance.elements.some((e) => e.globalId === globalId && e.model === model),
-  )?.protection.kind ?? 'unknown';
+/** Of the layers that are declared for the piece itself; at a barrier others may count. */
+function thicknessOf({ kind, layers }: DuctProtection, { system }: OwnFacts): number | undefined {
+  const one = numberOf(system, 'layerThickness');
+  const all = kind === 'fireResistingDuct' ? 1 : layers;
+  return one === undefined || all === null ? undefined : one * all;
+}
 
-const isWrapped = (one: Placed): boolean => isProtection(protectionAt(one));
+const UNKNOWN: DuctProtection = { kind: 'unknown', evidence: null, layers: null, integrity: null, insulation: null };
+
+const protectionAt = ({ parts }: Stretch, { elements: [nearest] }: Clearance): DuctProtection =>
+  parts.find(({ globalId, model }) => globalId === nearest?.globalId && model === nearest.model)?.protection ?? UNKNOWN;
+
+const isWrapped = ({ stretch, clearance }: Placed): boolean => isProtection(protectionAt(stretch, clearance).kind);
 
 /** Two protected ducts beside each other are one place, which the first of their runs speaks of. */
 function isFirstOfPair({ run, clearance: { obstacle } }: Placed, ownOf: ReadonlyMap<string, unknown>): boolean {
   const isPair = obstacle.run !== null && obstacle.protection && isProtection(obstacle.protection.kind);
   return !isPair || !ownOf.has(obstacle.run!) || run.id <= obstacle.run!;
+}
+
+/** Walls that end in one plane are one surface: the longest of them speaks. */
+function isInOnePlane({ stretch, clearance: a }: Placed, { stretch: of, clearance: b }: Placed): boolean {
+  if (a === b || stretch !== of || a.side === null || a.side !== b.side || a.distance !== b.distance) return false;
+  const [one, other] = [a.obstacle, b.obstacle];
+  if (one.what !== 'barrier' || other.what !== 'barrier' || one.construction !== other.construction) return false;
+  const [long, longer] = [a.length ?? 0, b.length ?? 0];
+  return longer > long || (longer === long && other.globalId < one.globalId);
 }
 
 const least = (placed: readonly Placed[]): Placed | undefined =>
@@ -126,8 +146,11 @@ function subjectOf(one: Placed, all: readonly Placed[], decided: Decided, model:
       ...own,
       duct,
       model,
-      system: { ...own.system, ...known({ threeSidedFits: threeSided?.fits }) },
-      room: roomFacts(one, threeSided, decided, untold),
+      system: {
+        ...withoutThickness(own.system),
+        ...known({ thickness: one.thickness, threeSidedFits: threeSided?.fits }),
+      },
+      room: roomFacts(one, duct, threeSided, decided.choices, untold),
     },
     subject: {
       type: 'run',
@@ -144,11 +167,13 @@ function subjectOf(one: Placed, all: readonly Placed[], decided: Decided, model:
   };
 }
 
-const WHERE: { readonly [S in Side]: readonly [where: string, move: string] } = {
-  top: ['over', 'Lower'],
-  bottom: ['under', 'Raise'],
-  left: ['left of', 'Move to the right'],
-  right: ['right of', 'Move to the left'],
+const withoutThickness = ({ thickness: _, ...rest }: FactObject): FactObject => rest;
+
+const WHERE: { readonly [S in Side]: readonly [where: string, move: string, whither: string] } = {
+  top: ['over', 'Lower', ''],
+  bottom: ['under', 'Raise', ''],
+  left: ['left of', 'Move', ' to the right'],
+  right: ['right of', 'Move', ' to the left'],
 };
 
 /** Undefined where four sides have room, or there is no such detail. */
@@ -160,17 +185,23 @@ function threeSidedOf(one: Placed, all: readonly Placed[], { systems }: Decided)
   return isTight && system && side ? threeSidedAt(system, obstacle, distance, isCorner(one, all)) : undefined;
 }
 
-function roomFacts(one: Placed, threeSided: ThreeSided | undefined, { choices }: Decided, untold: number): FactObject {
+function roomFacts(
+  one: Placed,
+  duct: FactObject,
+  threeSided: ThreeSided | undefined,
+  choices: Decided['choices'],
+  untold: number,
+): FactObject {
   const { clearance, own } = one;
   const { obstacle, side, distance } = clearance;
-  const protection = protectionAt(one);
-  const [where, move] = side ? WHERE[side] : ['beside', 'Move'];
+  const protection = protectionAt(one.stretch, clearance).kind;
+  const [where, move, whither] = side ? WHERE[side] : ['beside', 'Move', ''];
   return known({
     side,
     distance,
     obstacle: oneLine(obstacle.name) || obstacle.globalId,
     where,
-    move,
+    move: `${move} ${textOf(duct, 'name') ?? 'the duct'}${whither}`,
     over: clearance.length === null ? 'at a bend or a fitting' : `over ${valueWords(clearance.length, 'mm')}`,
     wrapped: isProtection(protection),
     protectionKnown: protection !== 'unknown',
