@@ -1,6 +1,7 @@
 import { facingEndsKey } from '../src/find/keys.js';
 import type {
   BarrierFacts,
+  Clearance,
   Compartment,
   Crossings,
   DamperFacts,
@@ -11,6 +12,7 @@ import type {
   Gaps,
   Leak,
   ModelInfo,
+  Neighbour,
   OpeningFacts,
   Penetration,
   Rating,
@@ -313,6 +315,25 @@ export const stretchPart = (changes: Partial<StretchPart> = {}): StretchPart => 
   outside: false,
   joins: [],
   protection: { kind: 'blanket', evidence: 'a drawing', layers: 2, integrity: 120, insulation: 120 },
+  ...changes,
+});
+
+/** A concrete slab 200 mm over the duct. */
+export const clearance = ({
+  obstacle,
+  ...changes
+}: Omit<Partial<Clearance>, 'obstacle'> & { readonly obstacle?: Partial<Neighbour> } = {}): Clearance => ({
+  obstacle: {
+    ...{ model: 'm2', globalId: 'S1', name: 'Slab', what: 'barrier', kind: 'floor', combustible: false },
+    ...{ construction: 'concrete', run: null, protection: null, ...obstacle },
+  },
+  side: 'top',
+  distance: 200,
+  from: 'sheet',
+  outline: 'sheet',
+  at: [1500, 0, 2900],
+  length: 2500,
+  elements: [{ model: 'm1', globalId: 'D1' }],
   ...changes,
 });
 

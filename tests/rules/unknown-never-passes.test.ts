@@ -6,6 +6,7 @@ import { casesOf, type Subjects } from '../../src/rules/subjects.js';
 import {
   barrier,
   choicesFor,
+  clearance,
   compartment,
   crossings,
   damper,
@@ -66,8 +67,22 @@ const { subjects: plain } = casesOf(
   }),
   [modelInfo()],
 );
+const beside = [
+  clearance({ distance: 5 }),
+  clearance({
+    distance: 300,
+    side: 'left',
+    obstacle: { globalId: 'B1', what: 'obstacle', kind: 'beam', combustible: true },
+  }),
+  clearance({
+    distance: 60,
+    side: 'bottom',
+    obstacle: { globalId: 'B2', what: 'service', kind: 'pipe', combustible: null },
+  }),
+];
 const runs = [
   run(),
+  run({ id: 'R-003', stretches: [stretch({ clearances: beside })] }),
   run({ id: 'R-002', stretches: [run().stretches[0]!, stretch({ compartment: 'C-0002', parts: [] })] }),
 ];
 const { subjects: decided } = casesOf({ ...underHeads(protectedCrossings), runs }, [modelInfo()], {
