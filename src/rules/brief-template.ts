@@ -86,6 +86,8 @@ choices:
   # headMovement: 15
   # How far flanges stand out from ducts: one number, or by size; left out: what is usual, which proves nothing.
   # flangeHeight: { bySize: [{ upTo: { longestSide: 1000 }, value: 20 }, { upTo: { longestSide: 2500 }, value: 30 }] }
+  # Between the protection of ducts and what stands beside them, for hands and tools; 50 mm where nothing is said.
+  # room: { working: 100 }
 
   # Once one system is listed here, list them all: what is not listed cannot be told.
   # Each entry picks ducts by exactly one of: system (its name), systemType (its predefined type), property (of the duct, its
