@@ -11,6 +11,7 @@ import { styleSheet } from './html-style.js';
 import { checksTable, modelsTable, registerTable, strategyTable } from './html-tables.js';
 import type { OpeningRequests } from './opening-requests.js';
 import { findingsByPenetration } from './penetration-outcome.js';
+import { roomTable } from './room-table.js';
 import type { Report, ReportFinding, ReportPenetration } from './schema.js';
 import { CAUTION_IN_BRIEF, DEMONSTRATION } from './words.js';
 
@@ -68,7 +69,7 @@ export function writeHtml(report: Report, { fonts, openings, revision = null, ch
     ...(changes === undefined ? [] : [section('changes', changes)]),
     ...shown.map((p, i) => section('penetration', penetrationPage(p, i, lookup))),
     section('register wide', registerTable(report, findings)),
-    section('strategy wide', strategyTable(report)),
+    section('strategy wide', `${strategyTable(report)}\n${roomTable(report)}`),
     section('checks wide', checksTable(report)),
     section('models wide', modelsTable(report)),
     '</body>',
