@@ -1,5 +1,6 @@
 /** How near everything else stands to the ductwork of a run, over the whole length that is or may have to be protected. */
 import { fileUnder } from '../collect.js';
+import { nameOf, refOf } from '../element-refs.js';
 import { type Beside, besideStraight, type OneSide, type StraightSection } from '../geometry/beside.js';
 import { boxDistance, grown } from '../geometry/box.js';
 import { clearDistance } from '../geometry/clear-distance.js';
@@ -13,7 +14,7 @@ import type { Section } from './cut-pieces.js';
 import { world } from './describe.js';
 import type { PieceJoint } from './joints.js';
 import type { Standing, StandingIn } from './obstacles.js';
-import { type Piece, refOf } from './pieces.js';
+import type { Piece } from './pieces.js';
 import { roundLength } from './rounding.js';
 import { type Straight, sectionDirections } from './straight.js';
 
@@ -43,8 +44,7 @@ export function clearancesOf(sections: readonly Section[], around: ClearanceSurr
   const bySide = new Map<string, Near[]>();
   for (const section of sections)
     if (around.protectionOf(section.piece).kind !== 'none')
-      for (const near of nearTo(section, around))
-        fileUnder(bySide, `${near.standing.ref.model} ${near.standing.ref.globalId} ${near.side}`, near);
+      for (const near of nearTo(section, around)) fileUnder(bySide, `${nameOf(near.standing.ref)} ${near.side}`, near);
   return [...bySide.values()]
     .map((list) => together(list, around))
     .sort((a, b) => a.distance - b.distance || (a.obstacle.globalId < b.obstacle.globalId ? -1 : 1));
@@ -88,9 +88,9 @@ function nearTo(section: Section, around: ClearanceSurroundings): Near[] {
   const straight = piece.straight && straightSection(section, piece.straight);
   const reached = grown(piece.box, ROOM_REACH);
   const own = joinedWith(piece, around);
-  const passed = new Set([...own].flatMap((element) => around.passedBy.get(element) ?? []).map(keyOf));
+  const passed = new Set([...own].flatMap((element) => around.passedBy.get(element) ?? []).map(nameOf));
   const isOther = (standing: Standing): boolean => {
-    if (standing.what === 'barrier') return !passed.has(keyOf(standing.ref));
+    if (standing.what === 'barrier') return !passed.has(nameOf(standing.ref));
     if (!standing.piece) return true;
     const { element } = standing.piece;
     if (element.isAccessPanel || joinedBy(piece, JOINED_STEPS, around).has(element)) return false;
@@ -102,8 +102,6 @@ function nearTo(section: Section, around: ClearanceSurroundings): Near[] {
     .filter((standing) => boxDistance(standing.box, piece.box) <= ROOM_REACH && isOther(standing))
     .flatMap((standing) => (straight ? besideAxis(section, straight, standing) : besideBodies(section, standing)));
 }
-
-const keyOf = ({ model, globalId }: { readonly model: string; readonly globalId: string }) => `${model} ${globalId}`;
 
 /** The piece and what it is joined to: what one of them passes is judged at its faces. */
 const joinedWith = (piece: Piece, around: ClearanceSurroundings): Set<AirElement> => joinedBy(piece, 1, around);
