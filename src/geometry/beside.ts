@@ -50,19 +50,24 @@ export function besideStraight(
   const beside = rod && besideRod(section, rod, reach);
   if (beside) return beside;
   const found = foundBeside(section, trianglesIn(treeOf(body), boxOfStraight(section, reach)), reach);
-  const sides = FOUR_SIDES.filter((side) => {
-    const one = found[side];
-    if (!one || one.distance > reach) return false;
-    // A soffit is over a duct; that it is also near round the duct's upper corners says nothing more.
-    const isNearest = FOUR_SIDES.every((other) => (found[other]?.distance ?? Infinity) >= one.distance);
-    return isNearest || one.nearest.some((p) => isOpposite(p, section));
-  });
+  const sides = sidesOf(found, section, reach);
   if (sides.length === 0) {
     const middle = add(section.frame.origin, scale(section.frame.z, section.length / 2));
     return isWithin(body, middle) ? 'inside' : {};
   }
   return Object.fromEntries(sides.map((side) => [side, described(found[side]!, section)]));
 }
+
+type BySide = { readonly [S in OneSide]?: Found };
+
+/** A soffit is over a duct; that it is also near round the duct's upper corners says nothing more. */
+const sidesOf = (found: BySide, section: StraightSection, reach: number): OneSide[] =>
+  FOUR_SIDES.filter((side) => {
+    const one = found[side];
+    if (!one || one.distance > reach) return false;
+    const isNearest = FOUR_SIDES.every((other) => (found[other]?.distance ?? Infinity) >= one.distance);
+    return isNearest || one.nearest.some((p) => isOpposite(p, section));
+  });
 
 function foundBeside(section: StraightSection, polygons: readonly Polygon3[], reach: number) {
   const found: { [S in OneSide]?: Found } = {};
@@ -112,10 +117,7 @@ function besideRod(
   const along = ends.map((p) => toLocal(p)[2]);
   const isParallel = Math.abs(along[0]! - along[1]!) > distance(...ends) * (1 - 1e-9);
   const found = foundBeside(around, [ends], reach);
-  const near = FOUR_SIDES.flatMap((side) => {
-    const one = found[side];
-    return one && one.distance <= reach ? [[side, one] as const] : [];
-  });
+  const near = sidesOf(found, around, reach).map((side) => [side, found[side]!] as const);
   const isEnd = (p: Vec3) =>
     [0, section.length].some((z) => Math.abs(p[2] - z) < EQUAL) ||
     ends.some((end) => distance(toLocal(end), p) < EQUAL);
