@@ -744,6 +744,8 @@ export interface Penetration {
   readonly jointDistance: number | null;
   /** What shows that joint; null where none is known. */
   readonly jointFrom: JointEvidence | null;
+  /** What lies before each face: that which `frame.normal` points away from, then the other; null: not measured. */
+  readonly faces: readonly [FaceFacts | null, FaceFacts | null];
   /** Between the top of the rated wall and the structure, over this place; null: no rated wall, no structure above. */
   readonly headGap: number | null;
   readonly skew: number;
@@ -764,6 +766,55 @@ export interface Penetration {
     readonly insulation: number | null;
     readonly feasible: readonly { readonly system: string; readonly detail: string; readonly status: RuleStatus }[];
   };
+}
+
+/** What is before one face of a barrier, as far as it bears on what is built there round the duct. */
+export interface FaceFacts {
+  /** The next joint, end or branch of the ductwork on this side; null: where its pieces end is not known. */
+  readonly joint: FaceJoint | null;
+  /** What stands within 500 mm of the duct and 1 m of the face, but for what another thing on its side is always before. */
+  readonly obstacles: readonly FaceObstacle[];
+  /** Compass word for a wall's face, `above` or `below` for a floor's. */
+  readonly towards: string;
+  /** The room or the compartment there; null: none is known. */
+  readonly room: string | null;
+  /** Whether names say that it is a shaft; false too in the open; null: nothing says. */
+  readonly shaft: boolean | null;
+  /** The narrowest breadth of its plan; null where it is not known. */
+  readonly roomWidth: number | null;
+}
+
+export interface FaceJoint {
+  /** Clear distance from the face; negative within the barrier. */
+  readonly distance: number;
+  readonly from: JointEvidence;
+  /** What comes next there; null: nothing is known to. */
+  readonly to: (ElementRef & { readonly name: string; readonly element: AirElementKind }) | null;
+}
+
+export const FACE_OBSTACLE_KINDS = [
+  'wall',
+  'floor',
+  'roof',
+  'column',
+  'duct',
+  'pipe',
+  'cable',
+  ...OBSTACLE_KINDS,
+] as const;
+
+export interface FaceObstacle extends ElementRef {
+  readonly kind: (typeof FACE_OBSTACLE_KINDS)[number];
+  readonly name: string;
+  /** Of the duct; null: in line with it. */
+  readonly side: Side | null;
+  /** In the barrier's plane, from the duct as it lies there: how wide a ring with sharp corners may be; 0: in line. */
+  readonly distance: number;
+  /**
+   * How wide a ring stays clear of it by how far that reaches before the face: straight between these points, level
+   * beyond the last; before the first nothing is in the way.
+   */
+  readonly clear: readonly (readonly [depth: number, width: number])[];
 }
 
 /** Where people look for it: grid lines and rooms, as far as the models have them. */

@@ -157,3 +157,9 @@ export const ACCESS_REACH = 600;
 
 /** The nearest access panel is named up to this distance, so that a finding can say how far off it is. */
 export const ACCESS_LOOK = 5000;
+
+/** Rings and room for hands before a face are looked for so far out from the duct: wider than any board or angle. */
+export const FACE_RING = 500;
+
+/** So far before a face: further than any local build-up, and than an arm reaches. */
+export const FACE_DEPTH = 1000;

@@ -7,6 +7,7 @@ import type {
   DoorFacts,
   DuctFacts,
   EnclosureGap,
+  FaceFacts,
   FacingEnds,
   Gaps,
   Leak,
@@ -117,6 +118,17 @@ export const gaps = (changes: Partial<Gaps> = {}): Gaps => ({
 
 export const NO_GAPS = gaps({ top: null, bottom: null, left: null, right: null, min: null, max: null });
 
+/** A face with a joint 1 m before it, nothing near the duct, in a room. */
+export const face = (changes: Partial<FaceFacts> = {}): FaceFacts => ({
+  joint: { distance: 1000, from: 'ports', to: null },
+  obstacles: [],
+  towards: 'south',
+  room: 'Store',
+  shaft: false,
+  roomWidth: 3000,
+  ...changes,
+});
+
 /** A 600 × 400 duct square through a rated wall, 30 mm of air on every side. */
 export const penetration = (changes: Partial<Penetration> = {}): Penetration => ({
   id: 'P-0001',
@@ -137,6 +149,7 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
   around: [],
   jointDistance: 1000,
   jointFrom: 'ports',
+  faces: [face(), face({ towards: 'north' })],
   headGap: null,
   skew: 0,
   position: [3000, 0, 2000],

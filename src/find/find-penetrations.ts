@@ -17,11 +17,15 @@ import { type Cut, CutPieces } from './cut-pieces.js';
 import { damperOutside, dampersOf } from './dampers.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import { doorsOf } from './doors.js';
+import { faceRooms } from './face-rooms.js';
+import { facesOf } from './faces.js';
 import type { GrossBody } from './gross-body.js';
+import { joinedWith } from './joints.js';
 import { facingEndsKey, issueTags } from './keys.js';
 import { piecesOf } from './leaves.js';
 import { clearDistance } from './measure.js';
 import { nearestJoint } from './nearest-joint.js';
+import { obstacleIndex } from './obstacles.js';
 import { openingSubjects } from './opening-subjects.js';
 import type { Piece } from './pieces.js';
 import { placeFinder } from './places.js';
@@ -50,8 +54,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const damperContext = {
     surroundingsIn: surroundings,
     accessTo: accessFinder(found.pieces, runOf, options.facts),
-    joinedTo: (piece: Piece) =>
-      (jointsOf.get(piece.element) ?? []).flatMap((joint) => joint.pieces.filter((one) => one !== piece)),
+    joinedTo: (piece: Piece) => joinedWith(piece, jointsOf),
     crossing: new Set(found.stacks.flatMap(piecesOf).map(({ element }) => element)),
   };
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
@@ -64,6 +67,11 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const named = groupBy(crossed, (c) => [c.stack.leaves[0].group.gross]);
   const reach = Math.max(NEIGHBOUR_REACH, options.separation ?? 0);
   const findPlace = placeFinder(federation);
+  const faceContext = {
+    standingIn: obstacleIndex(federation, found.pieces),
+    jointsOf,
+    roomsBeside: faceRooms(federation, compartments),
+  };
   const penetrations = crossed.map((c): Penetration => {
     const key = keys.get(c)!;
     const facing: { [S in Side]?: string } = {};
@@ -85,6 +93,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       measured: c.measured,
       facing,
       placeFinder: findPlace,
+      facesBeside: (rooms) => facesOf(c, rooms, faceContext),
       others: c.measured.inOpening.map((service) =>
         'stack' in service
           ? { ...refOf(service.stack.leaves[0].group.intrusions[0]!.piece.element), kind: 'duct' as const }

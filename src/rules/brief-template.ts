@@ -87,6 +87,10 @@ choices:
   # How far flanges stand out from ducts: one number, or by size; left out: what is usual, which proves nothing.
   # flangeHeight: { bySize: [{ upTo: { longestSide: 1000 }, value: 20 }, { upTo: { longestSide: 2500 }, value: 30 }] }
 
+  # Room to build: the free depth that hands need before a face of a barrier; whether people build in shafts (true, false, or
+  # words in the names of those that they enter); shaftsNamed: true where every shaft is named as one.
+  # room: { hands: 300, shaftsEntered: [service shaft], shaftsNamed: true }
+
   # Once one system is listed here, list them all: what is not listed cannot be told.
   # Each entry picks ducts by exactly one of: system (its name), systemType (its predefined type), property (of the duct, its
   # type or its system; listed under ductProperties above), compartment (one that the run serves). The first entry that picks

@@ -5,7 +5,7 @@
  * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
  */
 import type { Fact, FactGroup } from './fact-kinds.js';
-import { barrier, compartment, door, duct, ends, gap, leak, neighbour, penetration } from './found-facts.js';
+import { barrier, compartment, door, duct, ends, face, gap, leak, neighbour, penetration } from './found-facts.js';
 import { brief, code, lapse, model, run, system } from './judged-facts.js';
 
 export type { Fact, FactGroup, FactObject, FactValue } from './fact-kinds.js';
@@ -15,6 +15,7 @@ export const EACH = [
   'barrier',
   'penetration',
   'gap',
+  'face',
   'neighbour',
   'facingEnds',
   'leak',
@@ -31,6 +32,7 @@ export const FACTS = {
   penetration,
   duct,
   gap,
+  face,
   neighbour,
   ends,
   leak,
@@ -50,6 +52,7 @@ export const VARIABLES: { readonly [E in Each]: readonly Variable[] } = {
   barrier: ['barrier', 'model'],
   penetration: ['barrier', 'penetration', 'duct', 'brief', 'system', 'model'],
   gap: ['barrier', 'penetration', 'duct', 'gap', 'brief', 'system', 'model'],
+  face: ['barrier', 'penetration', 'duct', 'face', 'brief', 'system', 'model'],
   neighbour: ['barrier', 'penetration', 'duct', 'neighbour', 'brief', 'system', 'model'],
   facingEnds: ['barrier', 'ends', 'model'],
   leak: ['barrier', 'leak', 'model'],

@@ -56,6 +56,7 @@ export const penetration = group('the penetration', {
   crossing: text('how the duct crosses the barrier', ['through', 'endsInside', 'partial']),
   jointDistance: number('how far the nearest joint of the duct is from the barrier', 'mm'),
   jointFrom: text('what shows the joint', JOINT_EVIDENCE, 'penetration.jointDistance'),
+  bothFacesReached: yesNo('whether both faces of the barrier can be reached', 'brief.room'),
   narrowestGap: number('the narrowest gap round the duct', 'mm'),
   skew: number('the skew of the crossing', 'deg'),
   gapsTo: text('what the gaps are measured to', ['sheet', 'insulation']),
@@ -180,6 +181,25 @@ export const gap = group('the gap', {
   place: text('the side of the gap, or which it is', ['top', 'bottom', 'left', 'right', 'narrowest', 'widest']),
   value: number('the gap', 'mm'),
   facesService: yesNo('whether the side faces another service instead of the edge of the opening'),
+});
+
+export const face = group('a face of the barrier', {
+  name: text('which face it is'),
+  needed: yesNo('whether something is to be built at the face', 'system.detail'),
+  joint: number('how far before the face the duct is joined next', 'mm'),
+  jointFrom: text('what shows the joint', JOINT_EVIDENCE, 'face.joint'),
+  jointTo: text('what the duct is joined with there', undefined, 'face.joint'),
+  collarRoom: number('how wide a collar round the duct may be', 'mm', 'face.obstacles'),
+  collarRoomBy: text('what stands in the way of the collar', undefined, 'face.obstacles'),
+  buildUpRoom: number('how thick the local build-up may be', 'mm', 'face.obstacles'),
+  buildUpRoomBy: text('what stands in the way of the local build-up', undefined, 'face.obstacles'),
+  freeDepth: number('the free depth straight before the face', 'mm', 'face.obstacles'),
+  freeDepthBy: text('what stands before the face', undefined, 'face.obstacles'),
+  entered: yesNo('whether the brief says that people enter the shaft that the face lies in', 'brief.room'),
+  room: text('the room before the face'),
+  roomWidth: number('the narrowest breadth of the room before the face', 'mm'),
+  reached: yesNo('whether people get at the face', 'brief.room'),
+  because: text('why nobody gets at the face', undefined, 'brief.room'),
 });
 
 export const neighbour = group('the neighbouring penetration', {

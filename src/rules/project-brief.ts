@@ -165,6 +165,26 @@ const choices = z.strictObject({
   flangeHeight: sizeValue
     .optional()
     .describe('How far flanges stand out from the duct, mm, for all ducts or by size; flanges are seldom modelled.'),
+  room: z
+    .strictObject({
+      hands: millimetres
+        .max(2000)
+        .optional()
+        .describe('Free depth that hands need straight before a face of a barrier, mm.'),
+      shaftsEntered: z
+        .union([z.boolean(), words])
+        .optional()
+        .describe(
+          'Whether people build in shafts: in all, in none, or in those with one of these words in their names.',
+        ),
+      shaftsNamed: z
+        .boolean()
+        .optional()
+        .describe('true: every shaft is named as one, so what is not is a room that people enter.'),
+      note,
+    })
+    .optional()
+    .describe('Room to build: what is left out is not known.'),
   systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
   services: listOf(serviceChoice, 'What is changed of the shipped services.'),
   testedSystems: listOf(id, 'Ids of the tested systems that may be used.'),

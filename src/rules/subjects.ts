@@ -1,10 +1,11 @@
 /** Everything that checks look at, one list for each kind. */
 import { nameOf, refOf } from '../element-refs.js';
-import type { AirElementKind, BarrierFacts, Crossings, FacingEnds, ModelInfo } from '../model.js';
+import type { AirElementKind, BarrierFacts, Crossings, FacingEnds, ModelInfo, Penetration } from '../model.js';
 import { barrierKey } from './barrier-key.js';
 import { compartmentSubject, doorSubjects } from './compartment-subjects.js';
 import { type CrossedBarrier, crossedBarriers, identityOf, leastKnown, rankOf, stricter } from './crossed-barriers.js';
 import type { Decided } from './decided.js';
+import { type Face, faceFacts } from './face-facts.js';
 import { EACH, type Each, type FactObject } from './fact-schema.js';
 import { barrierFacts, endsFacts, leakFacts, tagsUnderGap } from './facts.js';
 import { gapFacts } from './gap-facts.js';
@@ -12,7 +13,7 @@ import type { WallLeak } from './leaks.js';
 import { codeFacts, modelFacts } from './model-facts.js';
 import { type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
-import { gapSubject, neighbourSubject, penetrationSubject } from './penetration-subjects.js';
+import { faceSubject, gapSubject, neighbourSubject, penetrationSubject } from './penetration-subjects.js';
 import { textOf } from './read-fact.js';
 import { type RunStrategy, runStrategies } from './run-strategy.js';
 import { compartmentNames, runSubjects } from './run-subjects.js';
@@ -33,12 +34,16 @@ export function casesOf(
 ): Cases {
   const { penetrations } = crossings;
   const facts = new Map(penetrations.map((penetration) => [penetration.id, ownFacts(penetration, decided)]));
+  const faces = new Map(
+    penetrations.map((one) => [one.id, faceFacts(one, facts.get(one.id)!.system, decided.choices?.room)]),
+  );
+  const facesOf = ({ id, crossing }: Penetration): readonly Face[] => (crossing === 'through' ? faces.get(id)! : []);
   const model = modelFacts(
     crossings,
     models,
     protectionCounts(
       penetrations,
-      penetrations.map(({ id }) => facts.get(id)!.system),
+      penetrations.map((one) => ({ system: facts.get(one.id)!.system, faces: facesOf(one) })),
     ),
   );
   const crossed = crossedBarriers(crossings);
@@ -61,6 +66,7 @@ export function casesOf(
       const own = penetrationSubject(penetration, facts.get(penetration.id)!, sharedBy(penetration.barrier));
       subjects.penetration.push(own);
       for (const gap of gapFacts(penetration)) subjects.gap.push(gapSubject(penetration, gap, own));
+      subjects.face.push(...facesOf(penetration).map((face) => faceSubject(penetration, face, own)));
     }
     for (const { first, second, distance } of pairs(one.penetrations, byId)) {
       const [a, b] = [facts.get(first.id)!, facts.get(second.id)!];

@@ -154,6 +154,10 @@ function requireDetails(source: YamlSource, { details, fixings, scope, examples 
       if (tested.includes(layers)) continue;
       throw source.errorAt(['details', i, 'layers', j], `no rating was given for ${layers} layers`);
     }
+    for (const [j, part] of detail.parts.entries()) {
+      if (detail.faces === 'both' || !('faces' in part) || part.faces === 'one') continue;
+      throw source.errorAt(['details', i, 'parts', j, 'faces'], 'a detail built from one face has no part on both');
+    }
     for (const [j, construction] of (detail.constructions ?? []).entries()) {
       if (scope.barriers.some((barrier) => barrier.construction === construction)) continue;
       throw source.errorAt(['details', i, 'constructions', j], `the scope has no barrier of ${construction}`);

@@ -138,6 +138,10 @@ const detail = z.strictObject({
   kinds: kinds.optional().describe('Left out: all that the scope allows.'),
   constructions: z.array(construction).min(1).optional(),
   layers: z.array(layers).min(1).optional(),
+  faces: z
+    .enum(['both', 'one'])
+    .default('both')
+    .describe('one: tested as it is built from either face alone, for barriers whose other face is out of reach.'),
   parts: z.array(part).min(1),
   source,
 });

@@ -18,6 +18,7 @@ export const shippedDocuments = [
   'demonstration-board.yaml',
   'demonstration-damper.yaml',
   'ductwork-strategy.yaml',
+  'faces.yaml',
   'flange-heights.yaml',
   'published-values.yaml',
   'services.yaml',
