@@ -8,6 +8,7 @@ import type {
   DuctFacts,
   EnclosureGap,
   FaceFacts,
+  FaceObstacle,
   FacingEnds,
   Gaps,
   Leak,
@@ -128,6 +129,19 @@ export const face = (changes: Partial<FaceFacts> = {}): FaceFacts => ({
   roomWidth: 3000,
   ...changes,
 });
+
+/** 90 mm beside the duct from 50 mm before the face on. */
+export const obstacle = (changes: Partial<FaceObstacle> = {}): FaceObstacle => ({
+  ...{ model: 'm1', globalId: 'B1', kind: 'pipe', name: 'Pipe 1', side: 'right', distance: 90, clear: [[50, 90]] },
+  ...changes,
+});
+
+/** In line with the duct, 250 mm before the face. */
+export const inLine = (changes: Partial<FaceObstacle> = {}): FaceObstacle =>
+  obstacle({
+    ...{ globalId: 'W9', kind: 'wall', name: 'Wall 9', side: null, distance: 0, clear: [[250, 0]] },
+    ...changes,
+  });
 
 /** A 600 × 400 duct square through a rated wall, 30 mm of air on every side. */
 export const penetration = (changes: Partial<Penetration> = {}): Penetration => ({

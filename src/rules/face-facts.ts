@@ -41,6 +41,7 @@ export function faceFacts(penetration: Penetration, system: FactObject, room: Ro
         jointFrom: face?.joint?.from,
         jointTo: face?.joint && (face.joint.to ? face.joint.to.name || face.joint.to.globalId : 'its end'),
         ...taken,
+        obstructed: before && before.by !== undefined,
         freeDepth: before?.depth,
         freeDepthBy: before?.by && nameOf(before.by),
         entered: face?.shaft === true && reach.isReached === true,

@@ -193,6 +193,7 @@ export const face = group('a face of the barrier', {
   collarRoomBy: text('what stands in the way of the collar', undefined, 'face.obstacles'),
   buildUpRoom: number('how thick the local build-up may be', 'mm', 'face.obstacles'),
   buildUpRoomBy: text('what stands in the way of the local build-up', undefined, 'face.obstacles'),
+  obstructed: yesNo('whether something stands in line with the duct within 1 m of the face', 'face.obstacles'),
   freeDepth: number('the free depth straight before the face', 'mm', 'face.obstacles'),
   freeDepthBy: text('what stands before the face', undefined, 'face.obstacles'),
   entered: yesNo('whether the brief says that people enter the shaft that the face lies in', 'brief.room'),

@@ -20,10 +20,13 @@ import {
   crossings,
   door,
   duct,
+  face,
   facingEnds,
+  inLine,
   leak,
   modelInfo,
   NOT_REQUIRED,
+  obstacle,
   opening,
   penetration,
   rating,
@@ -149,6 +152,10 @@ describe('the declared facts', () => {
         neighbours: [{ penetration: 'P-0008', distance: 300 }],
       }),
       wrapped({ id: 'P-0008', key: 'key-8' }),
+      wrapped({
+        ...{ id: 'P-0009', key: 'key-9' },
+        faces: [face({ obstacles: [obstacle({ clear: [[0, 90]] }), inLine()] }), face()],
+      }),
     ],
     facingEnds: [facingEnds({ barrier: wall })],
     barriers: [wall, barrier({ globalId: 'W2' })],
@@ -182,7 +189,13 @@ describe('the declared facts', () => {
   );
   const decided = {
     ...shippedRules,
-    choices: { ...entries, testedDampers: ['demonstration-damper'], headMovement: 15, flangeHeight: 30 },
+    choices: {
+      ...entries,
+      testedDampers: ['demonstration-damper'],
+      headMovement: 15,
+      flangeHeight: 30,
+      room: { hands: 300 },
+    },
   };
   const { subjects } = casesOf(full, [modelInfo()], decided);
 

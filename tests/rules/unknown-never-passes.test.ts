@@ -10,8 +10,10 @@ import {
   crossings,
   damper,
   door,
+  face,
   facingEnds,
   gaps,
+  inLine,
   leak,
   modelInfo,
   NOT_REQUIRED,
@@ -71,7 +73,7 @@ const runs = [
   run({ id: 'R-002', stretches: [run().stretches[0]!, stretch({ compartment: 'C-0002', parts: [] })] }),
 ];
 const { subjects: decided } = casesOf({ ...underHeads(protectedCrossings), runs }, [modelInfo()], {
-  choices: { ...demonstrationBrief.choices, headMovement: 15, flangeHeight: 20 },
+  choices: { ...demonstrationBrief.choices, headMovement: 15, flangeHeight: 20, room: { shaftsEntered: true } },
   systems: rules.systems,
   dampers: rules.dampers,
 });
@@ -92,12 +94,15 @@ const subjects = Object.fromEntries(
   EACH.map((each) => [each, [...plain[each], ...decided[each], ...dampered[each]]]),
 ) as unknown as Subjects;
 
-/** Every opening 300 mm under the head of its wall; the first duct is joined just before it. */
+/** Every opening 300 mm under the head of its wall, and in a shaft; the first duct is joined just before it. */
 function underHeads(given: Crossings): Crossings {
   const end = { side: 'top', kind: 'end', distance: 300, element: { model: 'm2', globalId: 'W1' } } as const;
   return {
     ...given,
-    penetrations: given.penetrations.map((one, i) => ({ ...one, around: [end], jointDistance: i === 0 ? 49 : 1000 })),
+    penetrations: given.penetrations.map((one, i) => ({
+      ...{ ...one, around: [end], jointDistance: i === 0 ? 49 : 1000 },
+      faces: [face({ shaft: true, obstacles: [inLine({ clear: [[400, 0]] })] }), face()],
+    })),
   };
 }
 
