@@ -2,6 +2,7 @@
 
 import { listed, number } from '../words/text.js';
 import { limitWords, OUTCOME_WORDS, STATUS_WORDS, valueWords } from '../words/values.js';
+import { nearestBeside } from './face-words.js';
 import type { ReportBarrier, ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
 import type { StrategyWords } from './strategy-words.js';
 import { codeWords, othersWords, sectionWords, sourceWords } from './words.js';
@@ -95,6 +96,10 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   of('Dampers', 24, (p) => listed(p.dampers.map((damper) => damper.name || damper.globalId))),
   length('Damper off the middle (mm)', (p) => largest(p.dampers.map(({ offset }) => offset && Math.abs(offset)))),
   length('Damper outside by (mm)', (p) => p.damperOutside?.distance ?? null),
+  length('Joint before side A (mm)', (p) => p.faces[0]?.joint?.distance ?? null),
+  length('Joint before side B (mm)', (p) => p.faces[1]?.joint?.distance ?? null),
+  length('Nearest beside the duct on side A (mm)', (p) => nearestBeside(p.faces[0])),
+  length('Nearest beside the duct on side B (mm)', (p) => nearestBeside(p.faces[1])),
   of('Other services in the opening', 20, (p) => othersWords(p.others)),
   of('Neighbours', 24, (p, { tags }) =>
     p.neighbours.map((n) => `${tags.get(n.penetration) ?? n.penetration} at ${number(n.distance)} mm`).join(', '),

@@ -1,7 +1,8 @@
 /** The facts of each face of a barrier that a duct passes: what is built there against the room that there is. */
 import { clearWidth } from '../clear-width.js';
-import type { BarrierKind, FaceFacts, FaceObstacle, Penetration } from '../model.js';
+import type { FaceFacts, FaceObstacle, Penetration } from '../model.js';
 import { FACE_DEPTH, FACE_RING } from '../tolerances.js';
+import { faceName } from '../words/faces.js';
 import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
 import { depthBefore, nameOf, type Reach, type RoomChoice, reachOf } from './reach.js';
@@ -78,13 +79,4 @@ function roomAt(face: FaceFacts | null, system: FactObject) {
     buildUpRoom: buildUp?.width,
     buildUpRoomBy: words(buildUp?.by),
   };
-}
-
-/** `the north face (G.SH Shaft)`, `the underside`. */
-function faceName(kind: BarrierKind, sign: 1 | -1, face: FaceFacts | null): string {
-  const room = face?.room ? ` (${face.room})` : '';
-  if (!face) return sign > 0 ? 'the face behind' : 'the face before';
-  const upright = kind === 'wall' || (face.towards !== 'above' && face.towards !== 'below');
-  if (upright) return `the ${face.towards} face${room}`;
-  return `${face.towards === 'above' ? 'the upper face' : 'the underside'}${room}`;
 }

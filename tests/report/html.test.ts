@@ -74,7 +74,8 @@ describe('the demo building', () => {
         '4 Remedy',
         '5 Neighbours',
         '6 Dampers',
-        '7 Elements',
+        '7 Room at the faces',
+        '8 Elements',
       ]);
       for (const id of [p.duct.globalId, p.barrier.globalId, p.opening?.globalId ?? p.barrier.globalId])
         expect(textOf(section)).toContain(id);

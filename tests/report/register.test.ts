@@ -70,6 +70,8 @@ describe('the sheet Register', () => {
       Kind: 'wall',
       'Integrity required (min)': 120,
       'Insulation required (min)': 120,
+      'Joint before side A (mm)': 1000,
+      'Joint before side B (mm)': 1000,
       Remedy: 'Move it.',
       Construction: 'steel studs',
       'Thickness (mm)': 128,
