@@ -7,7 +7,15 @@ import { boxOfPoints, grown } from '../geometry/box.js';
 import { raised } from '../geometry/frame.js';
 import { prismMesh } from '../geometry/loft.js';
 import { bounds } from '../geometry/polygon.js';
-import { clearance, clipDepth, type Facet, type Ring, rankedFacets, ringRound } from '../geometry/ring.js';
+import {
+  clearance,
+  clipDepth,
+  type Facet,
+  type Ring,
+  rankedFacets,
+  ringRound,
+  withoutLevelPoints,
+} from '../geometry/ring.js';
 import { cutBodies, extent } from '../geometry/section.js';
 import { dot, scale, sub } from '../geometry/vector.js';
 import type {
@@ -185,7 +193,9 @@ function obstacleOf({ ref, name, what, kind }: Standing, clear: Clear, towards: 
     name,
     side: distance === 0 ? null : sideOf(towards),
     distance,
-    clear: clear.map(([depth, width]) => [depth <= FACE_INSET ? 0 : roundLength(depth), roundLength(width)] as const),
+    clear: withoutLevelPoints(
+      clear.map(([depth, width]) => [depth <= FACE_INSET ? 0 : roundLength(depth), roundLength(width)] as const),
+    ),
   };
 }
 

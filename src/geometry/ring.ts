@@ -171,14 +171,14 @@ export function clearance(
     refine(inner[1]![0], to, end);
   };
   refine(first, furthest, last);
-  return withoutRepeats(points);
+  return points;
 }
 
 const WIDTH_STEP = 0.2;
 const DEPTH_STEP = 0.1;
 
 /** Points in the middle of level stretches say nothing, nor does the end of one that nothing follows. */
-function withoutRepeats(points: readonly (readonly [number, number])[]): Clear {
+export function withoutLevelPoints(points: Clear): Clear {
   const isSame = (i: number, j: number) => points[i]?.[1] === points[j]?.[1];
   return points.filter((_, i) => i === 0 || !isSame(i, i - 1) || (i + 1 < points.length && !isSame(i, i + 1)));
 }
