@@ -71,6 +71,7 @@ function roomAt(face: FaceFacts | null, system: FactObject) {
   };
   const collar = ring(numberOf({ system }, 'system.collarDepth'));
   const buildUp = ring(numberOf({ system }, 'system.localBuildUp'));
+  const damper = ring(numberOf({ system }, 'system.roomBefore'));
   const words = (by: FaceObstacle | undefined) =>
     by && `${nameOf(by)}, ${by.side === null ? 'in line with it' : by.side}`;
   return {
@@ -78,5 +79,7 @@ function roomAt(face: FaceFacts | null, system: FactObject) {
     collarRoomBy: words(collar?.by),
     buildUpRoom: buildUp?.width,
     buildUpRoomBy: words(buildUp?.by),
+    damperRoom: damper?.width,
+    damperRoomBy: words(damper?.by),
   };
 }

@@ -195,6 +195,8 @@ export const face = group('a face of the barrier', {
   buildUpRoomBy: text('what stands in the way of the local build-up', undefined, 'face.obstacles'),
   obstructed: yesNo('whether something stands in line with the duct within 1 m of the face', 'face.obstacles'),
   freeDepth: number('the free depth straight before the face', 'mm', 'face.obstacles'),
+  damperRoom: number('how much is free beside the damper', 'mm', 'face.obstacles'),
+  damperRoomBy: text('what stands in the way of the damper', undefined, 'face.obstacles'),
   freeDepthBy: text('what stands before the face', undefined, 'face.obstacles'),
   entered: yesNo('whether the brief says that people enter the shaft that the face lies in', 'brief.room'),
   room: text('the room before the face'),

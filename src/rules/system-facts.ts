@@ -34,6 +34,8 @@ export function systemFacts(
     ...thicknesses(system, facts),
     ...detailFacts(system, facts, size, layersThere(system.protection, facts)),
     separationAtLeast: valueAt(scope.separationAtLeast, size),
+    // Only of dampers.
+    roomStated: false,
     fixingNeeded: system.fixings.length > 0,
     fixing: fixing?.name,
     fixingShapeAllowed: fixing && shapeIn(fixing.limits, size),

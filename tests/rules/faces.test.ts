@@ -182,6 +182,39 @@ ruleCases('shaft-wide-enough', [
   under('nobody says whether it is entered', south({ ...inShaft, roomWidth: 599 }), elsewhere, elsewhere),
 ]);
 
+const withDamper = (changes: Partial<FaceFacts>, more: Partial<Penetration> = {}) =>
+  south(changes, { ...treated('damper'), dampers: [damper()], ...more });
+const damperBrief = { demonstration: true, choices: { ...choicesFor({}), testedDampers: ['demonstration-damper'] } };
+const dampered = (why: string, found: RuleCase['crossings'], ...findings: Expected[]): RuleCase => ({
+  ...{ why, crossings: found, brief: damperBrief, findings },
+});
+const unsaid = shippedRules.dampers.map((one) => ({ ...one, scope: { ...one.scope, room: undefined } }));
+// 40 mm beside the casing, 100 mm before the face.
+ruleCases('damper-room', [
+  dampered('nothing near', withDamper({}), passed, passed),
+  {
+    ...dampered('under a real brief', withDamper({}), ...both({ outcome: 'cantTell', wouldBe: 'passed' })),
+    brief: { choices: damperBrief.choices },
+  },
+  dampered(
+    'in its way',
+    withDamper({ obstacles: [obstacle({ clear: [[99, 39.9]] })] }),
+    { outcome: 'failed', measured: 39.9 },
+    passed,
+  ),
+  dampered('beyond its depth', withDamper({ obstacles: [obstacle({ clear: [[100, 0]] })] }), passed, passed),
+  dampered('not measured', withDamper({}, { faces: [null, north()] }), waits('face.obstacles'), passed),
+  {
+    ...dampered(
+      'the document does not say',
+      withDamper({ obstacles: [inLine({ clear: [[0, 0]] })] }),
+      ...both(elsewhere),
+    ),
+    rules: { ...shippedRules, dampers: unsaid },
+  },
+  under('protection has room of its own', withDamper({}, wrapped()), ...both(elsewhere)),
+]);
+
 ruleCases('faces-told', [
   under('all are told', south({}), passed),
   under('one is not', south({ shaft: null }), { outcome: 'cantTell', missing: ['brief.room'] }),
