@@ -3,6 +3,7 @@
  * the ductwork, and whether people get there at all.
  */
 import { type Clear, clearWidth } from '../clear-width.js';
+import { nameOf, refOf } from '../element-refs.js';
 import { boxOfPoints, grown } from '../geometry/box.js';
 import { raised } from '../geometry/frame.js';
 import { prismMesh } from '../geometry/loft.js';
@@ -38,7 +39,7 @@ import { type JointsOf, joinedWith } from './joints.js';
 import { piecesOf } from './leaves.js';
 import { jointsBefore, type NearestJoint } from './nearest-joint.js';
 import type { Standing, StandingIn } from './obstacles.js';
-import { type Piece, refOf } from './pieces.js';
+import type { Piece } from './pieces.js';
 import type { Plate } from './plates.js';
 import { roundLength } from './rounding.js';
 
@@ -87,10 +88,8 @@ function ownElements(
   const turned = next
     .filter(({ element }) => element.kind !== 'segment')
     .flatMap((piece) => joinedWith(piece, jointsOf));
-  return new Set([...barriers, ...[...pieces, ...next, ...turned].map(({ element }) => element)].map(keyOf));
+  return new Set([...barriers, ...[...pieces, ...next, ...turned].map(({ element }) => element)].map(nameOf));
 }
-
-const keyOf = ({ model, globalId }: ElementRef): string => `${model}/${globalId}`;
 
 const jointFacts = (joint: NearestJoint | undefined): FaceFacts['joint'] =>
   joint
@@ -145,7 +144,7 @@ function obstaclesBefore(
   const corners = [near.min, near.max, [near.min[0], near.max[1]], [near.max[0], near.min[1]]] as const;
   const box = boxOfPoints(corners.flatMap(([x, y]) => [0, FACE_DEPTH].map((z) => fromFace(before, [x, y, z]))));
   const found = standingIn(grown(box, CONTACT)).flatMap((one): FaceObstacle[] => {
-    if (own.has(keyOf(one.ref)) || one.piece?.element.isAccessPanel || isLining(one, before)) return [];
+    if (own.has(nameOf(one.ref)) || one.piece?.element.isAccessPanel || isLining(one, before)) return [];
     const facets = facetsOf(one.bodies, before).filter((facet) => liesIn(facet, near));
     const ranked = rankedFacets(ring, facets);
     const clear = clearance(ring, ranked, { nearest: FACE_INSET, furthest: FACE_DEPTH, reach: FACE_RING });

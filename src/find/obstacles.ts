@@ -1,7 +1,9 @@
 /** Everything that can stand in the way of ductwork and of what is put round it, in one index of boxes. */
+
+import { refOf } from '../element-refs.js';
 import { type Box, boxOf } from '../geometry/box.js';
 import type { AirElementKind, BarrierKind, Body, ElementRef, Federation, Obstacle, OtherService } from '../model.js';
-import { type Piece, refOf } from './pieces.js';
+import type { Piece } from './pieces.js';
 import { boxIndex } from './search.js';
 
 /** Something that takes up room. */
