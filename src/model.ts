@@ -6,6 +6,8 @@
  * In a Federation an unknown value is left out (`undefined`); in what a report prints it is `null`.
  */
 
+import type { Rod } from './supports/rods.js';
+
 /** x, y, z in millimetres (a point) or without unit (a direction). */
 export type Vec3 = readonly [number, number, number];
 /** x, y in millimetres, in the plane of a profile, a cutting plane or a drawing. */
@@ -347,6 +349,23 @@ export interface Column extends Element {
   readonly kind: 'column';
 }
 
+/** A part of what ducts hang from or stand on, or all of it in one element. IFC has no entity for it, so names tell. */
+export interface Support extends Element {
+  /** Sizes that its names or properties state. */
+  readonly rod: Rod | undefined;
+  /** Of a bearer, e.g. `L 40x40x4`. */
+  readonly bearer: string | undefined;
+  /** GlobalId of the assembly that it is a part of. */
+  readonly assembly: string | undefined;
+}
+
+/** What ducts may hang from besides floors, roofs and walls. */
+export interface Carrier extends Element {
+  readonly kind: 'beam' | 'member' | 'ceiling';
+  readonly construction: Construction;
+  readonly rating: Rating;
+}
+
 // -------------------------------------------------------------------------------------------------- facts of a project
 
 /**
@@ -372,6 +391,8 @@ export interface ProjectFacts {
   readonly ductMaterials: readonly { readonly words: readonly string[]; readonly material: DuctMaterial }[];
   /** What access panels of ductwork are called here, and whether all of them are modelled. */
   readonly accessPanels?: { readonly words?: readonly string[] | undefined; readonly modelled: boolean } | undefined;
+  /** What supports of ducts are called here, and whether all of them are modelled. */
+  readonly supports?: DeclaredSupports | undefined;
   /** What words in the names of ducts, of their types or materials say of them. */
   readonly ducts?: readonly DeclaredDuct[] | undefined;
   /** Properties of ducts and of their systems that the brief's choices go by. */
@@ -406,6 +427,14 @@ export interface DeclaredDuct {
   readonly lining?: number | undefined;
 }
 
+export interface DeclaredSupports {
+  readonly words?: readonly string[] | undefined;
+  /** Those that are not seen are not there. */
+  readonly modelled: boolean;
+  /** Names of the systems of which that is said; left out: of all. */
+  readonly systems?: readonly string[] | undefined;
+}
+
 export interface DeclaredProtection {
   /** Name of the system that is protected over its whole run. */
   readonly system?: string | undefined;
@@ -433,6 +462,8 @@ export interface Federation {
   readonly otherServices: readonly OtherService[];
   readonly barriers: readonly Barrier[];
   readonly columns: readonly Column[];
+  readonly supports?: readonly Support[];
+  readonly carriers?: readonly Carrier[];
   readonly grids?: readonly Grid[];
   readonly spaces?: readonly Space[];
   readonly zones?: readonly Zone[];
@@ -891,6 +922,75 @@ export interface DuctProtection {
   readonly insulation: number | null;
 }
 
+/** A straight piece of ductwork as a support has to carry it: the outside of its sheet. */
+export interface CarriedDuct extends ElementRef {
+  readonly name: string;
+  readonly shape: 'rectangular' | 'circular' | 'oval';
+  /** Level across the duct, and square to that; of an upright duct its two sides. */
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly diameter: number | null;
+  readonly way: 'level' | 'upright';
+  readonly sheet: WallLayer | null;
+  readonly insulation: WallLayer | null;
+  readonly material: DuctMaterial;
+}
+
+/** Elements that hold one piece of ductwork at one place. */
+export interface SupportFacts {
+  /** The GlobalId of the first of its elements. */
+  readonly id: string;
+  readonly name: string;
+  readonly elements: readonly ElementRef[];
+  /** The piece of ductwork that it carries, and its run. */
+  readonly carries: ElementRef;
+  readonly run: string;
+  /** On the axis of the duct, world coordinates. */
+  readonly position: Vec3;
+  readonly rod: Rod | null;
+  readonly bearer: string | null;
+  /** Of its longest upright slender body; null: none is drawn. */
+  readonly rodLength: number | null;
+  readonly hangsFrom: HangsFrom | null;
+  /** What lies of the duct nearer to this support than to the next; null: a riser begins there, or supports may be missing. */
+  readonly carried: number | null;
+}
+
+export interface HangsFrom extends ElementRef {
+  readonly name: string;
+  readonly kind: BarrierKind | Carrier['kind'];
+  readonly construction: Construction;
+  readonly rating: Rating;
+}
+
+/**
+ * A length of ductwork without a support on it. `supports`: from one to the next; `barrier`: from the face of a barrier to
+ * the first; `end`: beyond the last; `riser`: upright, from one to the next, or all of it where there is none.
+ */
+export const SPAN_KINDS = ['supports', 'barrier', 'end', 'riser'] as const;
+export interface SupportSpan {
+  readonly kind: (typeof SPAN_KINDS)[number];
+  readonly run: string;
+  /** Along the axes of the pieces. */
+  readonly length: number;
+  /** Ids of the supports at its ends: two, one, or none where the ductwork goes on without any. */
+  readonly supports: readonly string[];
+  /** Of the kind `barrier`. */
+  readonly penetration: string | null;
+  /** What it leads along, by the ids of stretches and places in their parts. */
+  readonly parts: readonly { readonly stretch: string; readonly part: number }[];
+  /** Half-way, world coordinates. */
+  readonly at: Vec3;
+}
+
+export interface SupportsFound {
+  readonly ducts: readonly CarriedDuct[];
+  readonly supports: readonly SupportFacts[];
+  readonly spans: readonly SupportSpan[];
+  /** Runs of which the brief says that all supports are modelled. */
+  readonly modelledRuns: readonly string[];
+}
+
 /** A part of the building that rated construction parts from the rest. */
 export interface Compartment {
   readonly id: string;
@@ -1006,6 +1106,8 @@ export interface Crossings {
   readonly facingEnds: readonly FacingEnds[];
   readonly openings: readonly OpeningSubject[];
   readonly apart: readonly FileApart[];
+  /** Left out by programs that do not look for supports. */
+  readonly supports?: SupportsFound | undefined;
 }
 
 // ---------------------------------------------------------------------------------------------------------- findings
@@ -1149,8 +1251,71 @@ export interface StrategyRow {
   readonly contradictions: readonly string[];
 }
 
+/** Of one metre of duct; null: not known. */
+export interface SupportMass {
+  readonly thickness: number | null;
+  /** kg/m³. */
+  readonly density: number | null;
+  /** kg/m. */
+  readonly perMetre: number | null;
+  /** `published`: a table of a standard, which proves nothing. */
+  readonly from: 'model' | 'brief' | 'system' | 'published' | null;
+}
+
+/** A row of the support schedule: the ductwork of one section in one stretch that must hold back fire. */
+export interface SupportRow {
+  readonly run: string;
+  readonly part: number;
+  readonly stretch: string;
+  readonly system: string | null;
+  readonly elements: readonly ElementRef[];
+  readonly shape: SectionShape;
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly diameter: number | null;
+  /** Of the straight pieces; upright ones stand on floors and have no row. */
+  readonly length: number;
+  /** That the supports must hold. */
+  readonly minutes: number | null;
+  readonly sheet: SupportMass;
+  readonly insulation: SupportMass;
+  readonly protection: SupportMass;
+  /** kg/m, of all of them. */
+  readonly perMetre: number | null;
+  readonly rod: Rod | null;
+  readonly rods: number;
+  readonly bearer: string | null;
+  readonly bearerLength: number | null;
+  /** kg. */
+  readonly bearerMass: number | null;
+  readonly testedSystem: string | null;
+  readonly testedStatus: RuleStatus | null;
+  /** Greatest distance between supports: as tested, by the stress in the rods, the smaller of both where both are known. */
+  readonly spacing: {
+    readonly tested: number | null;
+    readonly byStress: number | null;
+    readonly governing: number | null;
+  };
+  /** N and N/mm², at the governing spacing; of one support, of one rod. */
+  readonly load: number | null;
+  readonly rodLoad: number | null;
+  readonly rodStress: number | null;
+  readonly rodStressAllowed: number | null;
+  readonly rodStressFrom: 'system' | 'published' | null;
+  readonly bearerStress: number | null;
+  readonly bearerStressAllowed: number | null;
+  readonly firstSupport: number | null;
+  readonly rodLengthAtMost: number | null;
+  /** How far a rod of one metre grows in that time; null: not known, or the line of EN 1993-1-2 does not hold. */
+  readonly growthPerMetre: number | null;
+  /** How many are needed at the governing spacing, and how many the models have. */
+  readonly needed: number | null;
+  readonly found: number;
+}
+
 /** What `judge` gives. */
 export interface Judgement {
+  readonly supports: readonly SupportRow[];
   readonly rules: readonly RuleInfo[];
   readonly strategy: readonly StrategyRow[];
   readonly checks: readonly CheckResult[];

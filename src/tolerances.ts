@@ -157,3 +157,18 @@ export const ACCESS_REACH = 600;
 
 /** The nearest access panel is named up to this distance, so that a finding can say how far off it is. */
 export const ACCESS_LOOK = 5000;
+
+/** A support lies round a duct or under it within this: blankets that are not drawn, and packing. Common practice, no source. */
+export const SUPPORT_REACH = 200;
+
+/** Elements that hold a duct within this along it are one support: two rods and their bearer. */
+export const SUPPORT_PARTS = 150;
+
+/** A support hangs from what is this near over its top: anchors and plates are seldom drawn. */
+export const HANG_REACH = 100;
+
+/** A body so many times as high as it is wide is a rod. */
+export const SLENDER = 8;
+
+/** Ductwork that is steeper than this, degrees, stands on floors; what is flatter hangs. Common practice, no source. */
+export const UPRIGHT = 60;

@@ -30,6 +30,7 @@ import { inRegisterOrder, keysOf } from './register-names.js';
 import { roundLength } from './rounding.js';
 import { describeRun, findRuns } from './runs.js';
 import { searchFederation } from './search.js';
+import { findSupports } from './supports.js';
 import { protectionOf } from './treatment.js';
 
 export interface FindOptions {
@@ -110,9 +111,12 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     placeAt: compartments.at,
     protectionOf: ({ element }: Piece) => protectionOf(element, options.facts),
   };
+  const described = runs.map((run) => describeRun(run, jointsOf, around));
+  const ductwork = { runs: described, pieces: found.pieces, runOf, penetrations };
   return {
     compartments: compartments.all,
-    runs: runs.map((run) => describeRun(run, jointsOf, around)),
+    runs: described,
+    supports: findSupports(federation, ductwork, options.facts),
     barriers: allBarriers(crossed, found.grossOf, heads),
     doors: doorsOf(federation),
     penetrations,

@@ -8,6 +8,7 @@ import { isFlexible, readWall } from './duct-layers.js';
 import { ductMaterial, readLayers } from './materials.js';
 import { noteNoBody, readElement, type Source, tryBodies } from './source.js';
 import type { Line } from './step-file.js';
+import { isSupport } from './supports.js';
 import { ref, text } from './value.js';
 
 export interface ReadServices {
@@ -37,6 +38,8 @@ export function readServices(source: Source, model: string): ReadServices {
   for (const id of file.ids('IFCDISTRIBUTIONELEMENT', true)) {
     const line = file.line(id);
     if (!line) continue;
+    // Some programs write hangers as fittings; they are no ductwork, and take no room in openings.
+    if (isSupport(source, id)) continue;
     const found = classify(source, id, line);
     if (found.is === 'unclassified') {
       unclassified++;

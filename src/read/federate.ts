@@ -36,6 +36,8 @@ export function federate(files: readonly FederatedFile[]): Federation {
       })),
       otherServices: model.otherServices.map(move),
       columns: model.columns.map(move),
+      supports: model.supports.map(move),
+      carriers: model.carriers.map(move),
       barriers: model.barriers.map((b) => ({
         ...move(b),
         openings: b.openings.map(move),
@@ -69,6 +71,8 @@ export function federate(files: readonly FederatedFile[]): Federation {
     models: models.map((m) => ({ ...m, problems: [...m.problems, ...(problems.get(m.id) ?? [])] })),
     ...parts,
     columns: moved.flatMap((m) => m.columns),
+    supports: moved.flatMap((m) => m.supports),
+    carriers: moved.flatMap((m) => m.carriers),
     grids: moved.flatMap((m) => m.grids),
     spaces: moved.flatMap((m) => m.spaces),
     zones: moved.flatMap((m) => m.zones),

@@ -1,6 +1,18 @@
 /** One file: bytes in, everything this program needs of it out, as plain data in the file's own coordinates. */
 import type { Affine } from '../geometry/frame.js';
-import type { AirElement, Barrier, Column, Grid, ModelCounts, OtherService, Problem, Space, Zone } from '../model.js';
+import type {
+  AirElement,
+  Barrier,
+  Carrier,
+  Column,
+  Grid,
+  ModelCounts,
+  OtherService,
+  Problem,
+  Space,
+  Support,
+  Zone,
+} from '../model.js';
 import { readServices } from './air-elements.js';
 import { readBarriers } from './barriers.js';
 import { readColumns } from './columns.js';
@@ -12,6 +24,7 @@ import { BrokenPlacement } from './placement.js';
 import { readGrids, readSpaces } from './places.js';
 import { openSource } from './source.js';
 import { StepFile } from './step-file.js';
+import { readCarriers, readSupports } from './supports.js';
 import { text } from './value.js';
 import { readZones } from './zones.js';
 
@@ -29,6 +42,8 @@ export interface FileModel {
   readonly otherServices: readonly OtherService[];
   readonly barriers: readonly Barrier[];
   readonly columns: readonly Column[];
+  readonly supports: readonly Support[];
+  readonly carriers: readonly Carrier[];
   readonly grids: readonly Grid[];
   readonly spaces: readonly Space[];
   readonly zones: readonly Zone[];
@@ -79,6 +94,8 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
       otherServices: others,
       barriers,
       columns: readColumns(source, model),
+      supports: readSupports(source, model),
+      carriers: readCarriers(source, model),
       grids: readGrids(source, model),
       spaces: readSpaces(source, model),
       zones: readZones(source, model),

@@ -6,7 +6,7 @@
  */
 import type { Fact, FactGroup } from './fact-kinds.js';
 import { barrier, compartment, door, duct, ends, gap, leak, neighbour, penetration } from './found-facts.js';
-import { brief, code, lapse, model, run, system } from './judged-facts.js';
+import { brief, code, lapse, model, run, span, support, system } from './judged-facts.js';
 
 export type { Fact, FactGroup, FactObject, FactValue } from './fact-kinds.js';
 
@@ -20,6 +20,8 @@ export const EACH = [
   'leak',
   'run',
   'lapse',
+  'support',
+  'supportSpan',
   'door',
   'compartment',
   'model',
@@ -36,6 +38,8 @@ export const FACTS = {
   leak,
   run,
   lapse,
+  support,
+  span,
   door,
   compartment,
   brief,
@@ -55,6 +59,8 @@ export const VARIABLES: { readonly [E in Each]: readonly Variable[] } = {
   leak: ['barrier', 'leak', 'model'],
   run: ['run', 'model'],
   lapse: ['run', 'lapse', 'model'],
+  support: ['support', 'run', 'system', 'model'],
+  supportSpan: ['span', 'run', 'system', 'model'],
   door: ['barrier', 'door', 'model'],
   compartment: ['compartment', 'model'],
   model: ['model', 'code'],

@@ -55,10 +55,11 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     systems: rules.systems,
     dampers: rules.dampers,
     flanges: rules.flanges,
+    published: rules.published,
     serviceRows: serviceRows(rules),
     serves: compartmentsServed(crossings),
   };
-  const { subjects, strategies } = casesOf(crossings, options.models, decided);
+  const { subjects, strategies, supports } = casesOf(crossings, options.models, decided);
   const proof = { demonstration, jurisdiction: choices?.jurisdiction, edition: choices?.edition };
   const judgedBy = (check: CompiledCheck, of: readonly Subject[]): Candidate[] =>
     of.flatMap((subject) => evaluateCheck(check, subject.facts, proof).map((verdict) => ({ check, subject, verdict })));
@@ -71,6 +72,7 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
   const candidates = judged.flatMap((one) => one.candidates);
   return {
     strategies,
+    supports,
     fitting: fittingIn(subjects.penetration, rules.systems, choices),
     rules: rules.documents,
     checks: judged.map((one) => resultOf(one.check, one.candidates)),
@@ -87,11 +89,11 @@ function withWaiting(subject: Subject, places: readonly Candidate[]): Subject {
 }
 
 function judgementOf(decided: DecidedCases, { allFindings }: JudgeOptions): Judgement {
-  const { rules, checks, waiting } = decided;
+  const { rules, checks, waiting, supports } = decided;
   const isListed = (one: Candidate): boolean =>
     allFindings === true || (needsAttention(one.verdict) && !waiting.hidden.has(one));
   const findings = findingsOf(decided, isListed);
-  return { rules, checks, findings, strategy: strategyTable(decided.strategies, decided.fitting, findings) };
+  return { rules, checks, findings, supports, strategy: strategyTable(decided.strategies, decided.fitting, findings) };
 }
 
 /** Of the tested systems that may be used; of all that were loaded where the brief names none. */

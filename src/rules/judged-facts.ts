@@ -1,5 +1,6 @@
 /** The facts that hang on choices: what the brief asks, what was tested, what the strategy makes of runs, the models together. */
-import { SERVICES } from '../model.js';
+import { CONSTRUCTIONS, SERVICES, SPAN_KINDS } from '../model.js';
+import { RODS } from '../supports/rods.js';
 import { group, number, STATUSES, text, yesNo } from './fact-kinds.js';
 
 export const brief = group('what the project brief chooses', {
@@ -50,6 +51,17 @@ export const system = group('the tested system, or tested damper, chosen for the
   layersFor: number('how many layers the rating needs'),
   fireSidesStated: yesNo('whether the evidence says from which sides the fire came', 'brief.testedSystem'),
   fireSideAllowed: yesNo('whether it was tested with the fire on the side that is asked for', 'brief.fire'),
+  supportSpacingAtMost: number('the greatest tested distance between supports', 'mm'),
+  firstSupportAtMost: number('the greatest tested distance from a barrier to the first support', 'mm'),
+  rodStressStated: yesNo('whether the tested system says how far rods may be stressed'),
+  rodStressAtMost: number('the tested stress in rods for so long a fire, N/mm²'),
+  rodLengthAtMost: number('the greatest tested length of rods', 'mm'),
+  rodsStated: yesNo('whether the tested system says which rods were tested'),
+  bearersStated: yesNo('whether the tested system says which bearers were tested'),
+  bearerStressStated: yesNo('whether the tested system says how far bearers may be stressed'),
+  bearerStressAtMost: number('the tested bending stress in bearers for so long a fire, N/mm²'),
+  risersStated: yesNo('whether the tested system says how upright ducts are held'),
+  riserSupportAtMost: number('the greatest tested distance between supports of an upright duct', 'mm'),
   integrity: number('the integrity minutes that these layers reach', 'min', 'penetration.treatment.layers'),
   insulation: number('the insulation minutes that these layers reach', 'min', 'penetration.treatment.layers'),
 });
@@ -79,6 +91,54 @@ export const run = group('the part of a duct run between fire dampers', {
     'run.protection.rating',
   ),
   length: number('the length of what must hold back fire and is not known to be bare', 'mm'),
+});
+
+export const support = group('the support of the duct', {
+  id: text('the GlobalId of the support'),
+  name: text('the name of the support'),
+  duct: text('the name of the duct that the support carries'),
+  minutes: number('how long the support must hold in a fire', 'min', 'barrier.rating'),
+  hanging: yesNo('whether the duct hangs on the support', 'duct.shape'),
+  loadKnowable: yesNo('whether all supports of the duct are modelled', 'run.supports'),
+  rod: text('the rods of the support', RODS),
+  rods: number('how many rods the support has', undefined, 'support.rod'),
+  rodTested: yesNo('whether such rods were tested', 'support.rod'),
+  rodStress: number('the stress in the rods of the support, N/mm²', undefined, 'support.load'),
+  rodStressPublished: number('the stress that standards allow rods for so long a fire, N/mm²'),
+  rodLoad: number('the load on one rod, N', undefined, 'support.load'),
+  rodLength: number('the length of the rods', 'mm'),
+  bearer: text('the bearer of the support'),
+  bearerTested: yesNo('whether such bearers were tested', 'support.bearer'),
+  bearerStress: number('the bending stress in the bearer, N/mm²', undefined, 'support.load'),
+  carried: number('how much of the duct the support carries', 'mm'),
+  massPerMetre: number('the mass of one metre of the duct with all that is on it, kg', undefined, 'support.load'),
+  spacingByStress: number(
+    'the distance between supports at which the rods are stressed as far as is allowed',
+    'mm',
+    'support.load',
+  ),
+  hangsFrom: text('what the support hangs from'),
+  hangsFromKind: text(
+    'what kind of element the support hangs from',
+    ['wall', 'floor', 'roof', 'beam', 'member', 'ceiling'],
+    'support.hangsFrom',
+  ),
+  hangsFromConstruction: text(
+    'the construction of what the support hangs from',
+    CONSTRUCTIONS.filter((construction) => construction !== 'unknown'),
+    'support.hangsFrom',
+  ),
+  hangsFromMinutes: number('how long what the support hangs from holds in a fire', 'min', 'support.hangsFrom'),
+  hangsFromHolds: yesNo('whether what the support hangs from holds in a fire', 'support.hangsFrom'),
+});
+
+export const span = group('the length of duct without a support', {
+  kind: text('where the length without a support lies', SPAN_KINDS),
+  duct: text('the name of the duct there'),
+  barrier: text('the barrier that it begins at'),
+  length: number('the length without a support', 'mm'),
+  found: yesNo('whether there is a support at all'),
+  smallerSide: number('the smaller side of the duct', 'mm', 'duct.shape'),
 });
 
 export const lapse = group('where the protection of the run lapses', {
@@ -114,6 +174,8 @@ export const model = group('the models taken together', {
   withoutFixing: number('how many of them have no fixing chosen'),
   dampered: number('how many penetrations of rated barriers have a damper alone'),
   dampersWithoutProof: number('how many of them have no tested damper chosen'),
+  carriedRuns: number('how many parts of runs must hold back fire by themselves and are protected'),
+  runsWithoutSupports: number('of how many of them it is not known where all supports are'),
 });
 
 export const code = group('the code that holds', {

@@ -1,5 +1,7 @@
 import * as z from 'zod';
 import { SERVICES } from '../model.js';
+import { angleIn } from '../supports/angles.js';
+import { RODS } from '../supports/rods.js';
 import { rowMeaning } from './construction-table.js';
 import { id, millimetres, minutes, sentence, version } from './document-parts.js';
 import { asked } from './service-table.js';
@@ -61,6 +63,15 @@ const facts = z.strictObject({
     })
     .optional()
     .describe('Panels in ductwork through which dampers are reached.'),
+  supports: z
+    .strictObject({
+      words: words.optional().describe('Parts of the names of supports of ducts, besides the usual ones.'),
+      modelled: z.boolean().describe('true: all supports are modelled, so one that is not seen is not there.'),
+      systems: z.array(name).min(1).max(500).optional().describe('Names of the systems that this holds for.'),
+      note,
+    })
+    .optional()
+    .describe('Hangers, bearers and brackets of ducts.'),
   ducts: listOf(
     z.strictObject({
       words,
@@ -151,6 +162,26 @@ const serviceChoice = z.strictObject({
   note,
 });
 
+const supportChoice = z
+  .strictObject({
+    rod: z.enum(RODS).optional(),
+    rods: z.int().min(1).max(8).default(2).describe('How many rods one support has.'),
+    bearer: name
+      .refine((text) => angleIn(text) !== undefined, 'must be an equal angle of EN 10056-1, e.g. L 40x40x4')
+      .optional(),
+    bearerBeyond: millimetres
+      .max(1000)
+      .optional()
+      .describe('How far the bearer reaches beyond each side of the protection.'),
+    rodFromSide: millimetres
+      .max(1000)
+      .optional()
+      .describe('From the outside of the protection to the middle of the rod.'),
+    insulationDensity: z.number().positive().max(1000).optional().describe('Of thermal insulation, kg/m³.'),
+    note,
+  })
+  .describe('The supports that the project uses; what a model states of one goes first.');
+
 const choices = z.strictObject({
   jurisdiction: name.optional(),
   edition: z
@@ -165,6 +196,7 @@ const choices = z.strictObject({
   flangeHeight: sizeValue
     .optional()
     .describe('How far flanges stand out from the duct, mm, for all ducts or by size; flanges are seldom modelled.'),
+  supports: supportChoice.optional(),
   systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
   services: listOf(serviceChoice, 'What is changed of the shipped services.'),
   testedSystems: listOf(id, 'Ids of the tested systems that may be used.'),

@@ -1,6 +1,6 @@
 /** Everything that checks look at, one list for each kind. */
 import { nameOf, refOf } from '../element-refs.js';
-import type { AirElementKind, BarrierFacts, Crossings, FacingEnds, ModelInfo } from '../model.js';
+import type { AirElementKind, BarrierFacts, Crossings, FacingEnds, ModelInfo, SupportRow } from '../model.js';
 import { barrierKey } from './barrier-key.js';
 import { compartmentSubject, doorSubjects } from './compartment-subjects.js';
 import { type CrossedBarrier, crossedBarriers, identityOf, leastKnown, rankOf, stricter } from './crossed-barriers.js';
@@ -17,13 +17,16 @@ import { textOf } from './read-fact.js';
 import { type RunStrategy, runStrategies } from './run-strategy.js';
 import { compartmentNames, runSubjects } from './run-subjects.js';
 import type { Shared, Subject } from './subject.js';
+import { SupportedRun } from './support-subjects.js';
 import { stricterSystem } from './system-facts.js';
+import type { TestedSystem } from './tested-system.js';
 
 export type Subjects = { readonly [E in Each]: readonly Subject[] };
 
 export interface Cases {
   readonly subjects: Subjects;
   readonly strategies: readonly RunStrategy[];
+  readonly supports: readonly SupportRow[];
 }
 
 export function casesOf(
@@ -44,7 +47,6 @@ export function casesOf(
   const crossed = crossedBarriers(crossings);
   const byId = new Map(penetrations.map((penetration) => [penetration.id, penetration]));
   const subjects: { [E in Each]: Subject[] } = Object.fromEntries(EACH.map((each) => [each, []])) as never;
-  subjects.model.push(modelSubject({ model, code: codeFacts(decided) }));
   for (const one of crossed) {
     const counts = { penetrations: one.penetrations.length, facingEnds: one.facing.length };
     const underGap = tagsUnderGap(one.penetrations);
@@ -85,12 +87,28 @@ export function casesOf(
     testedInLine: (id) => testedInLine(facts.get(id), decided),
   });
   const called = compartmentNames(crossings.compartments);
+  const held: SupportedRun[] = [];
   for (const strategy of strategies) {
     const { run, lapses } = runSubjects(strategy, model, called);
     subjects.run.push(run);
     subjects.lapse.push(...lapses);
+    const supported = new SupportedRun(
+      { strategy, run, system: systemOf(strategy, facts, decided) },
+      crossings,
+      decided,
+    );
+    if (strategy.mustResist === false || !supported.isProtected) continue;
+    held.push(supported);
+    if (strategy.mustResist !== true) continue;
+    subjects.support.push(...supported.supports());
+    subjects.supportSpan.push(...supported.spans());
   }
-  return { subjects, strategies };
+  const supports = {
+    carriedRuns: held.length,
+    runsWithoutSupports: held.filter(({ isModelled }) => !isModelled).length,
+  };
+  subjects.model.push(modelSubject({ model: { ...model, ...supports }, code: codeFacts(decided) }));
+  return { subjects, strategies, supports: held.flatMap((one) => one.rows()) };
 }
 
 /** Elements in line with the duct that the tested system chosen for a penetration covers. */
@@ -99,6 +117,21 @@ function testedInLine(own: OwnFacts | undefined, { systems }: Decided): readonly
   if (!chosen) return [];
   const { flexible, inLine } = chosen.scope.duct;
   return flexible ? ['flexible', ...inLine] : inLine;
+}
+
+/** The one that protects it at its barriers; undefined: none, or several. */
+function systemOf(
+  { airway }: RunStrategy,
+  facts: ReadonlyMap<string, OwnFacts>,
+  { systems }: Decided,
+): TestedSystem | undefined {
+  const ids = [...airway.inner, ...airway.shut].flatMap(({ penetration }) => {
+    const own = facts.get(penetration.id);
+    const id = own?.system.applied === true ? textOf(own.system, 'id') : undefined;
+    return id === undefined ? [] : [id];
+  });
+  const chosen = systems.filter(({ id }) => ids.includes(id));
+  return chosen.length === 1 ? chosen[0] : undefined;
 }
 
 function modelSubject(facts: FactObject): Subject {

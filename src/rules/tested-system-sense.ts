@@ -1,3 +1,4 @@
+import { angleIn } from '../supports/angles.js';
 import { largestValue, requireRange, requireSizeValue, type SizeRange, type SizeValue } from './size-value.js';
 import type { LimitsByShape, SectionLimits, TestedSystemDocument } from './tested-system.js';
 import type { Path, YamlSource } from './yaml-source.js';
@@ -10,6 +11,31 @@ export function requireSystemSense(source: YamlSource, system: TestedSystemDocum
   requireRatings(source, system);
   requireFixings(source, system);
   requireDetails(source, system);
+  requireSupports(source, system);
+}
+
+/** Nothing bears more for longer, and a bearer that nobody can work with proves nothing. */
+function requireSupports(source: YamlSource, { supports }: TestedSystemDocument): void {
+  for (const key of ['rodStress', 'bearerStress'] as const) {
+    for (const [i, { upTo, stress }] of (supports?.[key] ?? []).entries()) {
+      const before = i > 0 ? supports![key]![i - 1]! : undefined;
+      if (!before) continue;
+      const path = ['supports', key, i];
+      if (upTo <= before.upTo)
+        throw source.errorAt([...path, 'upTo'], `steps must ascend by minutes; ${upTo} comes after ${before.upTo}`);
+      if (stress > before.stress)
+        throw source.errorAt(
+          [...path, 'stress'],
+          `${stress} N/mm² is allowed up to ${upTo} minutes, but ${before.stress} up to ${before.upTo}; steel bears no more for longer`,
+        );
+    }
+  }
+  for (const [i, bearer] of (supports?.bearers ?? []).entries())
+    if (!angleIn(bearer))
+      throw source.errorAt(
+        ['supports', 'bearers', i],
+        `"${bearer}" is no equal angle of EN 10056-1, such as L 40x40x4`,
+      );
 }
 
 /** Only what names its test is tested. */

@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { CONSTRUCTIONS } from '../model.js';
+import { RODS } from '../supports/rods.js';
 import { evidence, id, millimetres, minutes, sentence, status, version } from './document-parts.js';
 import { factsSchema, systemFactsSchema } from './example-facts.js';
 import { sizeValue } from './size-value.js';
@@ -152,10 +153,32 @@ const joints = z.strictObject({
   source,
 });
 
-const supports = z.strictObject({
-  spacingAtMost: sizeValue,
-  source,
-});
+const stressSteps = z
+  .array(z.strictObject({ upTo: minutes, stress: z.number().positive().max(500).describe('N/mm².') }))
+  .min(1)
+  .describe('By minutes of fire, ascending; nothing is allowed for longer than the last.');
+
+const supports = z
+  .strictObject({
+    spacingAtMost: sizeValue,
+    firstSupportAtMost: sizeValue.optional().describe('From each face of a barrier to the first support.'),
+    rodStress: stressSteps.optional().describe('Tension in rods.'),
+    rods: z.array(z.enum(RODS)).min(1).optional().describe('Sizes of rods that were tested.'),
+    rodLengthAtMost: millimetres.optional().describe('Of rods as they were tested.'),
+    rodsProtected: z.boolean().optional().describe('Whether the tested rods were protected.'),
+    rodFromSideAtMost: millimetres.optional().describe('Between rod and outside of the protection.'),
+    bearers: z.array(sentence).min(1).optional().describe('Bearers that were tested, e.g. L 40x40x4.'),
+    bearerStress: stressSteps.optional().describe('Bending of the bearer.'),
+    risers: z
+      .strictObject({
+        distanceAtMost: millimetres.describe('Between supports at floors.'),
+        timesSmallerSideAtMost: z.number().positive().max(100).optional(),
+      })
+      .optional()
+      .describe('Of upright ducts.'),
+    source,
+  })
+  .describe('How ducts with this protection were held in the test.');
 
 const example = z.strictObject({
   why: sentence.optional(),

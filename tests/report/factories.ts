@@ -179,6 +179,7 @@ export function judgementOf(findings: readonly Finding[], unlisted: readonly Fin
   });
   return {
     strategy: [],
+    supports: [],
     rules: [
       {
         id: 'practice',
