@@ -2,7 +2,7 @@
 import { fileUnder } from '../collect.js';
 import { distance, dot, lerp, lineAngle, sub, Z } from '../geometry/vector.js';
 import type { Penetration, Run, StretchPart, SupportFacts, SupportSpan, Vec3 } from '../model.js';
-import { UPRIGHT } from '../tolerances.js';
+import { CONTACT, UPRIGHT } from '../tolerances.js';
 import { roundLength } from './rounding.js';
 
 export interface PlacedSupport {
@@ -176,6 +176,8 @@ function graphOf(run: Run, supports: readonly PlacedSupport[], penetrations: Rea
   const stations = new Map<StretchPart, { along: number; node: Node }[]>();
   const all: Node[] = [];
   const station = (part: StretchPart, along: number): Node => {
+    const same = stations.get(part)?.find((one) => Math.abs(one.along - along) < CONTACT);
+    if (same) return same.node;
     const node: Node = { at: placeOn(part, along), edges: [] };
     all.push(node);
     fileUnder(stations, part, { along, node });

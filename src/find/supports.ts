@@ -1,6 +1,6 @@
 /** Supports of ductwork: which elements are one support, what it carries where, what it hangs from. */
 import { compareTexts, fileUnder, hasWord } from '../collect.js';
-import { type Box, boxDistance, boxesMeet, boxOf, grown } from '../geometry/box.js';
+import { type Box, boxDistance, boxOf, grown } from '../geometry/box.js';
 import { fromPlane } from '../geometry/frame.js';
 import { add, distance, dot, lineAngle, scale, sub, Z } from '../geometry/vector.js';
 import type {
@@ -113,7 +113,7 @@ function placedSupport(
   piece: Piece,
   run: string,
   group: readonly PartOfSupport[],
-  hangsFrom: (box: Box) => HangsFrom | null,
+  hangsFrom: HangFinder,
 ): PlacedSupport {
   const boxes = group.map(({ box }) => box);
   const box: Box = {
@@ -135,7 +135,7 @@ function placedSupport(
       rod: only(group.flatMap(({ support }) => support.rod ?? [])),
       bearer: only(group.flatMap(({ support }) => support.bearer ?? [])),
       rodLength: rodLength(group),
-      hangsFrom: isUpright(piece) ? standsOn(box, hangsFrom) : hangsFrom(box),
+      hangsFrom: hangsFrom(box, isUpright(piece)),
     },
     at: world(federation, at),
     along: dot(sub(at, axis[0]), direction),
@@ -156,36 +156,26 @@ function rodLength(group: readonly PartOfSupport[]): number | null {
 
 const isUpright = ({ straight }: Piece): boolean => lineAngle(straight!.direction, Z) < 90 - UPRIGHT;
 
-/** The nearest body over the top of a support. */
-function hangFinder({ barriers, carriers = [] }: Federation): (box: Box) => HangsFrom | null {
+type HangFinder = (box: Box, isUpright: boolean) => HangsFrom | null;
+
+/** The nearest body over the top of a support, or under its foot where the duct stands on it. */
+function hangFinder({ barriers, carriers = [] }: Federation): HangFinder {
   const all = [...barriers, ...carriers].flatMap((element) =>
     element.bodies.map((body) => ({ element, box: boxOf([body]) })),
   );
   const near = boxIndex(all);
-  return (box) => {
-    const top = box.max[2];
-    const over: Box = {
-      min: [box.min[0], box.min[1], top - HANG_REACH],
-      max: [box.max[0], box.max[1], top + HANG_REACH],
-    };
-    const [found] = near(over)
-      .filter((one) => boxesMeet(one.box, over) && one.box.max[2] > top + CONTACT)
-      .sort(
-        (a, b) =>
-          Math.abs(a.box.min[2] - top) - Math.abs(b.box.min[2] - top) ||
-          compareTexts(a.element.globalId, b.element.globalId),
-      );
+  return ({ min, max }, isUpright) => {
+    const edge = isUpright ? min[2] : max[2];
+    const reach: Box = { min: [min[0], min[1], edge - HANG_REACH], max: [max[0], max[1], edge + HANG_REACH] };
+    const offOf = ({ box }: { readonly box: Box }): number => Math.abs((isUpright ? box.max[2] : box.min[2]) - edge);
+    const [found] = near(reach)
+      .filter(({ box }) => (isUpright ? box.min[2] < edge - CONTACT : box.max[2] > edge + CONTACT))
+      .sort((a, b) => offOf(a) - offOf(b) || compareTexts(a.element.globalId, b.element.globalId));
     if (!found) return null;
     const { element } = found;
     const { name, kind, construction, rating } = element;
     return { ...refOf(element), name, kind, construction, rating };
   };
-}
-
-/** A support of a riser rests on the floor under it, within the same reach. */
-function standsOn(box: Box, hangsFrom: (box: Box) => HangsFrom | null): HangsFrom | null {
-  const foot = box.min[2] - HANG_REACH;
-  return hangsFrom({ min: box.min, max: [box.max[0], box.max[1], foot] });
 }
 
 function carriedDuct(piece: Piece): CarriedDuct | undefined {

@@ -97,6 +97,7 @@ export function buildReport(input: ReportInput): Report {
     doors: crossings.doors,
     runs: crossings.runs,
     strategy: judgement.strategy,
+    supports: judgement.supports,
     penetrations,
     openings: crossings.openings,
     findings: findings.map((finding) => ({ ...finding, topic: topicOf(finding) })),

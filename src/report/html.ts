@@ -8,7 +8,7 @@ import { cover, openingsList, projectWords, summaryPage } from './html-front.js'
 import { paragraph, sentence, tag } from './html-markup.js';
 import { type Lookup, penetrationPage } from './html-penetration.js';
 import { styleSheet } from './html-style.js';
-import { checksTable, modelsTable, registerTable, strategyTable } from './html-tables.js';
+import { checksTable, modelsTable, registerTable, strategyTable, supportsTable } from './html-tables.js';
 import type { OpeningRequests } from './opening-requests.js';
 import { findingsByPenetration } from './penetration-outcome.js';
 import type { Report, ReportFinding, ReportPenetration } from './schema.js';
@@ -69,6 +69,7 @@ export function writeHtml(report: Report, { fonts, openings, revision = null, ch
     ...shown.map((p, i) => section('penetration', penetrationPage(p, i, lookup))),
     section('register wide', registerTable(report, findings)),
     section('strategy wide', strategyTable(report)),
+    section('supports wide', supportsTable(report)),
     section('checks wide', checksTable(report)),
     section('models wide', modelsTable(report)),
     '</body>',

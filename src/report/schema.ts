@@ -21,12 +21,13 @@ import {
   type RuleInfo,
   type Run,
   type StrategyRow,
+  type SupportRow,
   UNITS,
 } from '../model.js';
 import { barrier, compartment, door } from './schema-barriers.js';
 import { count, elementRef, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
 import { facingEnds, openingSubject, penetrationFacts } from './schema-penetrations.js';
-import { run, strategyRow } from './schema-runs.js';
+import { run, strategyRow, supportRow } from './schema-runs.js';
 
 const finding = z.object({
   id: z.string(),
@@ -156,6 +157,7 @@ export const reportSchema = z
     doors: z.array(door).default([]).describe('Doors and windows in rated barriers'),
     runs: z.array(run),
     strategy: z.array(strategyRow).default([]).describe('A row for each run, or part of it between fire dampers'),
+    supports: z.array(supportRow).default([]).describe('The support schedule'),
     penetrations: z.array(
       z.object({
         ...penetrationFacts,
@@ -237,6 +239,7 @@ export type SchemaAgreesWithModel = Holds<
     Same<Compartment, Report['compartments'][number]>,
     Same<Run, Report['runs'][number]>,
     Same<StrategyRow, Report['strategy'][number]>,
+    Same<SupportRow, Report['supports'][number]>,
     Same<DoorFacts, Report['doors'][number]>,
     Same<OpeningSubject, Report['openings'][number]>,
     Same<Limit, NonNullable<ReportFinding['limit']>>,

@@ -67,7 +67,7 @@ export class SupportedRun {
   }
 
   get isProtected(): boolean {
-    return this.pieces.length > 0;
+    return this.pieces.some(({ part }) => part.protection.kind !== 'unknown');
   }
 
   get isModelled(): boolean {
@@ -116,10 +116,10 @@ export class SupportedRun {
 
   private supportSubject(support: SupportFacts, piece: Piece): Subject {
     const { choices, published = [] } = this.decided;
-    const system = this.limits(piece.duct);
+    const limits = this.limits(piece.duct);
     const [rod, bearer] = [support.rod ?? choices?.supports?.rod, support.bearer ?? choices?.supports?.bearer];
     const fromStandard = publishedRodStress(published, this.minutes);
-    const allowed = system.rodStressStated === true ? system.rodStressAtMost : fromStandard;
+    const allowed = limits.rodStressStated === true ? limits.rodStressAtMost : fromStandard;
     // Where supports may be missing from the models nobody knows what one of them carries; a riser stands on floors.
     const isHanging = piece.duct?.way === 'level';
     const carried = this.isModelled && isHanging ? (support.carried ?? undefined) : undefined;
@@ -137,20 +137,24 @@ export class SupportedRun {
           loadKnowable: this.isModelled && isHanging,
           rod,
           rods: choices?.supports?.rods ?? 2,
-          rodTested: rod && tested?.rods ? tested.rods.includes(rod) : undefined,
           rodStress: hundredths(own?.rodStress),
           rodStressPublished: fromStandard,
           rodLoad: hundredths(own?.rodLoad),
           rodLength: support.rodLength,
           bearer,
-          bearerTested: bearer && tested?.bearers ? tested.bearers.includes(bearer) : undefined,
           bearerStress: hundredths(own?.bearerStress),
           carried,
           massPerMetre: hundredths(weighed?.perMetre),
           spacingByStress: own?.spacingByStress === undefined ? undefined : Math.floor(own.spacingByStress),
           ...hangsFacts(support.hangsFrom, this.minutes),
         }),
-        system,
+        system: {
+          ...limits,
+          ...known({
+            rodAllowed: rod && tested?.rods ? tested.rods.includes(rod) : undefined,
+            bearerAllowed: bearer && tested?.bearers ? tested.bearers.includes(bearer) : undefined,
+          }),
+        },
       },
       { elements: [...support.elements, support.carries], key: `support ${support.id}`, at: support.position },
     );
