@@ -1,6 +1,6 @@
 /** What one metre of protected ductwork weighs, and what a support of it bears. What is not known is left out. */
 import type { CarriedDuct, DuctMaterial, DuctProtection, SupportMass } from '../model.js';
-import { angleIn, angleMass, angleModulus } from '../supports/angles.js';
+import { angleIn, angleModulus } from '../supports/angles.js';
 import { bearerStress, largestSpacing, supportLoad } from '../supports/loads.js';
 import { type Across, coverMass, grownAcross, STEEL_DENSITY, sheetMass, widthOf } from '../supports/masses.js';
 import { type Rod, rodStress } from '../supports/rods.js';
@@ -125,7 +125,7 @@ export function held(
   const beyond = (by: number | undefined): number | undefined =>
     outside && by !== undefined ? widthOf(outside) + 2 * by : undefined;
   const bearerLength = beyond(choice?.bearerBeyond);
-  const bearerMass = angle && bearerLength !== undefined ? (angleMass(angle) * bearerLength) / 1000 : undefined;
+  const bearerMass = angle && bearerLength !== undefined ? (angle.mass * bearerLength) / 1000 : undefined;
   const load =
     perMetre !== undefined && carried !== undefined && bearerMass !== undefined
       ? supportLoad(perMetre, carried, bearerMass)

@@ -1,33 +1,38 @@
 /** Equal steel angles as bearers. Lengths in mm. */
 import { STEEL_DENSITY } from './masses.js';
 
-/** Root radius r1 of EN 10056-1 by leg and thickness; the toe radius is half of it. From memory, held to the masses of the table. */
-const ROOT_RADIUS: { readonly [legByThickness: string]: number } = {
-  '20x3': 3.5,
-  '25x3': 3.5,
-  '25x4': 3.5,
-  '30x3': 5,
-  '30x4': 5,
-  '35x4': 5,
-  '40x4': 6,
-  '40x5': 6,
-  '45x4.5': 7,
-  '50x4': 7,
-  '50x5': 7,
-  '50x6': 7,
-  '60x5': 8,
-  '60x6': 8,
-  '60x8': 8,
-  '70x7': 9,
-  '80x8': 10,
-  '90x9': 11,
-  '100x10': 12,
+/**
+ * EN 10056-1 by leg and thickness: root radius r1 (the toe radius is half of it), and kg/m as it tabulates them, to three
+ * digits. Radii from memory, held to the masses.
+ */
+const TABLE: { readonly [legByThickness: string]: readonly [rootRadius: number, mass: number] } = {
+  '20x3': [3.5, 0.88],
+  '25x3': [3.5, 1.12],
+  '25x4': [3.5, 1.45],
+  '30x3': [5, 1.36],
+  '30x4': [5, 1.78],
+  '35x4': [5, 2.09],
+  '40x4': [6, 2.42],
+  '40x5': [6, 2.97],
+  '45x4.5': [7, 3.06],
+  '50x4': [7, 3.06],
+  '50x5': [7, 3.77],
+  '50x6': [7, 4.47],
+  '60x5': [8, 4.57],
+  '60x6': [8, 5.42],
+  '60x8': [8, 7.09],
+  '70x7': [9, 7.38],
+  '80x8': [10, 9.63],
+  '90x9': [11, 12.2],
+  '100x10': [12, 15],
 };
 
 export interface Angle {
   readonly leg: number;
   readonly thickness: number;
   readonly rootRadius: number;
+  /** kg/m. */
+  readonly mass: number;
 }
 
 const DESIGNATION = /\bL\s*(\d{2,3})\s*[x×]\s*(\d{2,3})\s*[x×]\s*(\d{1,2}(?:\.\d)?)(?![\d.])/iu;
@@ -37,8 +42,8 @@ export function angleIn(text: string): Angle | undefined {
   const [, leg, other, thickness] = DESIGNATION.exec(text) ?? [];
   if (leg === undefined || leg !== other) return undefined;
   const size = `${leg}x${Number(thickness)}`;
-  const rootRadius = Object.hasOwn(ROOT_RADIUS, size) ? ROOT_RADIUS[size] : undefined;
-  return rootRadius === undefined ? undefined : { leg: Number(leg), thickness: Number(thickness), rootRadius };
+  const row = Object.hasOwn(TABLE, size) ? TABLE[size] : undefined;
+  return row && { leg: Number(leg), thickness: Number(thickness), rootRadius: row[0], mass: row[1] };
 }
 
 export const angleName = ({ leg, thickness }: Pick<Angle, 'leg' | 'thickness'>): string =>
@@ -55,8 +60,8 @@ const SPANDREL = {
 export const angleArea = ({ leg: a, thickness: t, rootRadius: r1 }: Angle): number =>
   t * (2 * a - t) + SPANDREL.area * (r1 ** 2 - 2 * (r1 / 2) ** 2);
 
-/** m' = A · ρ, kg/m. EN 10056-1. */
-export const angleMass = (angle: Angle): number => angleArea(angle) * 1e-6 * STEEL_DENSITY;
+/** m' = A · ρ, kg/m, which the table rounds. EN 10056-1. */
+export const angleMassByFormula = (angle: Angle): number => angleArea(angle) * 1e-6 * STEEL_DENSITY;
 
 /** W = I / (a − e) about an axis along a leg, mm³, for the toe, where the stress is greatest. Closed form, radii included. */
 export function angleModulus(angle: Angle): number {
