@@ -173,7 +173,7 @@ describe('hostile text from models', () => {
     const document = read(text);
     expect(named(document, 'script')).toEqual([]);
     expect(named(document, 'img')).toEqual([]);
-    expect(named(document, 'section')).toHaveLength(7);
+    expect(named(document, 'section')).toHaveLength(8);
     expect(all(document).flatMap((e) => e.attrs.filter((a) => a.name.startsWith('on')))).toEqual([]);
     // Nothing left the strings of the style sheet: its braces still pair, and it has one stamp.
     const [style] = named(document, 'style');
