@@ -1,5 +1,6 @@
 /** Supports of ductwork: which elements are one support, what it carries where, what it hangs from. */
 import { compareTexts, fileUnder, hasWord } from '../collect.js';
+import { refOf, refsOf } from '../element-refs.js';
 import { type Box, boxDistance, boxOf, grown } from '../geometry/box.js';
 import { fromPlane } from '../geometry/frame.js';
 import { add, distance, dot, lineAngle, scale, sub, Z } from '../geometry/vector.js';
@@ -16,7 +17,7 @@ import type {
 } from '../model.js';
 import { CONTACT, HANG_REACH, SLENDER, SUPPORT_PARTS, SUPPORT_REACH, UPRIGHT } from '../tolerances.js';
 import { world } from './describe.js';
-import { type Piece, refOf, sortedRefs } from './pieces.js';
+import type { Piece } from './pieces.js';
 import { roundLength } from './rounding.js';
 import { boxIndex } from './search.js';
 import { sectionDirections } from './straight.js';
@@ -121,7 +122,7 @@ function placedSupport(
     max: [0, 1, 2].map((i) => Math.max(...boxes.map(({ max }) => max[i]!))) as unknown as Vec3,
   };
   const at = onAxis(piece, middleOf(box));
-  const elements = sortedRefs(group.map(({ support }) => support));
+  const elements = refsOf(group.map(({ support }) => support));
   const [first] = [...group].sort((a, b) => compareTexts(a.support.globalId, b.support.globalId));
   const { axis, direction } = piece.straight!;
   return {

@@ -1,5 +1,6 @@
 /** Supports and the lengths between them, as checks look at them, and the schedule that supports are installed by. */
 import { compareTexts } from '../collect.js';
+import { nameOf, refOf, refsOf } from '../element-refs.js';
 import { resistsFire } from '../fire-rating/index.js';
 import type {
   CarriedDuct,
@@ -19,7 +20,6 @@ import { oneLine } from '../words/text.js';
 import type { Decided } from './decided.js';
 import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
-import { nameOf, refOf } from './refs.js';
 import type { RunStrategy } from './run-strategy.js';
 import type { Subject } from './subject.js';
 import { held, type Weighed, weigh } from './support-design.js';
@@ -196,11 +196,10 @@ export class SupportedRun {
     { elements, key, at }: { elements: readonly ElementRef[] } & Pick<Subject, 'key' | 'at'>,
   ) {
     const { run, strategy } = this.carried;
-    const refs = [...new Map(elements.map((one) => [nameOf(one), refOf(one)])).values()];
     return {
       ...run,
       facts: { ...run.facts, ...own },
-      subject: { type: 'run', id: strategy.run.id, elements: refs },
+      subject: { type: 'run', id: strategy.run.id, elements: refsOf(elements) },
       key: `${run.key} ${key}`,
       at,
     } satisfies Subject;
