@@ -15,6 +15,8 @@ export interface PlacedSupport {
 interface Node {
   readonly at: Vec3;
   readonly edges: Edge[];
+  /** Of the piece that it lies on. */
+  readonly isUpright: boolean;
   support?: number;
   /** Of the barrier whose middle plane lies here. */
   penetration?: string;
@@ -62,9 +64,8 @@ function spansOfRun(
   const spans: SupportSpan[] = [];
   const nameOf = ({ support }: Node): string[] => (support === undefined ? [] : [supports[support]!.facts.id]);
   const addSpan = (kind: SupportSpan['kind'], from: Node, way: Way, penetration: string | null, less = 0): void => {
-    const parts = new Map(way.edges.flatMap(({ part }) => (part ? [[`${part.stretch} ${part.part}`, part]] : [])));
     spans.push({
-      ...{ kind, run: run.id, penetration, parts: [...parts.values()] },
+      ...{ kind, run: run.id, penetration, parts: partsOf(way.edges) },
       length: roundLength(Math.max(0, way.length - less)),
       supports: [...nameOf(from), ...nameOf(way.node)],
       at: way.middle.map(roundLength) as unknown as Vec3,
@@ -103,6 +104,10 @@ function spansOfRun(
   return [...spans, ...bareRisers(run, nodes)];
 }
 
+const partsOf = (edges: readonly Edge[]): SupportSpan['parts'] => [
+  ...new Map(edges.flatMap(({ part }) => (part ? [[`${part.stretch} ${part.part}`, part] as const] : []))).values(),
+];
+
 /** Upright ductwork without a single support, from its foot to its head. */
 function bareRisers(run: Run, nodes: readonly Node[]): SupportSpan[] {
   const seen = new Set<Node>();
@@ -124,9 +129,8 @@ function bareRisers(run: Run, nodes: readonly Node[]): SupportSpan[] {
     }
     if (group.some(({ support }) => support !== undefined)) continue;
     const heights = group.map(({ at }) => at[2]);
-    const parts = new Map([...edges].flatMap(({ part }) => (part ? [[`${part.stretch} ${part.part}`, part]] : [])));
     spans.push({
-      ...{ kind: 'riser', run: run.id, supports: [], penetration: null, parts: [...parts.values()] },
+      ...{ kind: 'riser', run: run.id, supports: [], penetration: null, parts: partsOf([...edges]) },
       length: roundLength(Math.max(...heights) - Math.min(...heights)),
       at: start.at.map(roundLength) as unknown as Vec3,
     });
@@ -178,7 +182,7 @@ function graphOf(run: Run, supports: readonly PlacedSupport[], penetrations: Rea
   const station = (part: StretchPart, along: number): Node => {
     const same = stations.get(part)?.find((one) => Math.abs(one.along - along) < CONTACT);
     if (same) return same.node;
-    const node: Node = { at: placeOn(part, along), edges: [] };
+    const node: Node = { at: placeOn(part, along), edges: [], isUpright: isUpright(part) };
     all.push(node);
     fileUnder(stations, part, { along, node });
     return node;
@@ -225,7 +229,7 @@ function graphOf(run: Run, supports: readonly PlacedSupport[], penetrations: Rea
   for (const [a, b, upright, part] of links) join(a, b, distance(a.at, b.at), upright, part);
   for (const nodes of across.values())
     for (const node of nodes.slice(1)) {
-      const isUp = [nodes[0]!, node].every((one) => uprightAt(one, stations));
+      const isUp = nodes[0]!.isUpright && node.isUpright;
       join(nodes[0]!, node, 0, isUp, undefined);
     }
   for (const stretch of run.stretches)
@@ -241,11 +245,6 @@ function graphOf(run: Run, supports: readonly PlacedSupport[], penetrations: Rea
 
 const isUpright = ({ from, to }: StretchPart): boolean =>
   distance(from, to) > 0 && lineAngle(sub(to, from), Z) < 90 - UPRIGHT;
-
-function uprightAt(node: Node, stations: ReadonlyMap<StretchPart, readonly { node: Node }[]>): boolean {
-  for (const [part, list] of stations) if (list.some((one) => one.node === node)) return isUpright(part);
-  return false;
-}
 
 /** Where two joined pieces are nearest: an end of one on the line of the other. */
 function nearest(a: StretchPart, b: StretchPart): readonly [number, number] {

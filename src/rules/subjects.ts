@@ -17,7 +17,9 @@ import { textOf } from './read-fact.js';
 import { type RunStrategy, runStrategies } from './run-strategy.js';
 import { compartmentNames, runSubjects } from './run-subjects.js';
 import type { Shared, Subject } from './subject.js';
-import { SupportedRun } from './support-subjects.js';
+import { scheduleRows } from './support-schedule.js';
+import { spanSubjects, supportSubjects } from './support-subjects.js';
+import { SupportedRun } from './supported-run.js';
 import { stricterSystem } from './system-facts.js';
 import type { TestedSystem } from './tested-system.js';
 
@@ -100,15 +102,15 @@ export function casesOf(
     if (strategy.mustResist === false || !supported.isProtected) continue;
     held.push(supported);
     if (strategy.mustResist !== true) continue;
-    subjects.support.push(...supported.supports());
-    subjects.supportSpan.push(...supported.spans());
+    subjects.support.push(...supportSubjects(supported));
+    subjects.supportSpan.push(...spanSubjects(supported));
   }
   const supports = {
     carriedRuns: held.length,
     runsWithoutSupports: held.filter(({ isModelled }) => !isModelled).length,
   };
   subjects.model.push(modelSubject({ model: { ...model, ...supports }, code: codeFacts(decided) }));
-  return { subjects, strategies, supports: held.flatMap((one) => one.rows()) };
+  return { subjects, strategies, supports: held.flatMap(scheduleRows) };
 }
 
 /** Elements in line with the duct that the tested system chosen for a penetration covers. */
