@@ -216,7 +216,7 @@ describe('a demonstration', () => {
     const { sheets } = await read(aReport({ brief }));
     expect(sheets.map((s) => s.name)).toEqual(['Register', 'Findings', 'Strategy', 'Supports', 'Read me']);
     for (const sheet of sheets) expect(sheet.rows[0]![0]?.value).toMatch(/^DEMONSTRATION DATA/);
-    expect(sheets.map((s) => s.frozenRows)).toEqual([2, 2, 2, 1]);
+    expect(sheets.map((s) => s.frozenRows)).toEqual([2, 2, 2, 2, 1]);
     expect(records(sheets[0]!)[0]).toMatchObject({ Tag: 'TAG1-9' });
   });
   it('is stamped nowhere else', async () => {
