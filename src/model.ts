@@ -965,9 +965,10 @@ export interface HangsFrom extends ElementRef {
 
 /**
  * A length of ductwork without a support on it. `supports`: from one to the next; `barrier`: from the face of a barrier to
- * the first; `end`: beyond the last; `riser`: upright, from one to the next, or all of it where there is none.
+ * the first; `end`: beyond the last; `riser`: upright, from one to the next, or all of it where there is none; `riserEnd`:
+ * upright, beyond the last.
  */
-export const SPAN_KINDS = ['supports', 'barrier', 'end', 'riser'] as const;
+export const SPAN_KINDS = ['supports', 'barrier', 'end', 'riser', 'riserEnd'] as const;
 export interface SupportSpan {
   readonly kind: (typeof SPAN_KINDS)[number];
   readonly run: string;

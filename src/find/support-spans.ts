@@ -78,8 +78,8 @@ function spansOfRun(
         for (const way of waysFrom(node, (edge) => edge.isUpright === isUpright)) {
           const other = way.node.support;
           const isEnd = other === undefined;
-          if (isEnd && isUpright) continue;
-          if (!isEnd && other > own) addSpan(isUpright ? 'riser' : 'supports', node, way, null);
+          if (isEnd && isUpright) addSpan('riserEnd', node, way, null);
+          else if (!isEnd && other > own) addSpan(isUpright ? 'riser' : 'supports', node, way, null);
           if (isUpright) continue;
           const leads = way.node.edges.some((edge) => edge.isUpright);
           if (isEnd && !leads) addSpan('end', node, way, null);

@@ -46,7 +46,7 @@ function rowWords(row: SupportRow): SupportWords {
   const { spacing } = row;
   const by = spacing.governing === null ? null : spacing.governing === spacing.tested ? 'tested' : 'by stress';
   return {
-    where: [row.stretch, ...(row.system === null ? [] : [oneLine(row.system)])].join(', '),
+    where: [oneLine(row.stretch), ...(row.system === null ? [] : [oneLine(row.system)])].join(', '),
     section: sectionWords(row),
     length: amount(row.length / 1000, 'm'),
     time: amount(row.minutes, 'min'),
@@ -57,7 +57,7 @@ function rowWords(row: SupportRow): SupportWords {
       `together ${amount(row.perMetre, 'kg/m')}`,
       `bearer ${amount(row.bearerMass, 'kg')}`,
     ],
-    support: `${row.rods} × ${row.rod ?? 'rod not known'}, ${row.bearer ?? 'bearer not known'}${row.bearerLength === null ? '' : ` of ${number(row.bearerLength)} mm`}`,
+    support: `${row.rods} × ${row.rod ?? 'rod not known'}, ${row.bearer === null ? 'bearer not known' : oneLine(row.bearer)}${row.bearerLength === null ? '' : ` of ${number(row.bearerLength)} mm`}`,
     spacing: [
       `tested ${amount(spacing.tested, 'mm')}`,
       `by stress ${amount(spacing.byStress, 'mm')}`,

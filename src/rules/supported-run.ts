@@ -79,7 +79,7 @@ export class SupportedRun {
   /** The heaviest of what it carries any of; undefined where one of them is not known. */
   heaviest(support: SupportFacts, own: HeldPiece): Weighed | undefined {
     const beside = this.found.spans
-      .filter(({ kind, supports }) => kind !== 'riser' && supports.includes(support.id))
+      .filter(({ kind, supports }) => kind !== 'riser' && kind !== 'riserEnd' && supports.includes(support.id))
       .flatMap((span) => this.piecesOf(span).filter(({ duct }) => duct !== undefined));
     const all = [own, ...beside].map((piece) => this.weighed(piece));
     if (all.some((one) => one?.perMetre === undefined)) return undefined;

@@ -8,7 +8,17 @@ import { openingRequests } from '../../src/report/opening-requests.js';
 import type { Report } from '../../src/report/schema.js';
 import { rating } from '../model-factories.js';
 import { demoReport } from './demo-report.js';
-import { aBarrier, aDuct, aFinding, aModel, aPenetration, aReport, aStrategyRow, onPenetration } from './factories.js';
+import {
+  aBarrier,
+  aDuct,
+  aFinding,
+  aModel,
+  aPenetration,
+  aReport,
+  aStrategyRow,
+  aSupportRow,
+  onPenetration,
+} from './factories.js';
 
 let fonts: FontFace[];
 beforeAll(async () => {
@@ -168,6 +178,7 @@ describe('hostile text from models', () => {
       findings: [aFinding('gap', { subject: onPenetration(1), message: name, remedy: name })],
       brief: { file: name, sha256: name, demonstration: true },
       strategy: [aStrategyRow(name)],
+      supports: [aSupportRow(name)],
     });
     const text = html(report, name);
     const document = read(text);
