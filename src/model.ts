@@ -257,6 +257,8 @@ export interface AirElement extends Element {
   readonly damper: DamperStatements | undefined;
   /** Named as a panel or door through which ductwork is reached from outside. */
   readonly isAccessPanel?: boolean;
+  /** What shows that it is one. */
+  readonly accessEvidence?: string | undefined;
 }
 
 /** Null: no property states one. */
@@ -371,7 +373,14 @@ export interface ProjectFacts {
   readonly damperPurposes: readonly { readonly words: readonly string[]; readonly purpose: DamperPurpose }[];
   readonly ductMaterials: readonly { readonly words: readonly string[]; readonly material: DuctMaterial }[];
   /** What access panels of ductwork are called here, and whether all of them are modelled. */
-  readonly accessPanels?: { readonly words?: readonly string[] | undefined; readonly modelled: boolean } | undefined;
+  readonly accessPanels?:
+    | {
+        readonly words?: readonly string[] | undefined;
+        /** A property that only access panels have with this value. */
+        readonly property?: DuctProperty | undefined;
+        readonly modelled: boolean;
+      }
+    | undefined;
   /** What words in the names of ducts, of their types or materials say of them. */
   readonly ducts?: readonly DeclaredDuct[] | undefined;
   /** Properties of ducts and of their systems that the brief's choices go by. */
@@ -436,6 +445,13 @@ export interface Federation {
   readonly grids?: readonly Grid[];
   readonly spaces?: readonly Space[];
   readonly zones?: readonly Zone[];
+  /** Named as panels of ductwork, of entities that are no ductwork: they count where they lie on a duct. */
+  readonly accessCovers?: readonly AccessCover[];
+}
+
+export interface AccessCover extends Element {
+  /** What shows that it is one, in words. */
+  readonly accessEvidence: string;
 }
 
 /** Straight axes only. */
@@ -831,6 +847,83 @@ export interface Run {
   readonly stretches: readonly Stretch[];
 }
 
+/** What a walk along a run may begin or end at. */
+export interface AccessStop extends ElementRef {
+  /** `end`: nothing is modelled there, so it may be open; `terminal`: air goes in or out, or is treated. */
+  readonly kind: 'panel' | 'end' | 'terminal';
+  readonly name: string;
+  /** World coordinates, on the axis of the duct. */
+  readonly at: Vec3;
+}
+
+/** A panel, door or cover through which ductwork is reached. */
+export interface AccessPanel extends ElementRef {
+  readonly name: string;
+  /** What shows that it is one, in words. */
+  readonly evidence: string;
+  /** The piece of ductwork that it lies on. */
+  readonly duct: ElementRef;
+  /** Middle of its body, world coordinates. */
+  readonly at: Vec3;
+  /** Of level ducts; left and right as seen along the axis as it is drawn. Null: on a riser, or on what is not straight. */
+  readonly side: Side | null;
+  /** Along the duct and across it, as it is drawn. Null: the duct has no axis. */
+  readonly width: number | null;
+  readonly height: number | null;
+  /** From the panel to the nearer edge of the side that it lies on; null: the duct has no flat sides. */
+  readonly toEdge: number | null;
+  /** Along the run from where its walk begins; null: it can't be walked there. */
+  readonly chainage: number | null;
+  /** The nearest barrier that this piece, or one that it joins, passes; the distance is to its face. */
+  readonly barrier: { readonly penetration: string; readonly distance: number } | null;
+}
+
+/** The way from one stop to the next along a run, with none nearer between them. */
+export interface AccessGap {
+  readonly from: AccessStop;
+  readonly to: AccessStop;
+  /** Along the axes of the ducts. */
+  readonly length: number;
+  /** The longest stretch of it that is level, or nearer to level than to upright. */
+  readonly level: number;
+  /** Its corners with how far along it they are; `free`: from there to the next goes a straight duct. World coordinates. */
+  readonly path: readonly { readonly at: Vec3; readonly chainage: number; readonly free: boolean }[];
+}
+
+/** A change of direction of more than 45°. */
+export interface Bend extends ElementRef {
+  readonly name: string;
+  readonly at: Vec3;
+  /** Degrees. */
+  readonly angle: number;
+  /** Along the duct to the nearest stop, and which one that is; null: the run has none. */
+  readonly toAccess: number | null;
+  readonly nearest: AccessStop | null;
+}
+
+/** How a run is reached from outside. */
+export interface RunAccess {
+  readonly run: string;
+  readonly systemType: string | null;
+  readonly systemNames: readonly string[];
+  /** All panels are modelled, as the brief says; null: nobody says so. */
+  readonly complete: true | null;
+  readonly panels: readonly AccessPanel[];
+  readonly gaps: readonly AccessGap[];
+  readonly bends: readonly Bend[];
+}
+
+/** A place where an access panel would do what is asked; nothing of it is there for that. */
+export interface ProposedPanel {
+  readonly run: string;
+  readonly system: string | null;
+  readonly at: Vec3;
+  /** Least width and height; null: nothing that holds says. */
+  readonly size: number | null;
+  readonly reason: string;
+  readonly source: string;
+}
+
 /** Upright ductwork of a run that passes a floor or a roof. */
 export interface Riser {
   readonly elements: readonly ElementRef[];
@@ -999,6 +1092,8 @@ export interface Leak {
 export interface Crossings {
   readonly compartments: readonly Compartment[];
   readonly runs: readonly Run[];
+  /** Of the runs in their order. */
+  readonly access: readonly RunAccess[];
   readonly barriers: readonly BarrierFacts[];
   /** In rated barriers. */
   readonly doors: readonly DoorFacts[];
@@ -1153,6 +1248,8 @@ export interface StrategyRow {
 export interface Judgement {
   readonly rules: readonly RuleInfo[];
   readonly strategy: readonly StrategyRow[];
+  /** Panels that would have to be there; none where all are, or where nothing says how far apart they may be. */
+  readonly proposedPanels: readonly ProposedPanel[];
   readonly checks: readonly CheckResult[];
   readonly findings: readonly Finding[];
 }

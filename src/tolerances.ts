@@ -157,3 +157,6 @@ export const ACCESS_REACH = 600;
 
 /** The nearest access panel is named up to this distance, so that a finding can say how far off it is. */
 export const ACCESS_LOOK = 5000;
+
+/** A panel that is proposed keeps so far clear of joints, edges and barriers, for its frame. Common practice, no source. */
+export const PANEL_CLEARANCE = 50;

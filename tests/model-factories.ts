@@ -269,6 +269,7 @@ export function crossings(changes: Partial<Crossings> = {}): Crossings {
     facingEnds: facing,
     openings: [],
     runs: [],
+    access: [],
     compartments: [],
     doors: [],
     apart: [],

@@ -23,11 +23,13 @@ import { piecesOf } from './leaves.js';
 import { clearDistance } from './measure.js';
 import { nearestJoint } from './nearest-joint.js';
 import { openingSubjects } from './opening-subjects.js';
+import { panelsOf } from './panels.js';
 import type { Piece } from './pieces.js';
 import { placeFinder } from './places.js';
 import type { Plate } from './plates.js';
 import { inRegisterOrder, keysOf } from './register-names.js';
 import { roundLength } from './rounding.js';
+import { runAccess } from './run-access.js';
 import { describeRun, findRuns } from './runs.js';
 import { searchFederation } from './search.js';
 import { protectionOf } from './treatment.js';
@@ -46,10 +48,11 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const heads = headsOf(found, federation);
   const surroundings = surroundingsOf(federation);
   const compartments = findCompartments(federation, heads);
-  const { runs, runOf, jointsOf } = findRuns(found.pieces);
+  const joined = findRuns(found.pieces);
+  const { runs, runOf, jointsOf } = joined;
   const damperContext = {
     surroundingsIn: surroundings,
-    accessTo: accessFinder(found.pieces, runOf, options.facts),
+    accessTo: accessFinder(found.pieces, panelsOf(found.pieces, federation), runOf, options.facts),
     joinedTo: (piece: Piece) =>
       (jointsOf.get(piece.element) ?? []).flatMap((joint) => joint.pieces.filter((one) => one !== piece)),
     crossing: new Set(found.stacks.flatMap(piecesOf).map(({ element }) => element)),
@@ -113,6 +116,11 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   return {
     compartments: compartments.all,
     runs: runs.map((run) => describeRun(run, jointsOf, around)),
+    access: runAccess(found.pieces, joined, {
+      federation,
+      facts: options.facts,
+      crossed: crossed.map(({ stack }) => ({ id: ids.get(stack)!, stack })),
+    }),
     barriers: allBarriers(crossed, found.grossOf, heads),
     doors: doorsOf(federation),
     penetrations,

@@ -100,7 +100,7 @@ const allSay = (answers: readonly (boolean | null)[]): boolean | null =>
 const CAPS = ['end cap', 'endcap', 'blank', 'enddeckel', 'bouchon'];
 
 /** Ends of a straight piece and ports of any other where nothing joins. A piece with one port, or a cap, closes the end. */
-function openPlaces({ straight, element }: Piece, joints: readonly PieceJoint[]): Vec3[] {
+export function openPlaces({ straight, element }: Piece, joints: readonly PieceJoint[]): Vec3[] {
   if (element.kind === 'fitting' && (element.ports.length === 1 || hasWord(element.name, CAPS))) return [];
   const ends = straight ? straight.axis : element.ports.map(({ at }) => at);
   return ends.filter((end) => joints.every(({ at }) => distance(at, end) > JOINT));

@@ -1,6 +1,6 @@
 /** Ductwork and the other services that may share its openings. */
 import type { AirElement, Body, OtherService, Port } from '../model.js';
-import { isAccessPanel } from './access-panels.js';
+import { accessEvidence } from './access-panels.js';
 import { type Classified, classify, predefinedType, readSystem } from './classify.js';
 import { readDamper } from './dampers.js';
 import { readDuctFacts } from './duct-facts.js';
@@ -76,6 +76,7 @@ function readAirElement(
     return undefined;
   }
   const system = readSystem(source, id);
+  const panel = accessEvidence(source, id, line);
   return {
     ...readElement(source, id, line),
     model,
@@ -95,7 +96,7 @@ function readAirElement(
     coverings: coveringNames(source, id),
     stated: statedSizes(source, id),
     damper: found.kind === 'damper' ? readDamper(source, id, line) : undefined,
-    isAccessPanel: isAccessPanel(source, id, line),
+    ...(panel !== undefined && { isAccessPanel: true, accessEvidence: panel }),
   };
 }
 

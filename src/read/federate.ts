@@ -52,6 +52,7 @@ export function federate(files: readonly FederatedFile[]): Federation {
       })),
       spaces: model.spaces.map(move),
       zones: model.zones.map(move),
+      accessCovers: model.accessCovers.map(move),
     };
   });
   const models = moved.map((m) => m.info);
@@ -72,6 +73,7 @@ export function federate(files: readonly FederatedFile[]): Federation {
     grids: moved.flatMap((m) => m.grids),
     spaces: moved.flatMap((m) => m.spaces),
     zones: moved.flatMap((m) => m.zones),
+    accessCovers: moved.flatMap((m) => m.accessCovers),
   };
 }
 

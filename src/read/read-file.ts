@@ -1,6 +1,18 @@
 /** One file: bytes in, everything this program needs of it out, as plain data in the file's own coordinates. */
 import type { Affine } from '../geometry/frame.js';
-import type { AirElement, Barrier, Column, Grid, ModelCounts, OtherService, Problem, Space, Zone } from '../model.js';
+import type {
+  AccessCover,
+  AirElement,
+  Barrier,
+  Column,
+  Grid,
+  ModelCounts,
+  OtherService,
+  Problem,
+  Space,
+  Zone,
+} from '../model.js';
+import { readAccessCovers } from './access-panels.js';
 import { readServices } from './air-elements.js';
 import { readBarriers } from './barriers.js';
 import { readColumns } from './columns.js';
@@ -32,6 +44,7 @@ export interface FileModel {
   readonly grids: readonly Grid[];
   readonly spaces: readonly Space[];
   readonly zones: readonly Zone[];
+  readonly accessCovers: readonly AccessCover[];
 }
 
 export interface ReadFileOptions extends Guidance {
@@ -82,6 +95,7 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
       grids: readGrids(source, model),
       spaces: readSpaces(source, model),
       zones: readZones(source, model),
+      accessCovers: readAccessCovers(source, model),
     };
   } finally {
     file.close();

@@ -96,6 +96,8 @@ export function buildReport(input: ReportInput): Report {
     compartments: crossings.compartments,
     doors: crossings.doors,
     runs: crossings.runs,
+    access: crossings.access,
+    proposedPanels: judgement.proposedPanels,
     strategy: judgement.strategy,
     penetrations,
     openings: crossings.openings,

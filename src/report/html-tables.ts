@@ -1,6 +1,7 @@
 /** The tables at the end of report.html: register, strategy, checks, models. */
 import { number } from '../words/text.js';
 import { STATUS_WORDS, valueWords } from '../words/values.js';
+import { accessWords } from './access-words.js';
 import { outcomeMarkup } from './html-front.js';
 import { paragraph, sentence, table, tag, text } from './html-markup.js';
 import type { Report, ReportFinding, ReportPenetration } from './schema.js';
@@ -86,6 +87,22 @@ export function strategyTable(report: Report): string {
             ]),
           ),
         ]),
+  ].join('\n');
+}
+
+/** What is proposed is not there, and says so in a column of its own. */
+export function accessTable(report: Report): string {
+  const rows = accessWords(report);
+  return [
+    tag('h2', {}, 'Access to the ductwork for cleaning'),
+    paragraph(
+      'Access panels that are modelled, and where further ones would have to be for what is asked: as few as do, clear of joints, barriers and local build-ups.',
+    ),
+    table(
+      'small',
+      ['Run', 'Is', 'What', 'x, y, z (mm)', 'Side', 'Size (mm)', 'Where, why', 'Shown by, asked by'],
+      rows.map((row) => [row.run, row.state, row.what, row.at, row.side, row.size, row.why, row.source].map(sentence)),
+    ),
   ].join('\n');
 }
 

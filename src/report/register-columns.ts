@@ -2,6 +2,7 @@
 
 import { listed, number } from '../words/text.js';
 import { limitWords, OUTCOME_WORDS, STATUS_WORDS, valueWords } from '../words/values.js';
+import type { AccessRow } from './access-words.js';
 import type { ReportBarrier, ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
 import type { StrategyWords } from './strategy-words.js';
 import { codeWords, othersWords, sectionWords, sourceWords } from './words.js';
@@ -195,4 +196,15 @@ export const STRATEGY_COLUMNS: readonly Column<StrategyWords>[] = [
   said('Barriers', 44, (row) => lines(row.crossings)),
   said('Lapses', 60, (row) => lines(row.lapses)),
   said('Contradictions', 60, (row) => lines(row.contradictions)),
+];
+
+export const ACCESS_COLUMNS: readonly Column<AccessRow>[] = [
+  { header: 'Run', width: 20, value: (row) => row.run },
+  { header: 'Is', width: 10, value: (row) => row.state },
+  { header: 'What', width: 24, value: (row) => row.what },
+  { header: 'x, y, z (mm)', width: 24, value: (row) => row.at },
+  { header: 'Side', width: 8, value: (row) => row.side },
+  { header: 'Size (mm)', width: 18, value: (row) => row.size },
+  { header: 'Where, why', width: 50, value: (row) => row.why },
+  { header: 'Shown by, asked by', width: 50, value: (row) => row.source },
 ];

@@ -1,8 +1,10 @@
 /** register.xlsx: a row for each penetration, a row for each finding, one for each run that must resist, and what a reader has to know about them. */
 import type { ElementRef } from '../model.js';
 import { OUTCOME_WORDS, STATUS_WORDS } from '../words/values.js';
+import { accessWords } from './access-words.js';
 import { findingsByPenetration, relate } from './penetration-outcome.js';
 import {
+  ACCESS_COLUMNS,
   FINDING_COLUMNS,
   type FindingRow,
   type PenetrationRow,
@@ -21,6 +23,7 @@ export async function writeRegister(report: Report): Promise<Uint8Array> {
       table('Register', REGISTER_COLUMNS, penetrationRows(report), stamp),
       table('Findings', FINDING_COLUMNS, findingRows(report), stamp),
       table('Strategy', STRATEGY_COLUMNS, strategyWords(report), stamp),
+      table('Access', ACCESS_COLUMNS, accessWords(report), stamp),
       readMe(report, stamp),
     ],
     report.createdAt,

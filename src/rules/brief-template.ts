@@ -115,6 +115,10 @@ choices:
     # - { service: kitchenExhaust, words: [wok line], fire: inside, insulation: noDefault }
     # - { service: carParkExhaust, byWords: false }
 
+  # What the project's own specification asks of access openings for cleaning, by system or service; left out: of all.
+  access:
+    # - { service: kitchenExhaust, spacing: 3000, fromBend: 1000, source: cleaning specification revision A }
+
   # Which tested systems may be used. Where a system above names none, and only these fit, the best fitting is taken.
   testedSystems:
     # - a-tested-system

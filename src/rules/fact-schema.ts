@@ -5,8 +5,21 @@
  * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
  */
 import type { Fact, FactGroup } from './fact-kinds.js';
-import { barrier, compartment, door, duct, ends, gap, leak, neighbour, penetration } from './found-facts.js';
-import { brief, code, lapse, model, run, system } from './judged-facts.js';
+import {
+  accessGap,
+  accessPanel,
+  barrier,
+  bend,
+  compartment,
+  door,
+  duct,
+  ends,
+  gap,
+  leak,
+  neighbour,
+  penetration,
+} from './found-facts.js';
+import { access, brief, code, lapse, model, run, system } from './judged-facts.js';
 
 export type { Fact, FactGroup, FactObject, FactValue } from './fact-kinds.js';
 
@@ -22,6 +35,9 @@ export const EACH = [
   'lapse',
   'door',
   'compartment',
+  'accessGap',
+  'bend',
+  'accessPanel',
   'model',
 ] as const;
 export type Each = (typeof EACH)[number];
@@ -38,6 +54,10 @@ export const FACTS = {
   lapse,
   door,
   compartment,
+  accessGap,
+  bend,
+  accessPanel,
+  access,
   brief,
   system,
   model,
@@ -57,6 +77,9 @@ export const VARIABLES: { readonly [E in Each]: readonly Variable[] } = {
   lapse: ['run', 'lapse', 'model'],
   door: ['barrier', 'door', 'model'],
   compartment: ['compartment', 'model'],
+  accessGap: ['accessGap', 'run', 'duct', 'access', 'model'],
+  bend: ['bend', 'run', 'duct', 'access', 'model'],
+  accessPanel: ['accessPanel', 'run', 'barrier', 'penetration', 'duct', 'brief', 'system', 'access', 'model'],
   model: ['model', 'code'],
 };
 

@@ -210,6 +210,34 @@ export const door = group('the door or window', {
   }),
 });
 
+export const accessGap = group('the way from one opening of a run to the next', {
+  from: text('the opening that the way begins at'),
+  to: text('the opening that the way ends at'),
+  length: number('the way along the ducts between openings', 'mm', 'brief.accessPanels'),
+  level: number('the longest level stretch of ducts between openings', 'mm', 'brief.accessPanels'),
+});
+
+export const bend = group('the change of direction', {
+  name: text('the name of the bend'),
+  angle: number('by how much the duct turns', 'deg'),
+  toAccess: number('the way from the bend to the nearest opening', 'mm', 'brief.accessPanels'),
+  nearest: text('the nearest opening', undefined, 'brief.accessPanels'),
+});
+
+export const accessPanel = group('the access panel', {
+  name: text('the name of the access panel'),
+  duct: text('the duct that the panel lies on'),
+  side: text('the side of the duct that the panel lies on', ['top', 'bottom', 'left', 'right']),
+  isLevel: yesNo('whether the duct that the panel lies on is level', 'accessPanel.side'),
+  flat: yesNo('whether the duct has flat sides where the panel lies', 'duct.shape'),
+  width: number('the width of the panel along the duct', 'mm'),
+  height: number('the height of the panel across the duct', 'mm'),
+  least: number('the lesser side of the panel', 'mm', 'accessPanel.width'),
+  toEdge: number('the distance of the panel from the edge of the duct', 'mm'),
+  atBarrier: yesNo('whether the duct passes a barrier near the panel'),
+  toBarrier: number('the distance of the panel from the face of the barrier', 'mm'),
+});
+
 export const compartment = group('the compartment', {
   name: text('the name of the compartment'),
   calledShaft: yesNo('whether its names say that the compartment is a shaft'),

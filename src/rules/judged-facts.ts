@@ -39,6 +39,7 @@ export const system = group('the tested system, or tested damper, chosen for the
   fireSidesAllowed: yesNo('whether the damper was tested from both sides of the barrier', 'penetration.fireSide'),
   layerThickness: number('how thick one layer of the protection is', 'mm'),
   thickness: number('how thick all layers of the protection are', 'mm', 'penetration.treatment.layers'),
+  panelAllowed: yesNo('whether this access panel is part of the tested duct', 'evidence.accessPanels'),
   localBuildUp: number('how far the local build-up reaches from the barrier', 'mm'),
   separationAtLeast: number('the least tested distance between ducts', 'mm'),
   fixingNeeded: yesNo('whether the tested system asks for a choice of fixing', 'brief.testedSystem'),
@@ -93,7 +94,16 @@ export const lapse = group('where the protection of the run lapses', {
   shaftKnown: yesNo('whether it is known how the shaft round it is rated'),
 });
 
+export const access = group('what the project itself asks of access openings', {
+  spacingAsked: yesNo('whether the project asks how far apart openings may be', 'duct.system'),
+  bendAsked: yesNo('whether the project asks how far from bends openings may be', 'duct.system'),
+  spacing: number('the distance between openings that the project asks for', 'mm', 'brief.access'),
+  fromBend: number('the distance of openings from bends that the project asks for', 'mm', 'brief.access'),
+  source: text('where the project asks for that', undefined, 'brief.access'),
+});
+
 export const model = group('the models taken together', {
+  panelsWaiting: number('how many places wait for whether all access panels are modelled'),
   ductwork: number('how many pieces of ductwork were found'),
   barriers: number('how many barriers were found'),
   rated: number('how many barriers state a fire rating'),

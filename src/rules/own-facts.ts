@@ -17,7 +17,12 @@ export interface OwnFacts {
   readonly system: FactObject;
 }
 
-export function ownFacts(penetration: Penetration, { systems, dampers, flanges = [], ...strategy }: Decided): OwnFacts {
+/** @param panel an access panel near the penetration, where the facts are to be about it: tests cover only some panels */
+export function ownFacts(
+  penetration: Penetration,
+  { systems, dampers, flanges = [], ...strategy }: Decided,
+  panel?: FactObject,
+): OwnFacts {
   const { choices } = strategy;
   const says = briefSays(penetration.duct, strategy);
   const flange = flangeOf(sheetSize(penetration.duct), choices?.flangeHeight, flanges);
@@ -28,11 +33,18 @@ export function ownFacts(penetration: Penetration, { systems, dampers, flanges =
   // Leaves and their rating belong to this crossing; how often the barrier is passed does not matter here.
   const barrier = barrierFacts(penetration.barrier, { penetrations: 1, facingEnds: 0 }, tagsUnderGap([penetration]));
   const brief = briefFacts(says);
-  return { ...own, brief, system: chosenSystemFacts({ ...own, barrier, brief }, says, choices, { systems, dampers }) };
+  return {
+    ...own,
+    brief,
+    system: chosenSystemFacts({ ...own, barrier, brief, ...(panel && { accessPanel: panel }) }, says, choices, {
+      systems,
+      dampers,
+    }),
+  };
 }
 
 /** What is none of the named services is known to be none; null: not known. */
-const serviceFact = ({ service, serviceState }: RunDemand): Service | 'none' | null =>
+export const serviceFact = ({ service, serviceState }: RunDemand): Service | 'none' | null =>
   serviceState === 'noneOfThem' ? 'none' : service;
 
 /** How many penetrations of barriers that are rated, or may be, wait for a choice of the brief. */

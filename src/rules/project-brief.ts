@@ -56,6 +56,10 @@ const facts = z.strictObject({
   accessPanels: z
     .strictObject({
       words: words.optional().describe('Parts of the names of access panels, besides the usual ones.'),
+      property: z
+        .strictObject({ set: name, property: name, value: name })
+        .optional()
+        .describe('A property, and the value that shows an access panel.'),
       modelled: z.boolean().describe('true: all access panels are modelled, so one that is not seen is not there.'),
       note,
     })
@@ -167,6 +171,17 @@ const choices = z.strictObject({
     .describe('How far flanges stand out from the duct, mm, for all ducts or by size; flanges are seldom modelled.'),
   systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
   services: listOf(serviceChoice, 'What is changed of the shipped services.'),
+  access: listOf(
+    z.strictObject({
+      system: name.optional().describe('Name of a system; left out: all.'),
+      service: z.enum(SERVICES).optional(),
+      spacing: millimetres.optional().describe('Greatest distance along the duct between openings.'),
+      fromBend: millimetres.optional().describe('Greatest distance of an opening from a change of direction over 45°.'),
+      source: sentence.describe('Where that is asked, e.g. a clause of the cleaning specification.'),
+      note,
+    }),
+    'What the project itself asks of access openings for cleaning; the first entry that fits counts.',
+  ),
   testedSystems: listOf(id, 'Ids of the tested systems that may be used.'),
   testedDampers: listOf(id, 'Ids of the tested dampers that may be used.'),
 });

@@ -1,6 +1,7 @@
 /** Everything that checks look at, one list for each kind. */
 import { nameOf, refOf } from '../element-refs.js';
 import type { AirElementKind, BarrierFacts, Crossings, FacingEnds, ModelInfo } from '../model.js';
+import { accessSubjects } from './access-subjects.js';
 import { barrierKey } from './barrier-key.js';
 import { compartmentSubject, doorSubjects } from './compartment-subjects.js';
 import { type CrossedBarrier, crossedBarriers, identityOf, leastKnown, rankOf, stricter } from './crossed-barriers.js';
@@ -80,6 +81,10 @@ export function casesOf(
   );
   const byRef = new Map(crossings.barriers.map((barrier) => [nameOf(barrier), barrier]));
   subjects.compartment.push(...crossings.compartments.map((one) => compartmentSubject(one, model, byRef)));
+  const { accessGap, bend, accessPanel } = accessSubjects(crossings, model, decided);
+  subjects.accessGap.push(...accessGap);
+  subjects.bend.push(...bend);
+  subjects.accessPanel.push(...accessPanel);
   const strategies = runStrategies(crossings, {
     ...decided,
     testedInLine: (id) => testedInLine(facts.get(id), decided),

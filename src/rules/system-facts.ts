@@ -32,6 +32,7 @@ export function systemFacts(
     skewAtMost: scope.skewAtMost,
     ...thicknesses(system, facts),
     localBuildUp: buildUpOf(system, facts, size),
+    panelAllowed: panelAllowed(system, facts),
     separationAtLeast: valueAt(scope.separationAtLeast, size),
     fixingNeeded: system.fixings.length > 0,
     fixing: fixing?.name,
@@ -91,6 +92,25 @@ function buildUpOf({ details }: TestedSystemDocument | TestedSystem, facts: Fact
     // A detail without a build-up needs no room for one.
     .map((own) => (own.length === 0 ? 0 : own.includes(undefined) ? undefined : Math.max(...(own as number[]))));
   return lengths.length === 0 || lengths.includes(undefined) ? undefined : Math.max(...(lengths as number[]));
+}
+
+/** Undefined where the document says nothing of panels, or where what its limits go by is not known. */
+function panelAllowed({ accessPanels }: TestedSystemDocument | TestedSystem, facts: FactObject): boolean | undefined {
+  if (!accessPanels) return undefined;
+  const { allowed, widthAtMost, heightAtMost, sides, clearOfPenetration } = accessPanels;
+  if (!allowed) return false;
+  const side = textOf(facts, 'accessPanel.side');
+  const within = (path: string, is: (value: number) => boolean): boolean | undefined => {
+    const value = numberOf(facts, path);
+    return value === undefined ? undefined : is(value);
+  };
+  const met = [
+    widthAtMost === undefined || within('accessPanel.width', (width) => width <= widthAtMost),
+    heightAtMost === undefined || within('accessPanel.height', (height) => height <= heightAtMost),
+    sides === undefined || (side === undefined ? undefined : sides.some((one) => one === side)),
+    clearOfPenetration === undefined || within('accessPanel.toBarrier', (distance) => distance >= clearOfPenetration),
+  ];
+  return met.includes(false) ? false : met.includes(undefined) ? undefined : true;
 }
 
 interface LargestSection {

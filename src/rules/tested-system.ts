@@ -166,6 +166,21 @@ const example = z.strictObject({
   misses: z.array(z.string()).optional().describe('The limits that are missed, by name; [] fits.'),
 });
 
+const accessPanels = z
+  .strictObject({
+    allowed: z.boolean().describe('Whether panels were part of the tested duct.'),
+    widthAtMost: millimetres.optional().describe('Of the panel along the duct.'),
+    heightAtMost: millimetres.optional().describe('Of the panel across the duct.'),
+    sides: z
+      .array(z.enum(['top', 'bottom', 'left', 'right']))
+      .min(1)
+      .optional()
+      .describe('Left out: any.'),
+    clearOfPenetration: millimetres.optional().describe('From the face of the barrier.'),
+    source,
+  })
+  .describe('Access panels that were tested as part of the protected duct; left out: not known.');
+
 export const TestedSystemSchema = z.strictObject({
   kind: z.literal('tested-system'),
   id,
@@ -180,6 +195,7 @@ export const TestedSystemSchema = z.strictObject({
   fixings: z.array(fixing).describe('Ways to hold it to the duct; empty where it needs none.'),
   details: z.array(detail),
   joints: joints.optional(),
+  accessPanels: accessPanels.optional(),
   supports: supports.optional(),
   examples: z.array(example).min(1).describe('Facts in, limits out; run by `ratedrun rules`.'),
 });

@@ -27,6 +27,9 @@ const MISSING_WORDS: { readonly [path: string]: string } = {
   'penetration.damper.size': 'the size of the damper',
   'penetration.fireSide': 'from which side the fire may come',
   'duct.connection': 'whether the ends are connected',
+  'brief.accessPanels': 'whether all access panels are modelled',
+  'evidence.accessPanels': 'whether this access panel was part of the tested duct',
+  'brief.access': 'what the project asks of access openings',
   'penetration.treatment.rating': 'the fire rating of the damper or protection',
 };
 
@@ -48,6 +51,9 @@ const SUBJECT_WORDS: { readonly [E in Each]: string } = {
   lapse: 'Run {run.name}',
   door: '{door.name} in {barrier.name}',
   compartment: '{compartment.name}',
+  accessGap: 'Run {run.name}, {accessGap.from} to {accessGap.to}',
+  bend: 'Run {run.name}, {bend.name}',
+  accessPanel: '{accessPanel.name}',
   model: 'Models',
 };
 

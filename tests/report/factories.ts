@@ -88,6 +88,7 @@ export function crossingsOf(penetrations: readonly Penetration[], barriers?: rea
     facingEnds: [],
     openings: [],
     runs: [],
+    access: [],
     compartments: [],
     doors: [],
     apart: [],
@@ -179,6 +180,7 @@ export function judgementOf(findings: readonly Finding[], unlisted: readonly Fin
   });
   return {
     strategy: [],
+    proposedPanels: [],
     rules: [
       {
         id: 'practice',

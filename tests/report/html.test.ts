@@ -47,14 +47,14 @@ describe('the demo building', () => {
     document = read(text);
   });
 
-  it('has cover, summary, a page for each failed penetration, register, strategy, checks and models, in this order', () => {
+  it('has cover, summary, a page for each failed penetration, register, strategy, access, checks and models, in this order', () => {
     const kinds = named(document, 'section').map((s) => attribute(s, 'class')!.split(' ')[0]);
     const failed = report.penetrations.filter((p) => p.outcome === 'failed');
     expect(failed.length).toBeGreaterThan(10);
     expect(kinds).toEqual([
       ...['cover', 'summary'],
       ...failed.map(() => 'penetration'),
-      ...['register', 'strategy', 'checks', 'models'],
+      ...['register', 'strategy', 'access', 'checks', 'models'],
     ]);
     expect(sections(document, 'penetration').map((s) => textOf(named(s, 'h2')[0]!).split(' ')[0])).toEqual(
       failed.map((p) => p.tag),
