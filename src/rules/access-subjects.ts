@@ -34,7 +34,8 @@ export function accessSubjects(
   const byId = new Map(penetrations.map((penetration) => [penetration.id, penetration]));
   const each = access.flatMap((one) => {
     const run = runOf.get(one.run);
-    return run ? [{ ...one, facts: { model, ...sharedFacts(run, one, decided) }, run }] : [];
+    const own = penetrations.filter(({ duct }) => duct.run === one.run).map(({ id }) => id);
+    return run ? [{ ...one, facts: { model, ...sharedFacts(run, one, decided) }, run, penetrations: own }] : [];
   });
   return {
     accessGap: each.flatMap((one) => one.gaps.map((gap) => gapSubject(gap, one))),
@@ -46,6 +47,8 @@ export function accessSubjects(
 interface Of extends Pick<RunAccess, 'complete'> {
   readonly run: Run;
   readonly facts: FactObject;
+  /** Ids; what a penetration lacks, its run lacks too, and is said there. */
+  readonly penetrations: readonly string[];
 }
 
 function sharedFacts(run: Run, { systemType, systemNames }: RunAccess, decided: Decided): FactObject {
@@ -83,13 +86,13 @@ function askedBy(entries: AskedAccess, system: string | null, service: string | 
   return { spacingAsked: false, bendAsked: false };
 }
 
-const NOWHERE = { side: null, barrier: null, airway: null, rank: 0, penetrations: [] } as const;
+const NOWHERE = { side: null, barrier: null, airway: null, rank: 0 } as const;
 
 /** Panels that nobody drew may lie between, so what is not known to be all says nothing of how far it is. */
-function gapSubject(gap: AccessGap, { complete, facts, run }: Of): Subject {
+function gapSubject(gap: AccessGap, { complete, facts, run, penetrations }: Of): Subject {
   const { from, to, length, level } = gap;
   return {
-    ...NOWHERE,
+    ...{ ...NOWHERE, penetrations },
     facts: {
       ...facts,
       accessGap: known({ from: stopWords(from), to: stopWords(to), ...(complete && { length, level }) }),
@@ -100,10 +103,13 @@ function gapSubject(gap: AccessGap, { complete, facts, run }: Of): Subject {
   };
 }
 
-function bendSubject({ name, angle, toAccess, nearest, at, ...bend }: Bend, { complete, facts, run }: Of): Subject {
+function bendSubject(
+  { name, angle, toAccess, nearest, at, ...bend }: Bend,
+  { complete, facts, run, penetrations }: Of,
+): Subject {
   const reached = complete && { toAccess, nearest: nearest && stopWords(nearest) };
   return {
-    ...NOWHERE,
+    ...{ ...NOWHERE, penetrations },
     facts: { ...facts, bend: known({ name: oneLine(name) || bend.globalId, angle, ...reached }) },
     subject: { type: 'run', id: run.id, elements: refsOf([bend]) },
     key: `bend ${bend.globalId}`,
@@ -113,12 +119,12 @@ function bendSubject({ name, angle, toAccess, nearest, at, ...bend }: Bend, { co
 
 function panelSubject(
   panel: AccessPanel,
-  { facts, run }: Of,
-  penetrations: ReadonlyMap<string, Penetration>,
+  { facts, run, penetrations }: Of,
+  byId: ReadonlyMap<string, Penetration>,
   decided: Decided,
 ): Subject {
   const { name, side, width, height, toEdge, barrier, at } = panel;
-  const penetration = barrier === null ? undefined : penetrations.get(barrier.penetration);
+  const penetration = barrier === null ? undefined : byId.get(barrier.penetration);
   const accessPanel = known({
     name: oneLine(name) || panel.globalId,
     side,
@@ -131,7 +137,7 @@ function panelSubject(
   });
   const counts = { penetrations: 1, facingEnds: 0 };
   return {
-    ...NOWHERE,
+    ...{ ...NOWHERE, penetrations },
     facts: {
       ...facts,
       accessPanel,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { BarrierFacts, Crossings } from '../../src/model.js';
+import type { BarrierFacts, Crossings, RunAccess } from '../../src/model.js';
 import { evaluateCheck, type Verdict } from '../../src/rules/evaluate.js';
 import { EACH, type FactObject } from '../../src/rules/fact-schema.js';
 import { casesOf, type Subjects } from '../../src/rules/subjects.js';
@@ -66,12 +66,29 @@ const { subjects: plain } = casesOf(
   }),
   [modelInfo()],
 );
+const at = [0, 0, 0] as const;
+const ref = { model: 'm1', globalId: 'A1', name: 'Access panel 1', at };
+const stop = { ...ref, kind: 'panel' } as const;
+/** Panels right at the barrier, clear of the build-up, and where the duct passes none; ways and bends near and far. */
+const reached: RunAccess = {
+  ...{ run: 'R-001', systemType: null, systemNames: ['Kitchen exhaust'], complete: true },
+  panels: [{ penetration: 'P-0001', distance: 100 }, { penetration: 'P-0001', distance: 900 }, null].map((barrier) => ({
+    ...{ ...ref, evidence: 'name', duct: { model: 'm1', globalId: 'D1' }, side: 'top', width: 305, height: 305 },
+    ...{ toEdge: 50, chainage: 0, barrier },
+  })),
+  gaps: [2000, 9000].map((length) => ({
+    ...{ from: stop, to: stop, length, level: length },
+    path: [0, length].map((chainage) => ({ at, chainage, free: true })),
+  })),
+  bends: [500, 9000].map((toAccess) => ({ ...ref, angle: 90, toAccess, nearest: stop })),
+};
 const runs = [
   run(),
   run({ id: 'R-002', stretches: [run().stretches[0]!, stretch({ compartment: 'C-0002', parts: [] })] }),
 ];
-const { subjects: decided } = casesOf({ ...underHeads(protectedCrossings), runs }, [modelInfo()], {
-  choices: { ...demonstrationBrief.choices, headMovement: 15, flangeHeight: 20 },
+const asked = [{ spacing: 3000, fromBend: 1000, source: 'a specification' }];
+const { subjects: decided } = casesOf({ ...underHeads(protectedCrossings), runs, access: [reached] }, [modelInfo()], {
+  choices: { ...demonstrationBrief.choices, headMovement: 15, flangeHeight: 20, access: asked },
   systems: rules.systems,
   dampers: rules.dampers,
 });
