@@ -6,6 +6,8 @@
  * In a Federation an unknown value is left out (`undefined`); in what a report prints it is `null`.
  */
 
+import type { Rod } from './supports/rods.js';
+
 /** x, y, z in millimetres (a point) or without unit (a direction). */
 export type Vec3 = readonly [number, number, number];
 /** x, y in millimetres, in the plane of a profile, a cutting plane or a drawing. */
@@ -148,6 +150,8 @@ interface Element extends ElementRef {
   readonly entity: string;
   readonly storey: Storey | undefined;
   readonly bodies: readonly Body[];
+  /** As its common property set says, else as all its materials are; left out where nothing tells. */
+  readonly combustible?: boolean | undefined;
 }
 
 export interface Port {
@@ -257,6 +261,8 @@ export interface AirElement extends Element {
   readonly damper: DamperStatements | undefined;
   /** Named as a panel or door through which ductwork is reached from outside. */
   readonly isAccessPanel?: boolean;
+  /** What shows that it is one. */
+  readonly accessEvidence?: string | undefined;
 }
 
 /** Null: no property states one. */
@@ -347,6 +353,38 @@ export interface Column extends Element {
   readonly kind: 'column';
 }
 
+export const OBSTACLE_KINDS = [
+  'beam',
+  'member',
+  'plate',
+  'stair',
+  'ramp',
+  'railing',
+  'footing',
+  'ceiling',
+  'covering',
+  'equipment',
+  'furniture',
+  'other',
+] as const;
+
+/** What is neither ductwork nor a barrier, a column or a service in a run, and stands in the way of a blanket and of hands. */
+export interface Obstacle extends Element {
+  readonly kind: (typeof OBSTACLE_KINDS)[number];
+  /** Of beams, members and ceilings, which ducts may hang from. */
+  readonly carries?: { readonly construction: Construction; readonly rating: Rating } | undefined;
+}
+
+/** A part of what ducts hang from or stand on, or all of it in one element. IFC has no entity for it, so names tell. */
+export interface Support extends Element {
+  /** Sizes that its names or properties state. */
+  readonly rod: Rod | undefined;
+  /** Of a bearer, e.g. `L 40x40x4`. */
+  readonly bearer: string | undefined;
+  /** GlobalId of the assembly that it is a part of. */
+  readonly assembly: string | undefined;
+}
+
 // -------------------------------------------------------------------------------------------------- facts of a project
 
 /**
@@ -371,7 +409,16 @@ export interface ProjectFacts {
   readonly damperPurposes: readonly { readonly words: readonly string[]; readonly purpose: DamperPurpose }[];
   readonly ductMaterials: readonly { readonly words: readonly string[]; readonly material: DuctMaterial }[];
   /** What access panels of ductwork are called here, and whether all of them are modelled. */
-  readonly accessPanels?: { readonly words?: readonly string[] | undefined; readonly modelled: boolean } | undefined;
+  readonly accessPanels?:
+    | {
+        readonly words?: readonly string[] | undefined;
+        /** A property that only access panels have with this value. */
+        readonly property?: DuctProperty | undefined;
+        readonly modelled: boolean;
+      }
+    | undefined;
+  /** What supports of ducts are called here, and whether all of them are modelled. */
+  readonly supports?: DeclaredSupports | undefined;
   /** What words in the names of ducts, of their types or materials say of them. */
   readonly ducts?: readonly DeclaredDuct[] | undefined;
   /** Properties of ducts and of their systems that the brief's choices go by. */
@@ -406,6 +453,14 @@ export interface DeclaredDuct {
   readonly lining?: number | undefined;
 }
 
+export interface DeclaredSupports {
+  readonly words?: readonly string[] | undefined;
+  /** Those that are not seen are not there. */
+  readonly modelled: boolean;
+  /** Names of the systems of which that is said; left out: of all. */
+  readonly systems?: readonly string[] | undefined;
+}
+
 export interface DeclaredProtection {
   /** Name of the system that is protected over its whole run. */
   readonly system?: string | undefined;
@@ -433,9 +488,18 @@ export interface Federation {
   readonly otherServices: readonly OtherService[];
   readonly barriers: readonly Barrier[];
   readonly columns: readonly Column[];
+  readonly obstacles?: readonly Obstacle[];
+  readonly supports?: readonly Support[];
   readonly grids?: readonly Grid[];
   readonly spaces?: readonly Space[];
   readonly zones?: readonly Zone[];
+  /** Named as panels of ductwork, of entities that are no ductwork: they count where they lie on a duct. */
+  readonly accessCovers?: readonly AccessCover[];
+}
+
+export interface AccessCover extends Element {
+  /** What shows that it is one, in words. */
+  readonly accessEvidence: string;
 }
 
 /** Straight axes only. */
@@ -721,6 +785,8 @@ export interface Penetration {
   readonly jointDistance: number | null;
   /** What shows that joint; null where none is known. */
   readonly jointFrom: JointEvidence | null;
+  /** What lies before each face: that which `frame.normal` points away from, then the other; null: not measured. */
+  readonly faces: readonly [FaceFacts | null, FaceFacts | null];
   /** Between the top of the rated wall and the structure, over this place; null: no rated wall, no structure above. */
   readonly headGap: number | null;
   readonly skew: number;
@@ -741,6 +807,55 @@ export interface Penetration {
     readonly insulation: number | null;
     readonly feasible: readonly { readonly system: string; readonly detail: string; readonly status: RuleStatus }[];
   };
+}
+
+/** What is before one face of a barrier, as far as it bears on what is built there round the duct. */
+export interface FaceFacts {
+  /** The next joint, end or branch of the ductwork on this side; null: where its pieces end is not known. */
+  readonly joint: FaceJoint | null;
+  /** What stands within 500 mm of the duct and 1 m of the face, but for what another thing on its side is always before. */
+  readonly obstacles: readonly FaceObstacle[];
+  /** Compass word for a wall's face, `above` or `below` for a floor's. */
+  readonly towards: string;
+  /** The room or the compartment there; null: none is known. */
+  readonly room: string | null;
+  /** Whether names say that it is a shaft; false too in the open; null: nothing says. */
+  readonly shaft: boolean | null;
+  /** The narrowest breadth of its plan; null where it is not known. */
+  readonly roomWidth: number | null;
+}
+
+export interface FaceJoint {
+  /** Clear distance from the face; negative within the barrier. */
+  readonly distance: number;
+  readonly from: JointEvidence;
+  /** What comes next there; null: nothing is known to. */
+  readonly to: (ElementRef & { readonly name: string; readonly element: AirElementKind }) | null;
+}
+
+export const FACE_OBSTACLE_KINDS = [
+  'wall',
+  'floor',
+  'roof',
+  'column',
+  'duct',
+  'pipe',
+  'cable',
+  ...OBSTACLE_KINDS,
+] as const;
+
+export interface FaceObstacle extends ElementRef {
+  readonly kind: (typeof FACE_OBSTACLE_KINDS)[number];
+  readonly name: string;
+  /** Of the duct; null: in line with it. */
+  readonly side: Side | null;
+  /** In the barrier's plane, from the duct as it lies there: how wide a ring with sharp corners may be; 0: in line. */
+  readonly distance: number;
+  /**
+   * How wide a ring stays clear of it by how far that reaches before the face: straight between these points, level
+   * beyond the last; before the first nothing is in the way.
+   */
+  readonly clear: readonly (readonly [depth: number, width: number])[];
 }
 
 /** Where people look for it: grid lines and rooms, as far as the models have them. */
@@ -831,6 +946,83 @@ export interface Run {
   readonly stretches: readonly Stretch[];
 }
 
+/** What a walk along a run may begin or end at. */
+export interface AccessStop extends ElementRef {
+  /** `end`: nothing is modelled there, so it may be open; `terminal`: air goes in or out, or is treated. */
+  readonly kind: 'panel' | 'end' | 'terminal';
+  readonly name: string;
+  /** World coordinates, on the axis of the duct. */
+  readonly at: Vec3;
+}
+
+/** A panel, door or cover through which ductwork is reached. */
+export interface AccessPanel extends ElementRef {
+  readonly name: string;
+  /** What shows that it is one, in words. */
+  readonly evidence: string;
+  /** The piece of ductwork that it lies on. */
+  readonly duct: ElementRef;
+  /** Middle of its body, world coordinates. */
+  readonly at: Vec3;
+  /** Of level ducts; left and right as seen along the axis as it is drawn. Null: on a riser, or on what is not straight. */
+  readonly side: Side | null;
+  /** Along the duct and across it, as it is drawn. Null: the duct has no axis. */
+  readonly width: number | null;
+  readonly height: number | null;
+  /** From the panel to the nearer edge of the side that it lies on; null: the duct has no flat sides. */
+  readonly toEdge: number | null;
+  /** Along the run from where its walk begins; null: it can't be walked there. */
+  readonly chainage: number | null;
+  /** The nearest barrier that this piece, or one that it joins, passes; the distance is to its face. */
+  readonly barrier: { readonly penetration: string; readonly distance: number } | null;
+}
+
+/** The way from one stop to the next along a run, with none nearer between them. */
+export interface AccessGap {
+  readonly from: AccessStop;
+  readonly to: AccessStop;
+  /** Along the axes of the ducts. */
+  readonly length: number;
+  /** The longest stretch of it that is level, or nearer to level than to upright. */
+  readonly level: number;
+  /** Its corners with how far along it they are; `free`: from there to the next goes a straight duct. World coordinates. */
+  readonly path: readonly { readonly at: Vec3; readonly chainage: number; readonly free: boolean }[];
+}
+
+/** A change of direction of more than 45°. */
+export interface Bend extends ElementRef {
+  readonly name: string;
+  readonly at: Vec3;
+  /** Degrees. */
+  readonly angle: number;
+  /** Along the duct to the nearest stop, and which one that is; null: the run has none. */
+  readonly toAccess: number | null;
+  readonly nearest: AccessStop | null;
+}
+
+/** How a run is reached from outside. */
+export interface RunAccess {
+  readonly run: string;
+  readonly systemType: string | null;
+  readonly systemNames: readonly string[];
+  /** All panels are modelled, as the brief says; null: nobody says so. */
+  readonly complete: true | null;
+  readonly panels: readonly AccessPanel[];
+  readonly gaps: readonly AccessGap[];
+  readonly bends: readonly Bend[];
+}
+
+/** A place where an access panel would do what is asked; nothing of it is there for that. */
+export interface ProposedPanel {
+  readonly run: string;
+  readonly system: string | null;
+  readonly at: Vec3;
+  /** Least width and height; null: nothing that holds says. */
+  readonly size: number | null;
+  readonly reason: string;
+  readonly source: string;
+}
+
 /** Upright ductwork of a run that passes a floor or a roof. */
 export interface Riser {
   readonly elements: readonly ElementRef[];
@@ -858,6 +1050,40 @@ export interface Stretch {
   readonly looseEnds: readonly Vec3[];
   /** Of its parts together, along their axes. */
   readonly length: number;
+  /** What stands near it, where it is or may have to be protected; by obstacle and side, the nearest first. */
+  readonly clearances: readonly Clearance[];
+}
+
+/** What takes up room beside a duct: barriers, columns, obstacles, other services, other ductwork. */
+export interface Neighbour extends ElementRef {
+  readonly name: string;
+  readonly what: 'barrier' | 'column' | 'obstacle' | 'service' | 'duct';
+  readonly kind: BarrierKind | 'column' | Obstacle['kind'] | OtherService['kind'] | AirElementKind;
+  /** null: nothing tells. */
+  readonly combustible: boolean | null;
+  /** Of a barrier. */
+  readonly construction: Construction | null;
+  /** Of ductwork: its run, and what protects it. */
+  readonly run: string | null;
+  readonly protection: DuctProtection | null;
+}
+
+/** How near something stands to a stretch of a run. The barriers that it passes there, and what it is joined with, are left out. */
+export interface Clearance {
+  readonly obstacle: Neighbour;
+  /** Of the duct, as of penetrations: seen along its axis, of an upright one on plan; null: bends, or it lies within. */
+  readonly side: Side | null;
+  readonly distance: number;
+  /** What of the duct it is measured from: the outside of its sheet where that is known, else what is drawn. */
+  readonly from: 'sheet' | 'drawn';
+  /** What the drawn outline is the outside of. */
+  readonly outline: DuctWall['outline'];
+  /** On the obstacle, where it is nearest; world coordinates. */
+  readonly at: Vec3;
+  /** Over which it stands nearer than ROOM_REACH, along the duct; null: beside bends and the like alone. */
+  readonly length: number | null;
+  /** Pieces of the duct beside which it stands, the nearest first. */
+  readonly elements: readonly ElementRef[];
 }
 
 export interface StretchEnd {
@@ -889,6 +1115,76 @@ export interface DuctProtection {
   /** Minutes as declared. */
   readonly integrity: number | null;
   readonly insulation: number | null;
+}
+
+/** A straight piece of ductwork as a support has to carry it: the outside of its sheet. */
+export interface CarriedDuct extends ElementRef {
+  readonly name: string;
+  readonly shape: 'rectangular' | 'circular' | 'oval';
+  /** Level across the duct, and square to that; of an upright duct its two sides. */
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly diameter: number | null;
+  readonly way: 'level' | 'upright';
+  readonly sheet: WallLayer | null;
+  readonly insulation: WallLayer | null;
+  readonly material: DuctMaterial;
+}
+
+/** Elements that hold one piece of ductwork at one place. */
+export interface SupportFacts {
+  /** The GlobalId of the first of its elements. */
+  readonly id: string;
+  readonly name: string;
+  readonly elements: readonly ElementRef[];
+  /** The piece of ductwork that it carries, and its run. */
+  readonly carries: ElementRef;
+  readonly run: string;
+  /** On the axis of the duct, world coordinates. */
+  readonly position: Vec3;
+  readonly rod: Rod | null;
+  readonly bearer: string | null;
+  /** Of its longest upright slender body; null: none is drawn. */
+  readonly rodLength: number | null;
+  readonly hangsFrom: HangsFrom | null;
+  /** What lies of the duct nearer to this support than to the next; null: a riser begins there, or supports may be missing. */
+  readonly carried: number | null;
+}
+
+export interface HangsFrom extends ElementRef {
+  readonly name: string;
+  readonly kind: BarrierKind | Obstacle['kind'];
+  readonly construction: Construction;
+  readonly rating: Rating;
+}
+
+/**
+ * A length of ductwork without a support on it. `supports`: from one to the next; `barrier`: from the face of a barrier to
+ * the first; `end`: beyond the last; `riser`: upright, from one to the next, or all of it where there is none; `riserEnd`:
+ * upright, beyond the last.
+ */
+export const SPAN_KINDS = ['supports', 'barrier', 'end', 'riser', 'riserEnd'] as const;
+export interface SupportSpan {
+  readonly kind: (typeof SPAN_KINDS)[number];
+  readonly run: string;
+  /** Along the axes of the pieces. */
+  readonly length: number;
+  /** Ids of the supports at its ends: two, one, or none where the ductwork goes on without any. */
+  readonly supports: readonly string[];
+  /** Of the kind `barrier`. */
+  readonly penetration: string | null;
+  /** What it leads along, by the ids of stretches and places in their parts. */
+  readonly parts: readonly { readonly stretch: string; readonly part: number }[];
+  /** Half-way, world coordinates. */
+  readonly at: Vec3;
+}
+
+export interface SupportsFound {
+  readonly ducts: readonly CarriedDuct[];
+  readonly supports: readonly SupportFacts[];
+  readonly spans: readonly SupportSpan[];
+  /** Runs of which the brief says that all supports are modelled. */
+  readonly modelledRuns: readonly string[];
 }
 
 /** A part of the building that rated construction parts from the rest. */
@@ -999,6 +1295,8 @@ export interface Leak {
 export interface Crossings {
   readonly compartments: readonly Compartment[];
   readonly runs: readonly Run[];
+  /** Of the runs in their order. */
+  readonly access: readonly RunAccess[];
   readonly barriers: readonly BarrierFacts[];
   /** In rated barriers. */
   readonly doors: readonly DoorFacts[];
@@ -1006,6 +1304,8 @@ export interface Crossings {
   readonly facingEnds: readonly FacingEnds[];
   readonly openings: readonly OpeningSubject[];
   readonly apart: readonly FileApart[];
+  /** Left out by programs that do not look for supports. */
+  readonly supports?: SupportsFound | undefined;
 }
 
 // ---------------------------------------------------------------------------------------------------------- findings
@@ -1149,10 +1449,75 @@ export interface StrategyRow {
   readonly contradictions: readonly string[];
 }
 
+/** Of one metre of duct; null: not known. */
+export interface SupportMass {
+  readonly thickness: number | null;
+  /** kg/m³. */
+  readonly density: number | null;
+  /** kg/m. */
+  readonly perMetre: number | null;
+  /** `published`: a table of a standard, which proves nothing. */
+  readonly from: 'model' | 'brief' | 'system' | 'published' | null;
+}
+
+/** A row of the support schedule: the ductwork of one section in one stretch that must hold back fire. */
+export interface SupportRow {
+  readonly run: string;
+  readonly part: number;
+  readonly stretch: string;
+  readonly system: string | null;
+  readonly elements: readonly ElementRef[];
+  readonly shape: SectionShape;
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly diameter: number | null;
+  /** Of the straight pieces; upright ones stand on floors and have no row. */
+  readonly length: number;
+  /** That the supports must hold. */
+  readonly minutes: number | null;
+  readonly sheet: SupportMass;
+  readonly insulation: SupportMass;
+  readonly protection: SupportMass;
+  /** kg/m, of all of them. */
+  readonly perMetre: number | null;
+  readonly rod: Rod | null;
+  readonly rods: number;
+  readonly bearer: string | null;
+  readonly bearerLength: number | null;
+  /** kg. */
+  readonly bearerMass: number | null;
+  readonly testedSystem: string | null;
+  readonly testedStatus: RuleStatus | null;
+  /** Greatest distance between supports: as tested, by the stress in the rods, the smaller of both where both are known. */
+  readonly spacing: {
+    readonly tested: number | null;
+    readonly byStress: number | null;
+    readonly governing: number | null;
+  };
+  /** N and N/mm², at the governing spacing; of one support, of one rod. */
+  readonly load: number | null;
+  readonly rodLoad: number | null;
+  readonly rodStress: number | null;
+  readonly rodStressAllowed: number | null;
+  readonly rodStressFrom: 'system' | 'published' | null;
+  readonly bearerStress: number | null;
+  readonly bearerStressAllowed: number | null;
+  readonly firstSupport: number | null;
+  readonly rodLengthAtMost: number | null;
+  /** How far a rod of one metre grows in that time; null: not known, or the line of EN 1993-1-2 does not hold. */
+  readonly growthPerMetre: number | null;
+  /** How many are needed at the governing spacing, and how many the models have. */
+  readonly needed: number | null;
+  readonly found: number;
+}
+
 /** What `judge` gives. */
 export interface Judgement {
+  readonly supports: readonly SupportRow[];
   readonly rules: readonly RuleInfo[];
   readonly strategy: readonly StrategyRow[];
+  /** Panels that would have to be there; none where all are, or where nothing says how far apart they may be. */
+  readonly proposedPanels: readonly ProposedPanel[];
   readonly checks: readonly CheckResult[];
   readonly findings: readonly Finding[];
 }

@@ -157,3 +157,33 @@ export const ACCESS_REACH = 600;
 
 /** The nearest access panel is named up to this distance, so that a finding can say how far off it is. */
 export const ACCESS_LOOK = 5000;
+
+/**
+ * What stands further than this from a duct bears on nothing round it: kitchen exhaust keeps 457 mm from what burns (NFPA
+ * 96), and protection of two neighbours with flanges and room for hands takes less.
+ */
+export const ROOM_REACH = 500;
+
+/** What is joined to a duct by no more joints than this lies beside it at bends and branches, and is in nobody's way. */
+export const JOINED_STEPS = 3;
+/** Rings and room for hands before a face are looked for so far out from the duct: wider than any board or angle. */
+export const FACE_RING = 500;
+
+/** So far before a face: further than any local build-up, and than an arm reaches. */
+export const FACE_DEPTH = 1000;
+/** A support lies round a duct or under it within this: blankets that are not drawn, and packing. Common practice, no source. */
+export const SUPPORT_REACH = 200;
+
+/** Elements that hold a duct within this along it are one support: two rods and their bearer. */
+export const SUPPORT_PARTS = 150;
+
+/** A support hangs from what is this near over its top: anchors and plates are seldom drawn. */
+export const HANG_REACH = 100;
+
+/** A body so many times as high as it is wide is a rod. */
+export const SLENDER = 8;
+
+/** Ductwork that is steeper than this, degrees, stands on floors; what is flatter hangs. Common practice, no source. */
+export const UPRIGHT = 60;
+/** A panel that is proposed keeps so far clear of joints, edges and barriers, for its frame. Common practice, no source. */
+export const PANEL_CLEARANCE = 50;

@@ -1,16 +1,20 @@
 import { facingEndsKey } from '../src/find/keys.js';
 import type {
   BarrierFacts,
+  Clearance,
   Compartment,
   Crossings,
   DamperFacts,
   DoorFacts,
   DuctFacts,
   EnclosureGap,
+  FaceFacts,
+  FaceObstacle,
   FacingEnds,
   Gaps,
   Leak,
   ModelInfo,
+  Neighbour,
   OpeningFacts,
   Penetration,
   Rating,
@@ -117,6 +121,30 @@ export const gaps = (changes: Partial<Gaps> = {}): Gaps => ({
 
 export const NO_GAPS = gaps({ top: null, bottom: null, left: null, right: null, min: null, max: null });
 
+/** A face with a joint 1 m before it, nothing near the duct, in a room. */
+export const face = (changes: Partial<FaceFacts> = {}): FaceFacts => ({
+  joint: { distance: 1000, from: 'ports', to: null },
+  obstacles: [],
+  towards: 'south',
+  room: 'Store',
+  shaft: false,
+  roomWidth: 3000,
+  ...changes,
+});
+
+/** 90 mm beside the duct from 50 mm before the face on. */
+export const obstacle = (changes: Partial<FaceObstacle> = {}): FaceObstacle => ({
+  ...{ model: 'm1', globalId: 'B1', kind: 'pipe', name: 'Pipe 1', side: 'right', distance: 90, clear: [[50, 90]] },
+  ...changes,
+});
+
+/** In line with the duct, 250 mm before the face. */
+export const inLine = (changes: Partial<FaceObstacle> = {}): FaceObstacle =>
+  obstacle({
+    ...{ globalId: 'W9', kind: 'wall', name: 'Wall 9', side: null, distance: 0, clear: [[250, 0]] },
+    ...changes,
+  });
+
 /** A 600 × 400 duct square through a rated wall, 30 mm of air on every side. */
 export const penetration = (changes: Partial<Penetration> = {}): Penetration => ({
   id: 'P-0001',
@@ -137,6 +165,7 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
   around: [],
   jointDistance: 1000,
   jointFrom: 'ports',
+  faces: [face(), face({ towards: 'north' })],
   headGap: null,
   skew: 0,
   position: [3000, 0, 2000],
@@ -269,6 +298,7 @@ export function crossings(changes: Partial<Crossings> = {}): Crossings {
     facingEnds: facing,
     openings: [],
     runs: [],
+    access: [],
     compartments: [],
     doors: [],
     apart: [],
@@ -316,6 +346,25 @@ export const stretchPart = (changes: Partial<StretchPart> = {}): StretchPart => 
   ...changes,
 });
 
+/** A concrete slab 200 mm over the duct. */
+export const clearance = ({
+  obstacle,
+  ...changes
+}: Omit<Partial<Clearance>, 'obstacle'> & { readonly obstacle?: Partial<Neighbour> } = {}): Clearance => ({
+  obstacle: {
+    ...{ model: 'm2', globalId: 'S1', name: 'Slab', what: 'barrier', kind: 'floor', combustible: false },
+    ...{ construction: 'concrete', run: null, protection: null, ...obstacle },
+  },
+  side: 'top',
+  distance: 200,
+  from: 'sheet',
+  outline: 'sheet',
+  at: [1500, 0, 2900],
+  length: 2500,
+  elements: [{ model: 'm1', globalId: 'D1' }],
+  ...changes,
+});
+
 export const stretch = (changes: Partial<Stretch> = {}): Stretch => ({
   id: 'R-001.1',
   compartment: 'C-0001',
@@ -325,6 +374,7 @@ export const stretch = (changes: Partial<Stretch> = {}): Stretch => ({
   serves: [],
   looseEnds: [],
   length: 3000,
+  clearances: [],
   ...changes,
 });
 

@@ -3,6 +3,7 @@ import { refOf } from '../element-refs.js';
 import { boxDistance, grown } from '../geometry/box.js';
 import type { AirElement, DamperAccess, ProjectFacts } from '../model.js';
 import { ACCESS_LOOK, ACCESS_REACH, JOINT } from '../tolerances.js';
+import type { Panel } from './panels.js';
 import type { Piece } from './pieces.js';
 import { roundLength } from './rounding.js';
 import { boxIndex } from './search.js';
@@ -12,13 +13,14 @@ export type AccessFinder = (piece: Piece) => DamperAccess;
 /** @param facts whether all panels are modelled: only then is one that is not seen not there */
 export function accessFinder(
   pieces: readonly Piece[],
+  panels: readonly Panel[],
   runOf: ReadonlyMap<AirElement, string>,
   facts: ProjectFacts | undefined,
 ): AccessFinder {
-  const panelsIn = boxIndex(pieces.filter(({ element }) => element.isAccessPanel));
+  const panelsIn = boxIndex(panels);
   const piecesIn = boxIndex(pieces);
   // A panel is seldom joined by ports; it lies on the duct that it opens.
-  const isOn = (panel: Piece, run: string | undefined): boolean =>
+  const isOn = (panel: Panel, run: string | undefined): boolean =>
     run !== undefined && piecesIn(grown(panel.box, JOINT)).some(({ element }) => runOf.get(element) === run);
   return (piece) => {
     const run = runOf.get(piece.element);

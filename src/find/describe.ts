@@ -91,6 +91,7 @@ export interface PenetrationParts<Service extends Neighbour> {
   readonly neighbours: Penetration['neighbours'];
   readonly around: Penetration['around'];
   readonly placeFinder: (at: Located) => Place;
+  readonly facesBeside: (rooms: Place['rooms']) => Penetration['faces'];
   readonly compartments: Penetration['compartments'];
 }
 
@@ -100,6 +101,12 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
   const { frame } = stack.plate;
   const { opening } = measured;
   const storey = barrier.storey ?? measured.primary.element.storey ?? null;
+  const place = parts.placeFinder({
+    position: measured.position,
+    normal: frame.z,
+    thickness: stack.plate.thickness,
+    storey,
+  });
   return {
     id: parts.id,
     key: parts.key,
@@ -119,6 +126,7 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
     around: parts.around,
     jointDistance: rounded(parts.joint?.distance),
     jointFrom: parts.joint?.from ?? null,
+    faces: parts.facesBeside(place.rooms),
     headGap: rounded(parts.headGap),
     skew: roundAngle(measured.skew),
     position: world(federation, measured.position),
@@ -128,12 +136,7 @@ export function describePenetration<Service extends Neighbour>(parts: Penetratio
       opening: measured.outlines.opening.map(roundPolygon),
     },
     storey,
-    place: parts.placeFinder({
-      position: measured.position,
-      normal: frame.z,
-      thickness: stack.plate.thickness,
-      storey,
-    }),
+    place,
     compartments: parts.compartments,
     treatment: treatmentOf(elements, parts.facts),
   };

@@ -5,31 +5,39 @@ import { refOf } from '../element-refs.js';
 import { resistsFire } from '../fire-rating/index.js';
 import { boxesMeet, boxOf, grown } from '../geometry/box.js';
 import { dot, lineAngle, sub } from '../geometry/vector.js';
-import type { AirElement, Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
+import type { AirElement, Barrier, Crossings, Federation, Penetration, ProjectFacts, Side } from '../model.js';
 import { NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
 import { accessFinder } from './access.js';
 import { filesApart } from './apart.js';
 import { aroundCrossing, surroundingsOf } from './around-crossing.js';
 import { allBarriers, headsOf } from './barrier-summary.js';
+import { clearancesOf } from './clearances.js';
 import { findCompartments } from './compartments.js';
 import { type Crossed, crossedAt } from './crossed.js';
-import { type Cut, CutPieces } from './cut-pieces.js';
+import { type Cut, CutPieces, type Section } from './cut-pieces.js';
 import { damperOutside, dampersOf } from './dampers.js';
 import { barrierFacts, describePenetration, world } from './describe.js';
 import { doorsOf } from './doors.js';
+import { faceRooms } from './face-rooms.js';
+import { facesOf } from './faces.js';
 import type { GrossBody } from './gross-body.js';
+import { joinedWith } from './joints.js';
 import { facingEndsKey, issueTags } from './keys.js';
 import { piecesOf } from './leaves.js';
 import { clearDistance } from './measure.js';
 import { nearestJoint } from './nearest-joint.js';
+import { obstacleIndex } from './obstacles.js';
 import { openingSubjects } from './opening-subjects.js';
+import { panelsOf } from './panels.js';
 import type { Piece } from './pieces.js';
 import { placeFinder } from './places.js';
 import type { Plate } from './plates.js';
 import { inRegisterOrder, keysOf } from './register-names.js';
 import { roundLength } from './rounding.js';
+import { runAccess } from './run-access.js';
 import { describeRun, findRuns } from './runs.js';
 import { searchFederation } from './search.js';
+import { findSupports } from './supports.js';
 import { protectionOf } from './treatment.js';
 
 export interface FindOptions {
@@ -46,12 +54,12 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const heads = headsOf(found, federation);
   const surroundings = surroundingsOf(federation);
   const compartments = findCompartments(federation, heads);
-  const { runs, runOf, jointsOf } = findRuns(found.pieces);
+  const joined = findRuns(found.pieces);
+  const { runs, runOf, jointsOf } = joined;
   const damperContext = {
     surroundingsIn: surroundings,
-    accessTo: accessFinder(found.pieces, runOf, options.facts),
-    joinedTo: (piece: Piece) =>
-      (jointsOf.get(piece.element) ?? []).flatMap((joint) => joint.pieces.filter((one) => one !== piece)),
+    accessTo: accessFinder(found.pieces, panelsOf(found.pieces, federation), runOf, options.facts),
+    joinedTo: (piece: Piece) => joinedWith(piece, jointsOf),
     crossing: new Set(found.stacks.flatMap(piecesOf).map(({ element }) => element)),
   };
   const byBarrier = groupBy(found.stacks, (stack) => stack.leaves.map((leaf) => leaf.group.gross));
@@ -64,6 +72,11 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const named = groupBy(crossed, (c) => [c.stack.leaves[0].group.gross]);
   const reach = Math.max(NEIGHBOUR_REACH, options.separation ?? 0);
   const findPlace = placeFinder(federation);
+  const faceContext = {
+    standingIn: obstacleIndex(federation, found.pieces),
+    jointsOf,
+    roomsBeside: faceRooms(federation, compartments),
+  };
   const penetrations = crossed.map((c): Penetration => {
     const key = keys.get(c)!;
     const facing: { [S in Side]?: string } = {};
@@ -85,6 +98,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
       measured: c.measured,
       facing,
       placeFinder: findPlace,
+      facesBeside: (rooms) => facesOf(c, rooms, faceContext),
       others: c.measured.inOpening.map((service) =>
         'stack' in service
           ? { ...refOf(service.stack.leaves[0].group.intrusions[0]!.piece.element), kind: 'duct' as const }
@@ -103,16 +117,34 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     });
   });
   const passed = barriersPassed(crossed, ids);
+  const protection = ({ element }: Piece) => protectionOf(element, options.facts);
+  const standing = {
+    federation,
+    standingIn: obstacleIndex(federation, found.pieces),
+    ...{ jointsOf, runOf, passedBy: passed.passedBy, protectionOf: protection },
+  };
+  // What passes no barrier that may be rated has nothing to be protected for.
+  const concerned = new Set([...passed.cutsOf.keys()].map((element) => runOf.get(element)));
   const around = {
     federation,
     cut: new CutPieces(passed.cutsOf, jointsOf, passed.readingOf),
     floorsOf: passed.floorsOf,
     placeAt: compartments.at,
-    protectionOf: ({ element }: Piece) => protectionOf(element, options.facts),
+    protectionOf: protection,
+    clearancesOf: (sections: readonly Section[]) =>
+      sections.some(({ piece }) => concerned.has(runOf.get(piece.element))) ? clearancesOf(sections, standing) : [],
   };
+  const described = runs.map((run) => describeRun(run, jointsOf, around));
+  const ductwork = { runs: described, pieces: found.pieces, runOf, penetrations };
   return {
     compartments: compartments.all,
-    runs: runs.map((run) => describeRun(run, jointsOf, around)),
+    runs: described,
+    supports: findSupports(federation, ductwork, options.facts),
+    access: runAccess(found.pieces, joined, {
+      federation,
+      facts: options.facts,
+      crossed: crossed.map(({ stack }) => ({ id: ids.get(stack)!, stack })),
+    }),
     barriers: allBarriers(crossed, found.grossOf, heads),
     doors: doorsOf(federation),
     penetrations,
@@ -139,16 +171,18 @@ function barriersPassed(crossed: readonly Crossed[], ids: ReadonlyMap<Crossed['s
   const cutsOf = new Map<AirElement, Cut[]>();
   const floorsOf = new Map<AirElement, string[]>();
   const readingOf = new Map<AirElement, Piece>();
+  const passedBy = new Map<AirElement, Barrier[]>();
   for (const { stack, barrier } of crossed) {
     const penetration = ids.get(stack)!;
     for (const piece of piecesOf(stack)) {
       const { element } = piece;
       readingOf.set(element, piece);
+      for (const { group } of stack.leaves) fileUnder(passedBy, element, group.gross.barrier);
       if (barrier.kind !== 'wall') fileUnder(floorsOf, element, penetration);
       if (resistsFire(barrier.rating) !== false) fileUnder(cutsOf, element, { penetration, plate: stack.plate });
     }
   }
-  return { cutsOf, floorsOf, readingOf };
+  return { cutsOf, floorsOf, readingOf, passedBy };
 }
 
 /** Items by each of their keys, in the order of the list: no crossing need look through those of other barriers. */

@@ -23,7 +23,10 @@ export interface PieceJoint {
 }
 
 /** Where an element is joined, inner coordinates, and what shows it. */
-export type JointsOf = ReadonlyMap<AirElement, readonly Pick<PieceJoint, 'at' | 'from'>[]>;
+export type JointsOf = ReadonlyMap<AirElement, readonly Pick<PieceJoint, 'at' | 'from' | 'pieces'>[]>;
+
+export const joinedWith = (piece: Piece, jointsOf: JointsOf): Piece[] =>
+  (jointsOf.get(piece.element) ?? []).flatMap((joint) => joint.pieces.filter((one) => one !== piece));
 
 /** Where a piece may go on. */
 interface End {

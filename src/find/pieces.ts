@@ -48,6 +48,8 @@ function jointIndex(elements: readonly AirElement[], readings: readonly (readonl
     fileUnder(cells, key, { at, direction, owner });
   };
   readings.forEach((list, i) => {
+    // A panel in the middle of a side lies in line with the way across the duct, where no air goes.
+    if (elements[i]!.isAccessPanel) return;
     for (const { axis, direction } of list) for (const at of axis) put(at, direction, i);
     for (const port of elements[i]!.ports) put(port.at, undefined, i);
   });

@@ -11,7 +11,7 @@ import type { PieceJoint } from './joints.js';
 import type { Piece } from './pieces.js';
 
 /** What is steeper goes up rather than along. */
-const STEEP = 45;
+export const STEEP = 45;
 
 interface Surroundings {
   readonly federation: Federation;

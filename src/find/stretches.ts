@@ -4,7 +4,7 @@ import { compareTexts, fileUnder, hasWord } from '../collect.js';
 import { refOf, refsOf } from '../element-refs.js';
 import { distance, lerp } from '../geometry/vector.js';
 import { groupsJoined } from '../joined.js';
-import type { DuctProtection, Federation, Stretch, StretchPart, Vec3 } from '../model.js';
+import type { Clearance, DuctProtection, Federation, Stretch, StretchPart, Vec3 } from '../model.js';
 import { JOINT } from '../tolerances.js';
 import type { CutPieces, Section } from './cut-pieces.js';
 import { world } from './describe.js';
@@ -17,6 +17,7 @@ export interface StretchSurroundings {
   readonly cut: CutPieces;
   readonly placeAt: (p: Vec3) => { readonly id: string | null; readonly outside: boolean | null };
   readonly protectionOf: (piece: Piece) => DuctProtection;
+  readonly clearancesOf: (sections: readonly Section[]) => Clearance[];
 }
 
 /** Before the run has its id; in the order of their first elements. */
@@ -49,7 +50,7 @@ export function stretchesOf(
 function describe(
   sections: readonly Section[],
   joinedTo: ReadonlyMap<Section, readonly Section[]>,
-  { federation, cut, placeAt, protectionOf }: StretchSurroundings,
+  { federation, cut, placeAt, protectionOf, clearancesOf }: StretchSurroundings,
 ): UnnamedStretch {
   const indexOf = new Map(sections.map((section, i) => [section, i]));
   const places = sections.map(({ ends }) => placeAt(lerp(...ends, 0.5)));
@@ -78,6 +79,8 @@ function describe(
       .flatMap(({ piece, key }, i) => openPlaces(piece, joints[i]!).filter((at) => cut.at(piece, at).key === key))
       .map((at) => world(federation, at)),
     length: roundLength(parts.reduce((sum, { length }) => sum + length, 0)),
+    // In the open nothing has to be protected.
+    clearances: clearancesOf(sections.filter((_, i) => places[i]!.outside !== true)),
   };
 }
 
@@ -100,7 +103,7 @@ const allSay = (answers: readonly (boolean | null)[]): boolean | null =>
 const CAPS = ['end cap', 'endcap', 'blank', 'enddeckel', 'bouchon'];
 
 /** Ends of a straight piece and ports of any other where nothing joins. A piece with one port, or a cap, closes the end. */
-function openPlaces({ straight, element }: Piece, joints: readonly PieceJoint[]): Vec3[] {
+export function openPlaces({ straight, element }: Piece, joints: readonly PieceJoint[]): Vec3[] {
   if (element.kind === 'fitting' && (element.ports.length === 1 || hasWord(element.name, CAPS))) return [];
   const ends = straight ? straight.axis : element.ports.map(({ at }) => at);
   return ends.filter((end) => joints.every(({ at }) => distance(at, end) > JOINT));

@@ -1,13 +1,15 @@
 /** Ductwork and the other services that may share its openings. */
 import type { AirElement, Body, OtherService, Port } from '../model.js';
-import { isAccessPanel } from './access-panels.js';
+import { accessEvidence } from './access-panels.js';
 import { type Classified, classify, predefinedType, readSystem } from './classify.js';
+import { readCombustible } from './combustible.js';
 import { readDamper } from './dampers.js';
 import { readDuctFacts } from './duct-facts.js';
 import { isFlexible, readWall } from './duct-layers.js';
 import { ductMaterial, readLayers } from './materials.js';
 import { noteNoBody, readElement, type Source, tryBodies } from './source.js';
 import type { Line } from './step-file.js';
+import { isSupport } from './supports.js';
 import { ref, text } from './value.js';
 
 export interface ReadServices {
@@ -15,6 +17,9 @@ export interface ReadServices {
   readonly others: OtherService[];
   readonly skipped: number;
   readonly unclassified: number;
+  /** Everything that was taken for ductwork, and for another service, read or not. */
+  readonly airIds: ReadonlySet<number>;
+  readonly serviceIds: ReadonlySet<number>;
 }
 
 const WHAT: Readonly<Record<AirElement['kind'], string>> = {
@@ -32,11 +37,15 @@ export function readServices(source: Source, model: string): ReadServices {
   const { file } = source;
   const air: AirElement[] = [];
   const others: OtherService[] = [];
+  const airIds = new Set<number>();
+  const serviceIds = new Set<number>();
   let skipped = 0;
   let unclassified = 0;
   for (const id of file.ids('IFCDISTRIBUTIONELEMENT', true)) {
     const line = file.line(id);
     if (!line) continue;
+    // Some programs write hangers as fittings; they are no ductwork, and take no room in openings.
+    if (isSupport(source, id)) continue;
     const found = classify(source, id, line);
     if (found.is === 'unclassified') {
       unclassified++;
@@ -47,17 +56,26 @@ export function readServices(source: Source, model: string): ReadServices {
       });
     }
     if (found.is === 'service' || found.is === 'unclassified') {
+      serviceIds.add(id);
       // Whatever it is, it takes up room in an opening.
       const kind = found.is === 'service' ? found.kind : 'other';
       const bodies = tryBodies(source, line, 'Other service') ?? [];
-      if (bodies.length > 0) others.push({ ...readElement(source, id, line), model, bodies, kind });
+      if (bodies.length > 0)
+        others.push({
+          ...readElement(source, id, line),
+          model,
+          bodies,
+          kind,
+          combustible: readCombustible(source, id),
+        });
     } else if (found.is === 'air') {
+      airIds.add(id);
       const element = readAirElement(source, id, line, model, found);
       if (element) air.push(element);
       else skipped++;
     }
   }
-  return { air, others, skipped, unclassified };
+  return { air, others, skipped, unclassified, airIds, serviceIds };
 }
 
 function readAirElement(
@@ -76,6 +94,7 @@ function readAirElement(
     return undefined;
   }
   const system = readSystem(source, id);
+  const panel = accessEvidence(source, id, line);
   return {
     ...readElement(source, id, line),
     model,
@@ -95,7 +114,7 @@ function readAirElement(
     coverings: coveringNames(source, id),
     stated: statedSizes(source, id),
     damper: found.kind === 'damper' ? readDamper(source, id, line) : undefined,
-    isAccessPanel: isAccessPanel(source, id, line),
+    ...(panel !== undefined && { isAccessPanel: true, accessEvidence: panel }),
   };
 }
 

@@ -20,6 +20,8 @@ export interface BarrierElements {
   readonly skipped: number;
   /** Without a body of their own, made of elements that are barriers themselves. */
   readonly ofBarriers: number;
+  /** Everything that is a barrier, or part of one that has no body of its own. */
+  readonly taken: ReadonlySet<number>;
 }
 
 const ROOTS = ['IFCWALL', 'IFCSLAB', 'IFCROOF', 'IFCCURTAINWALL'] as const;
@@ -48,7 +50,7 @@ export function barrierElements(source: Source): BarrierElements {
       skipped++;
     }
   }
-  return { read, skipped, ofBarriers };
+  return { read, skipped, ofBarriers, taken: new Set([...kinds.keys(), ...read.flatMap(({ parts }) => parts)]) };
 }
 
 function barrierKinds(source: Source): Map<number, BarrierKind> {

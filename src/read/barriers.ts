@@ -5,6 +5,7 @@ import type { Barrier, Opening } from '../model.js';
 import { faultOfBarrier } from './barrier-body.js';
 import { type BarrierElement, barrierElements, nounOf } from './barrier-elements.js';
 import { drawingRating, readRating, withDrawing } from './barrier-rating.js';
+import { readCombustible } from './combustible.js';
 import { readDoor } from './doors.js';
 import { type ReadLayer, readLayerStart, readLayers } from './materials.js';
 import { noteNoBody, noteProblem, readElement, type Source, tryBodies } from './source.js';
@@ -15,10 +16,11 @@ export interface ReadBarriers {
   readonly skipped: number;
   /** Without a body of their own, made of others that are listed. */
   readonly ofBarriers: number;
+  readonly taken: ReadonlySet<number>;
 }
 
 export function readBarriers(source: Source, model: string): ReadBarriers {
-  const { read, skipped, ofBarriers } = barrierElements(source);
+  const { read, skipped, ofBarriers, taken } = barrierElements(source);
   const barriers: Barrier[] = [];
   let unusable = 0;
   for (const element of read) {
@@ -27,7 +29,7 @@ export function readBarriers(source: Source, model: string): ReadBarriers {
     if (fault?.isUnusable) unusable++;
     else barriers.push(readBarrier(source, element, model));
   }
-  return { barriers, skipped: skipped + unusable, ofBarriers };
+  return { barriers, skipped: skipped + unusable, ofBarriers, taken };
 }
 
 /** Wholes whose rating and openings hold for their parts too. */
@@ -69,6 +71,7 @@ function readBarrier(source: Source, { id, line, kind, bodies, parts }: BarrierE
     layersFrom: parts.length > 0 ? undefined : readLayerStart(source, own.usage, ref(line.ObjectPlacement)),
     boards,
     construction,
+    combustible: readCombustible(source, id),
   };
 }
 

@@ -39,7 +39,7 @@ const GENERIC: Readonly<Record<string, AirElementKind>> = {
 };
 
 /** Words for ductwork and for what it is not, in languages that models are made in. Common practice, no source. */
-const DUCT_WORDS =
+export const DUCT_WORDS =
   /\bduct(s|work)?\b|luftkanal|l(ü|ue)ftungs?kanal|l(ü|ue)ftungsleitung|\bkanal\b|\bgaine|\bcondott[ae]\b|\bconductos?\b|luchtkanaal|ventilationskanal|ilmakanava|kanał|воздуховод|风管|ダクト/iu;
 const DAMPER_WORDS = /damper|klappe|clapet|serranda|compuerta|клапан/iu;
 const AIR_WORDS =

@@ -36,6 +36,8 @@ export function federate(files: readonly FederatedFile[]): Federation {
       })),
       otherServices: model.otherServices.map(move),
       columns: model.columns.map(move),
+      obstacles: model.obstacles.map(move),
+      supports: model.supports.map(move),
       barriers: model.barriers.map((b) => ({
         ...move(b),
         openings: b.openings.map(move),
@@ -52,6 +54,7 @@ export function federate(files: readonly FederatedFile[]): Federation {
       })),
       spaces: model.spaces.map(move),
       zones: model.zones.map(move),
+      accessCovers: model.accessCovers.map(move),
     };
   });
   const models = moved.map((m) => m.info);
@@ -60,6 +63,7 @@ export function federate(files: readonly FederatedFile[]): Federation {
       airElements: moved.flatMap((m) => m.airElements),
       otherServices: moved.flatMap((m) => m.otherServices),
       barriers: moved.flatMap((m) => m.barriers),
+      obstacles: moved.flatMap((m) => m.obstacles),
     },
     models,
   );
@@ -69,9 +73,11 @@ export function federate(files: readonly FederatedFile[]): Federation {
     models: models.map((m) => ({ ...m, problems: [...m.problems, ...(problems.get(m.id) ?? [])] })),
     ...parts,
     columns: moved.flatMap((m) => m.columns),
+    supports: moved.flatMap((m) => m.supports),
     grids: moved.flatMap((m) => m.grids),
     spaces: moved.flatMap((m) => m.spaces),
     zones: moved.flatMap((m) => m.zones),
+    accessCovers: moved.flatMap((m) => m.accessCovers),
   };
 }
 

@@ -1,6 +1,20 @@
 /** One file: bytes in, everything this program needs of it out, as plain data in the file's own coordinates. */
 import type { Affine } from '../geometry/frame.js';
-import type { AirElement, Barrier, Column, Grid, ModelCounts, OtherService, Problem, Space, Zone } from '../model.js';
+import type {
+  AccessCover,
+  AirElement,
+  Barrier,
+  Column,
+  Grid,
+  ModelCounts,
+  Obstacle,
+  OtherService,
+  Problem,
+  Space,
+  Support,
+  Zone,
+} from '../model.js';
+import { readAccessCovers } from './access-panels.js';
 import { readServices } from './air-elements.js';
 import { readBarriers } from './barriers.js';
 import { readColumns } from './columns.js';
@@ -8,10 +22,12 @@ import { InputError, type StepBytes } from './container.js';
 import { distinctOpenings } from './distinct-openings.js';
 import type { Guidance } from './file-reader.js';
 import { type MapConversion, readMapConversion, readWorldCoordinateSystem } from './georeference.js';
+import { readObstacles } from './obstacles.js';
 import { BrokenPlacement } from './placement.js';
 import { readGrids, readSpaces } from './places.js';
 import { openSource } from './source.js';
 import { StepFile } from './step-file.js';
+import { readSupports } from './supports.js';
 import { text } from './value.js';
 import { readZones } from './zones.js';
 
@@ -29,9 +45,12 @@ export interface FileModel {
   readonly otherServices: readonly OtherService[];
   readonly barriers: readonly Barrier[];
   readonly columns: readonly Column[];
+  readonly obstacles: readonly Obstacle[];
+  readonly supports: readonly Support[];
   readonly grids: readonly Grid[];
   readonly spaces: readonly Space[];
   readonly zones: readonly Zone[];
+  readonly accessCovers: readonly AccessCover[];
 }
 
 export interface ReadFileOptions extends Guidance {
@@ -50,8 +69,8 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
     const project = file.line(file.ids('IFCPROJECT')[0] ?? 0);
     if (!project) throw new InputError('has no IfcProject; export the whole model');
     const application = file.line(file.ids('IFCAPPLICATION')[0] ?? 0);
-    const { barriers, skipped: skippedBarriers, ofBarriers } = readBarriers(source, model);
-    const { air, others, skipped, unclassified } = readServices(source, model);
+    const { barriers, skipped: skippedBarriers, ofBarriers, taken } = readBarriers(source, model);
+    const { air, others, skipped, unclassified, airIds, serviceIds } = readServices(source, model);
     const count = (...kinds: AirElement['kind'][]) => air.filter((e) => kinds.includes(e.kind)).length;
     return {
       schema: step.schema,
@@ -79,9 +98,12 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
       otherServices: others,
       barriers,
       columns: readColumns(source, model),
+      obstacles: readObstacles(source, model, { barriers: taken, ductwork: airIds, services: serviceIds }),
+      supports: readSupports(source, model),
       grids: readGrids(source, model),
       spaces: readSpaces(source, model),
       zones: readZones(source, model),
+      accessCovers: readAccessCovers(source, model),
     };
   } finally {
     file.close();

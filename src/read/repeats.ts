@@ -5,13 +5,14 @@
 import { fileUnder } from '../collect.js';
 import { boxDifference, boxOf } from '../geometry/box.js';
 import { distance, lerp } from '../geometry/vector.js';
-import type { AirElement, Barrier, Body, ModelInfo, OtherService, Problem, Rating } from '../model.js';
+import type { AirElement, Barrier, Body, ModelInfo, Obstacle, OtherService, Problem, Rating } from '../model.js';
 import { SAME_PLACE } from '../tolerances.js';
 
 interface Parts {
   readonly airElements: readonly AirElement[];
   readonly otherServices: readonly OtherService[];
   readonly barriers: readonly Barrier[];
+  readonly obstacles: readonly Obstacle[];
 }
 
 interface Placed {
@@ -38,6 +39,12 @@ export function withoutRepeats(
     airElements: eachOnce(parts.airElements, say, (kept) => kept),
     otherServices: eachOnce(parts.otherServices, say, (kept) => kept),
     barriers: eachOnce(parts.barriers, say, (kept, dropped) => joinedBarrier(kept, dropped, say)),
+    // Which of two chairs is out of date is nobody's question here.
+    obstacles: eachOnce(
+      parts.obstacles,
+      () => {},
+      (kept) => kept,
+    ),
     problems,
   };
 }

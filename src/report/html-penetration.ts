@@ -4,6 +4,7 @@ import type { ElementRef } from '../model.js';
 import { number } from '../words/text.js';
 import { limitWords, valueWords } from '../words/values.js';
 import { damperSentences } from './damper-words.js';
+import { FACE_HEADINGS, faceRows } from './face-words.js';
 import { outcomeMarkup } from './html-front.js';
 import { list, paragraph, sentence, table, tag, text } from './html-markup.js';
 import { penetrationPlace } from './place-words.js';
@@ -48,7 +49,9 @@ export function penetrationPage(p: ReportPenetration, index: number, lookup: Loo
     neighbours(p, lookup),
     tag('h3', {}, '6 Dampers'),
     dampers(p),
-    tag('h3', {}, '7 Elements'),
+    tag('h3', {}, '7 Room at the faces'),
+    faces(p),
+    tag('h3', {}, '8 Elements'),
     elements(p, lookup),
   ].join('\n');
 }
@@ -103,6 +106,11 @@ function neighbours(p: ReportPenetration, { penetrations }: Lookup): string {
 function dampers(p: ReportPenetration): string {
   const told = damperSentences(p);
   return told.length === 0 ? paragraph('None is modelled here.') : list('ul', told.map(sentence));
+}
+
+function faces(p: ReportPenetration): string {
+  const rows = faceRows(p).map((row) => row.map(text));
+  return rows.length === 0 ? paragraph('Not measured here.') : table('faces', FACE_HEADINGS, rows);
 }
 
 const globalIdMarkup = (id: string): string => tag('span', { class: 'mono' }, text(id));

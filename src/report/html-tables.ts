@@ -1,10 +1,12 @@
 /** The tables at the end of report.html: register, strategy, checks, models. */
 import { number } from '../words/text.js';
 import { STATUS_WORDS, valueWords } from '../words/values.js';
+import { accessWords } from './access-words.js';
 import { outcomeMarkup } from './html-front.js';
 import { paragraph, sentence, table, tag, text } from './html-markup.js';
 import type { Report, ReportFinding, ReportPenetration } from './schema.js';
 import { strategyWords } from './strategy-words.js';
+import { SUPPORT_CAUTIONS, supportWords } from './support-words.js';
 import { basisWords, gapWords, openingWords, ratingWords, sectionWords } from './words.js';
 
 export function registerTable(report: Report, findings: ReadonlyMap<string, readonly ReportFinding[]>): string {
@@ -86,6 +88,58 @@ export function strategyTable(report: Report): string {
             ]),
           ),
         ]),
+  ].join('\n');
+}
+
+const lines = (items: readonly string[]): string => items.map(sentence).join('<br>');
+
+export function supportsTable(report: Report): string {
+  const rows = supportWords(report);
+  return [
+    tag('h2', {}, 'Support schedule'),
+    paragraph(
+      rows.length === 0
+        ? 'No protected ductwork is known to have to hold back fire by itself, so there is nothing to support in a fire.'
+        : 'Straight ductwork that must hold back fire by itself and is protected, by stretch and section.',
+    ),
+    ...(rows.length === 0
+      ? []
+      : [
+          ...SUPPORT_CAUTIONS.map((caution) => paragraph(caution)),
+          table(
+            'small',
+            [
+              ...['Stretch', 'Duct (mm)', 'Length', 'Holds', 'Mass', 'Support', 'Greatest spacing', 'Load and stress'],
+              ...['First from a barrier', 'Rods', 'Supports', 'Basis'],
+            ],
+            rows.map((row) => [
+              ...[row.where, row.section, row.length, row.time].map(sentence),
+              lines(row.masses),
+              sentence(row.support),
+              lines(row.spacing),
+              lines(row.load),
+              sentence(row.first),
+              lines(row.rodLength),
+              ...[row.count, row.basis].map(sentence),
+            ]),
+          ),
+        ]),
+  ].join('\n');
+}
+
+/** What is proposed is not there, and says so in a column of its own. */
+export function accessTable(report: Report): string {
+  const rows = accessWords(report);
+  return [
+    tag('h2', {}, 'Access to the ductwork for cleaning'),
+    paragraph(
+      'Access panels that are modelled, and where further ones would have to be for what is asked: as few as do, clear of joints, barriers and local build-ups.',
+    ),
+    table(
+      'small',
+      ['Run', 'Is', 'What', 'x, y, z (mm)', 'Side', 'Size (mm)', 'Where, why', 'Shown by, asked by'],
+      rows.map((row) => [row.run, row.state, row.what, row.at, row.side, row.size, row.why, row.source].map(sentence)),
+    ),
   ].join('\n');
 }
 

@@ -4,13 +4,15 @@
  */
 import type { FontFace } from '../draw/paper/font-face.js';
 import { counted, oneLine } from '../words/text.js';
+import { hasAccess } from './access-words.js';
 import { cover, openingsList, projectWords, summaryPage } from './html-front.js';
 import { paragraph, sentence, tag } from './html-markup.js';
 import { type Lookup, penetrationPage } from './html-penetration.js';
 import { styleSheet } from './html-style.js';
-import { checksTable, modelsTable, registerTable, strategyTable } from './html-tables.js';
+import { accessTable, checksTable, modelsTable, registerTable, strategyTable, supportsTable } from './html-tables.js';
 import type { OpeningRequests } from './opening-requests.js';
 import { findingsByPenetration } from './penetration-outcome.js';
+import { roomTable } from './room-table.js';
 import type { Report, ReportFinding, ReportPenetration } from './schema.js';
 import { CAUTION_IN_BRIEF, DEMONSTRATION } from './words.js';
 
@@ -68,7 +70,9 @@ export function writeHtml(report: Report, { fonts, openings, revision = null, ch
     ...(changes === undefined ? [] : [section('changes', changes)]),
     ...shown.map((p, i) => section('penetration', penetrationPage(p, i, lookup))),
     section('register wide', registerTable(report, findings)),
-    section('strategy wide', strategyTable(report)),
+    section('strategy wide', `${strategyTable(report)}\n${roomTable(report)}`),
+    section('supports wide', supportsTable(report)),
+    ...(hasAccess(report) ? [section('access wide', accessTable(report))] : []),
     section('checks wide', checksTable(report)),
     section('models wide', modelsTable(report)),
     '</body>',

@@ -1,7 +1,10 @@
 /** What stands in which column of the register. */
 
+import type { SupportRow } from '../model.js';
 import { listed, number } from '../words/text.js';
 import { limitWords, OUTCOME_WORDS, STATUS_WORDS, valueWords } from '../words/values.js';
+import type { AccessRow } from './access-words.js';
+import { nearestBeside } from './face-words.js';
 import type { ReportBarrier, ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
 import type { StrategyWords } from './strategy-words.js';
 import { codeWords, othersWords, sectionWords, sourceWords } from './words.js';
@@ -95,6 +98,10 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   of('Dampers', 24, (p) => listed(p.dampers.map((damper) => damper.name || damper.globalId))),
   length('Damper off the middle (mm)', (p) => largest(p.dampers.map(({ offset }) => offset && Math.abs(offset)))),
   length('Damper outside by (mm)', (p) => p.damperOutside?.distance ?? null),
+  length('Joint before side A (mm)', (p) => p.faces[0]?.joint?.distance ?? null),
+  length('Joint before side B (mm)', (p) => p.faces[1]?.joint?.distance ?? null),
+  length('Nearest beside the duct on side A (mm)', (p) => nearestBeside(p.faces[0])),
+  length('Nearest beside the duct on side B (mm)', (p) => nearestBeside(p.faces[1])),
   of('Other services in the opening', 20, (p) => othersWords(p.others)),
   of('Neighbours', 24, (p, { tags }) =>
     p.neighbours.map((n) => `${tags.get(n.penetration) ?? n.penetration} at ${number(n.distance)} mm`).join(', '),
@@ -174,7 +181,7 @@ function storeyName({ penetration, barrier }: FindingRow): string | null {
   return (penetration?.storey ?? barrier?.storey)?.name ?? null;
 }
 
-const said = (header: string, width: number, value: (row: StrategyWords) => Value): Column<StrategyWords> => ({
+const said = <Row>(header: string, width: number, value: (row: Row) => Value): Column<Row> => ({
   header,
   width,
   value,
@@ -195,4 +202,59 @@ export const STRATEGY_COLUMNS: readonly Column<StrategyWords>[] = [
   said('Barriers', 44, (row) => lines(row.crossings)),
   said('Lapses', 60, (row) => lines(row.lapses)),
   said('Contradictions', 60, (row) => lines(row.contradictions)),
+];
+
+const sized = <Row>(header: string, width: number, value: (row: Row) => Value): Column<Row> => ({
+  ...said(header, width, value),
+  format: '0.0#',
+});
+
+/** Numbers stand in columns of their own, so that they can be added up and sorted. */
+export const SUPPORT_COLUMNS: readonly Column<SupportRow>[] = [
+  said('Stretch', 12, (row) => row.stretch),
+  said('System', 12, (row) => row.system),
+  said('Duct (mm)', 20, (row) => sectionWords(row)),
+  sized('Length (mm)', 12, (row) => row.length),
+  said('Holds (min)', 10, (row) => row.minutes),
+  sized('Sheet (mm)', 10, (row) => row.sheet.thickness),
+  said('Sheet from', 12, (row) => row.sheet.from),
+  sized('Sheet (kg/m)', 12, (row) => row.sheet.perMetre),
+  sized('Insulation (kg/m)', 12, (row) => row.insulation.perMetre),
+  sized('Protection (mm)', 12, (row) => row.protection.thickness),
+  sized('Protection (kg/m³)', 12, (row) => row.protection.density),
+  sized('Protection (kg/m)', 12, (row) => row.protection.perMetre),
+  sized('Together (kg/m)', 12, (row) => row.perMetre),
+  said('Rods', 8, (row) => row.rods),
+  said('Rod', 8, (row) => row.rod),
+  said('Bearer', 12, (row) => row.bearer),
+  sized('Bearer (mm)', 12, (row) => row.bearerLength),
+  sized('Bearer (kg)', 12, (row) => row.bearerMass),
+  sized('Spacing, tested (mm)', 14, (row) => row.spacing.tested),
+  sized('Spacing by stress (mm)', 14, (row) => row.spacing.byStress),
+  sized('Spacing that governs (mm)', 14, (row) => row.spacing.governing),
+  sized('Load on a support (N)', 14, (row) => row.load),
+  sized('Load on a rod (N)', 14, (row) => row.rodLoad),
+  sized('Rod (N/mm²)', 12, (row) => row.rodStress),
+  sized('Rod, allowed (N/mm²)', 12, (row) => row.rodStressAllowed),
+  said('Rod, allowed from', 14, (row) => row.rodStressFrom),
+  sized('Bearer (N/mm²)', 12, (row) => row.bearerStress),
+  sized('Bearer, allowed (N/mm²)', 12, (row) => row.bearerStressAllowed),
+  sized('First from a barrier (mm)', 14, (row) => row.firstSupport),
+  sized('Rod length at most (mm)', 14, (row) => row.rodLengthAtMost),
+  sized('Rod grows (mm/m)', 12, (row) => row.growthPerMetre),
+  said('Supports needed', 12, (row) => row.needed),
+  said('Supports in the models', 12, (row) => row.found),
+  said('Tested system', 28, (row) => row.testedSystem),
+  said('Status', 30, (row) => (row.testedStatus === null ? null : STATUS_WORDS[row.testedStatus])),
+];
+
+export const ACCESS_COLUMNS: readonly Column<AccessRow>[] = [
+  { header: 'Run', width: 20, value: (row) => row.run },
+  { header: 'Is', width: 10, value: (row) => row.state },
+  { header: 'What', width: 24, value: (row) => row.what },
+  { header: 'x, y, z (mm)', width: 24, value: (row) => row.at },
+  { header: 'Side', width: 8, value: (row) => row.side },
+  { header: 'Size (mm)', width: 18, value: (row) => row.size },
+  { header: 'Where, why', width: 50, value: (row) => row.why },
+  { header: 'Shown by, asked by', width: 50, value: (row) => row.source },
 ];

@@ -1,16 +1,20 @@
 /** register.xlsx: a row for each penetration, a row for each finding, one for each run that must resist, and what a reader has to know about them. */
 import type { ElementRef } from '../model.js';
 import { OUTCOME_WORDS, STATUS_WORDS } from '../words/values.js';
+import { accessWords } from './access-words.js';
 import { findingsByPenetration, relate } from './penetration-outcome.js';
 import {
+  ACCESS_COLUMNS,
   FINDING_COLUMNS,
   type FindingRow,
   type PenetrationRow,
   REGISTER_COLUMNS,
   STRATEGY_COLUMNS,
+  SUPPORT_COLUMNS,
 } from './register-columns.js';
 import type { Report, ReportFinding } from './schema.js';
 import { strategyWords } from './strategy-words.js';
+import { SUPPORT_CAUTIONS } from './support-words.js';
 import { codeWords, DEMONSTRATION, sourceWords } from './words.js';
 import { cell, heading, type Table, table, type Value, writeWorkbook } from './workbook.js';
 
@@ -21,6 +25,8 @@ export async function writeRegister(report: Report): Promise<Uint8Array> {
       table('Register', REGISTER_COLUMNS, penetrationRows(report), stamp),
       table('Findings', FINDING_COLUMNS, findingRows(report), stamp),
       table('Strategy', STRATEGY_COLUMNS, strategyWords(report), stamp),
+      table('Supports', SUPPORT_COLUMNS, report.supports, stamp),
+      table('Access', ACCESS_COLUMNS, accessWords(report), stamp),
       readMe(report, stamp),
     ],
     report.createdAt,
@@ -68,6 +74,7 @@ function readMe(report: Report, stamp: string | null): Table {
   );
   const rows: (readonly Value[])[] = [
     ...report.cautions.map((caution) => ['Caution', caution]),
+    ...SUPPORT_CAUTIONS.map((caution) => ['Caution on supports', caution]),
     [],
     ['Created', report.createdAt],
     ['Revision', report.revision],

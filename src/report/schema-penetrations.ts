@@ -1,6 +1,6 @@
 /** Penetrations, openings and facing ends as report.json has them. */
 import * as z from 'zod';
-import { AIR_ELEMENT_KINDS, JOINT_EVIDENCE } from '../model.js';
+import { AIR_ELEMENT_KINDS, FACE_OBSTACLE_KINDS, JOINT_EVIDENCE } from '../model.js';
 import { barrier } from './schema-barriers.js';
 import { elementRef, mm, polygon, rating, ref, ruleStatus, side, storey, vec3 } from './schema-parts.js';
 
@@ -77,6 +77,37 @@ const around = z.object({
   distance: z.number(),
   element: elementRef,
 });
+
+const face = z
+  .object({
+    joint: z
+      .object({
+        distance: z.number().describe('From the face; negative within the barrier'),
+        from: z.enum(JOINT_EVIDENCE),
+        to: z.object({ ...ref, name: z.string(), element: z.enum(AIR_ELEMENT_KINDS) }).nullable(),
+      })
+      .nullable()
+      .describe('The next joint, end or branch on this side'),
+    obstacles: z
+      .array(
+        z.object({
+          ...ref,
+          kind: z.enum(FACE_OBSTACLE_KINDS),
+          name: z.string(),
+          side: side.nullable().describe('null: in line with the duct'),
+          distance: z.number().describe("In the barrier's plane: how wide a ring with sharp corners may be"),
+          clear: z
+            .array(z.tuple([z.number(), z.number()]))
+            .describe('Depth before the face, and how wide a ring so deep stays clear of it; straight between'),
+        }),
+      )
+      .describe('Within 500 mm of the duct and 1 m of the face'),
+    towards: z.string(),
+    room: z.string().nullable(),
+    shaft: z.boolean().nullable().describe('By names; false too in the open'),
+    roomWidth: mm.describe('The narrowest breadth of its plan'),
+  })
+  .nullable();
 
 const damperPurpose = z.enum(['fire', 'fireSmoke', 'smoke', 'control', 'unknown']);
 const damper = z.object({
@@ -162,6 +193,10 @@ export const penetrationFacts = {
   around: z.array(around),
   jointDistance: mm,
   jointFrom: z.enum(JOINT_EVIDENCE).nullable().default(null).describe('touching: inferred; end: joined to nothing'),
+  faces: z
+    .tuple([face, face])
+    .default([null, null])
+    .describe('What lies before each face: against the normal, along it'),
   headGap: mm.describe('Over this place, between the top of the rated wall and the structure above'),
   skew: z.number(),
   position: vec3,

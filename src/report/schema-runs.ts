@@ -1,7 +1,8 @@
 /** Duct runs as report.json has them. */
 import * as z from 'zod';
-import { AIR_ELEMENT_KINDS, FIRE_SIDES, SERVICES } from '../model.js';
-import { elementRef, ref, ruleStatus, vec3 } from './schema-parts.js';
+import { AIR_ELEMENT_KINDS, FIRE_SIDES, OBSTACLE_KINDS, SERVICES } from '../model.js';
+import { RODS } from '../supports/rods.js';
+import { construction, elementRef, mm, ref, ruleStatus, side, vec3 } from './schema-parts.js';
 
 const protectionKind = z.enum(['blanket', 'board', 'fireResistingDuct', 'none', 'unknown']);
 const ductProtection = z
@@ -13,6 +14,30 @@ const ductProtection = z
     insulation: z.number().nullable(),
   })
   .describe('What the model or the brief says is there; no proof of anything');
+
+const clearance = z.object({
+  obstacle: z.object({
+    ...ref,
+    name: z.string(),
+    what: z.enum(['barrier', 'column', 'obstacle', 'service', 'duct']),
+    kind: z.enum([
+      ...(['wall', 'floor', 'roof', 'column', 'pipe', 'cable'] as const),
+      ...OBSTACLE_KINDS,
+      ...AIR_ELEMENT_KINDS.filter((kind) => kind !== 'equipment'),
+    ]),
+    combustible: z.boolean().nullable().describe('null: nothing tells'),
+    construction: construction.nullable().describe('Of a barrier'),
+    run: z.string().nullable().describe('Of ductwork'),
+    protection: ductProtection.nullable().describe('Of ductwork'),
+  }),
+  side: side.nullable().describe('null: beside a bend or the like, or the duct lies within it'),
+  distance: z.number(),
+  from: z.enum(['sheet', 'drawn']).describe('What of the duct it is measured from'),
+  outline: z.enum(['sheet', 'insulation', 'unknown']).describe('What the drawn outline is the outside of'),
+  at: vec3.describe('On the obstacle, where it is nearest'),
+  length: mm.describe('Over which it stands within the reach, 500 mm; null: beside bends and the like alone'),
+  elements: z.array(elementRef).describe('Pieces beside which it stands, the nearest first'),
+});
 
 const stretch = z.object({
   id: z.string(),
@@ -37,6 +62,7 @@ const stretch = z.object({
   serves: z.array(elementRef),
   looseEnds: z.array(vec3).describe('Ends at which nothing is modelled'),
   length: z.number(),
+  clearances: z.array(clearance).default([]).describe('What stands near it, by obstacle and side, the nearest first'),
 });
 
 export const run = z.object({
@@ -69,6 +95,56 @@ export const run = z.object({
 });
 
 const minutes = z.number().nullable();
+const known = z.number().nullable();
+
+const supportMass = z.object({
+  thickness: known,
+  density: known.describe('kg/m³'),
+  perMetre: known.describe('kg/m'),
+  from: z.enum(['model', 'brief', 'system', 'published']).nullable(),
+});
+
+export const supportRow = z
+  .object({
+    run: z.string(),
+    part: z.number(),
+    stretch: z.string(),
+    system: z.string().nullable(),
+    elements: z.array(elementRef),
+    shape: z.enum(['rectangular', 'circular', 'oval', 'unknown']),
+    width: known,
+    height: known,
+    diameter: known,
+    length: z.number().describe('Of its straight pieces; upright ones have no row'),
+    minutes: known.describe('That the supports must hold'),
+    sheet: supportMass,
+    insulation: supportMass,
+    protection: supportMass,
+    perMetre: known.describe('kg/m of all of them'),
+    rod: z.enum(RODS).nullable(),
+    rods: z.number(),
+    bearer: z.string().nullable(),
+    bearerLength: known,
+    bearerMass: known.describe('kg'),
+    testedSystem: z.string().nullable(),
+    testedStatus: ruleStatus.nullable(),
+    spacing: z
+      .object({ tested: known, byStress: known, governing: known })
+      .describe('Greatest distance between supports: as tested, by the stress in the rods, the smaller of both'),
+    load: known.describe('N on one support at the governing spacing'),
+    rodLoad: known.describe('N on one rod'),
+    rodStress: known.describe('N/mm²'),
+    rodStressAllowed: known.describe('N/mm²'),
+    rodStressFrom: z.enum(['system', 'published']).nullable(),
+    bearerStress: known.describe('N/mm², the load spread evenly between the rods'),
+    bearerStressAllowed: known.describe('N/mm²'),
+    firstSupport: known.describe('From a barrier at most'),
+    rodLengthAtMost: known,
+    growthPerMetre: known.describe('How far one metre of rod grows in the fire'),
+    needed: known.describe('Supports at the governing spacing'),
+    found: z.number().describe('Supports in the models'),
+  })
+  .describe('Ductwork of one section in one stretch that must hold back fire and is protected');
 
 export const strategyRow = z.object({
   run: z.string(),

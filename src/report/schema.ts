@@ -18,15 +18,19 @@ import {
   type ModelInfo,
   type OpeningSubject,
   type Penetration,
+  type ProposedPanel,
   type RuleInfo,
   type Run,
+  type RunAccess,
   type StrategyRow,
+  type SupportRow,
   UNITS,
 } from '../model.js';
+import { proposedPanel, runAccess } from './schema-access.js';
 import { barrier, compartment, door } from './schema-barriers.js';
 import { count, elementRef, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
 import { facingEnds, openingSubject, penetrationFacts } from './schema-penetrations.js';
-import { run, strategyRow } from './schema-runs.js';
+import { run, strategyRow, supportRow } from './schema-runs.js';
 
 const finding = z.object({
   id: z.string(),
@@ -155,7 +159,13 @@ export const reportSchema = z
     compartments: z.array(compartment).default([]),
     doors: z.array(door).default([]).describe('Doors and windows in rated barriers'),
     runs: z.array(run),
+    access: z.array(runAccess).default([]).describe('How runs are reached for cleaning'),
+    proposedPanels: z
+      .array(proposedPanel)
+      .default([])
+      .describe('Access panels that would have to be there; nothing of them is'),
     strategy: z.array(strategyRow).default([]).describe('A row for each run, or part of it between fire dampers'),
+    supports: z.array(supportRow).default([]).describe('The support schedule'),
     penetrations: z.array(
       z.object({
         ...penetrationFacts,
@@ -236,7 +246,10 @@ export type SchemaAgreesWithModel = Holds<
     Same<Finding, Omit<ReportFinding, 'topic'>>,
     Same<Compartment, Report['compartments'][number]>,
     Same<Run, Report['runs'][number]>,
+    Same<RunAccess, Report['access'][number]>,
+    Same<ProposedPanel, Report['proposedPanels'][number]>,
     Same<StrategyRow, Report['strategy'][number]>,
+    Same<SupportRow, Report['supports'][number]>,
     Same<DoorFacts, Report['doors'][number]>,
     Same<OpeningSubject, Report['openings'][number]>,
     Same<Limit, NonNullable<ReportFinding['limit']>>,

@@ -23,6 +23,7 @@ export interface BriefSays {
   readonly openEntry: string | undefined;
   readonly demand: RunDemand;
   readonly headMovement: number | undefined;
+  readonly room: BriefChoices['room'];
 }
 
 type DuctOfRun = Pick<DuctFacts, 'run' | 'system' | 'systemType' | 'systemNames' | 'properties' | 'ratings'>;
@@ -39,12 +40,14 @@ export function briefSays(duct: DuctOfRun, { choices, serviceRows, serves }: Str
     openEntry: found.is === 'unknown' && duct.system !== null ? found.missing : undefined,
     demand: demandOf(of, choices, serviceRows),
     headMovement: choices?.headMovement,
+    room: choices?.room,
   };
 }
 
-export const briefFacts = ({ listsSystems, openEntry, demand, headMovement }: BriefSays): FactObject => ({
+export const briefFacts = ({ listsSystems, openEntry, demand, headMovement, room }: BriefSays): FactObject => ({
   listsSystems,
   headMovementGiven: headMovement !== undefined,
+  handsGiven: room?.hands !== undefined,
   ...(headMovement !== undefined && { headMovement }),
   ...(openEntry !== undefined && { openEntry }),
   ...(demand.dampers !== null && { dampers: demand.dampers }),

@@ -43,6 +43,10 @@ facts:
   # without one within reach has none.
   # accessPanels: { words: [hand hole], modelled: true }
 
+  # What supports of ducts are called beside "hanger" and its like, and whether all of them are modelled (of all systems, or
+  # of those named): then one that is not seen is not there.
+  # supports: { words: [drop wire], modelled: true, systems: [KX] }
+
   # What words in the names of ducts, of their types or materials say: flexible, and thicknesses in mm of the sheet, the
   # insulation outside it (0: none) and the lining inside it.
   ducts:
@@ -86,6 +90,19 @@ choices:
   # headMovement: 15
   # How far flanges stand out from ducts: one number, or by size; left out: what is usual, which proves nothing.
   # flangeHeight: { bySize: [{ upTo: { longestSide: 1000 }, value: 20 }, { upTo: { longestSide: 2500 }, value: 30 }] }
+  # Room to build: between the protection of ducts and what stands beside them, for hands and tools (50 mm where nothing is
+  # said); the free depth that hands need before a face of a barrier; whether people build in shafts (true, false, or words in
+  # the names of those that they enter); shaftsNamed: true where every shaft is named as one.
+  # room: { working: 100, hands: 300, shaftsEntered: [service shaft], shaftsNamed: true }
+
+  # What ducts hang on where a support does not name it: rods, bearer, how far the bearer and the rods stand off the outside
+  # of the protection, and the density of thermal insulation in kg/m³.
+  # supports: { rod: M10, rods: 2, bearer: L 40x40x4, bearerBeyond: 50, rodFromSide: 25, insulationDensity: 40 }
+
+  # What the project itself asks of access openings for cleaning, for one system, one service or all: the greatest distance
+  # along the duct between them, and from a change of direction over 45°.
+  access:
+    # - { service: kitchenExhaust, spacing: 2000, fromBend: 1000, source: cleaning specification 4.2 }
 
   # Once one system is listed here, list them all: what is not listed cannot be told.
   # Each entry picks ducts by exactly one of: system (its name), systemType (its predefined type), property (of the duct, its

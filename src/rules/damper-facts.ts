@@ -88,6 +88,9 @@ export function testedDamperFacts(damper: TestedDamper | TestedDamperDocument, f
       offsetAtMost: at(scope.offsetAtMost),
       separationAtLeast: at(scope.separationAtLeast),
       constructionAtLeast: at(scope.constructionAtLeast),
+      roomStated: scope.room !== undefined,
+      roomBeside: at(scope.room?.beside),
+      roomBefore: at(scope.room?.before),
       // Which side the fire may be on is not known, so a damper tested from one side may be the right way round or not.
       fireSidesAllowed: scope.fireSides === 'both' ? true : undefined,
       skewAtMost: scope.skewAtMost,

@@ -9,4 +9,6 @@ export interface Decided extends Strategy, TestedDocuments {
   readonly codes?: readonly Code[] | undefined;
   /** Of flanges, where the brief says nothing. */
   readonly flanges?: RuleSet['flanges'];
+  /** What standards say, where a tested system says nothing. */
+  readonly published?: RuleSet['published'];
 }

@@ -72,6 +72,14 @@ export function evaluateCheck(check: CompiledCheck, given: FactObject, proof: Pr
   return [measured.known ? judgeMeasured(check, measured.value, facts, proof) : unknown('measure', measured)];
 }
 
+/** The most, or the least, that a check asks for, where it applies and that is a number; undefined: nothing. */
+export function requiredLimit(check: CompiledCheck, given: FactObject, proof: Proof): number | undefined {
+  const facts = withAllVariables(check, given);
+  if (outOfScope(check, facts, proof)) return undefined;
+  const limit = limitFor(check, facts);
+  return 'known' in limit ? undefined : (limit.atMost ?? limit.atLeast);
+}
+
 /** Undefined where the check applies: its code holds, the system has its service, and its condition is met. */
 function outOfScope(check: CompiledCheck, facts: FactObject, proof: Proof): Verdict | undefined {
   const { services, basis } = check.definition;

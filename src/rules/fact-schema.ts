@@ -5,8 +5,23 @@
  * A fact that is not known is left out of the object, so that CEL answers "No such key", which becomes `cantTell`.
  */
 import type { Fact, FactGroup } from './fact-kinds.js';
-import { barrier, compartment, door, duct, ends, gap, leak, neighbour, penetration } from './found-facts.js';
-import { brief, code, lapse, model, run, system } from './judged-facts.js';
+import {
+  accessGap,
+  accessPanel,
+  barrier,
+  bend,
+  compartment,
+  door,
+  duct,
+  ends,
+  face,
+  gap,
+  leak,
+  neighbour,
+  penetration,
+  room,
+} from './found-facts.js';
+import { access, brief, code, lapse, model, run, span, support, supports, system } from './judged-facts.js';
 
 export type { Fact, FactGroup, FactObject, FactValue } from './fact-kinds.js';
 
@@ -15,13 +30,20 @@ export const EACH = [
   'barrier',
   'penetration',
   'gap',
+  'face',
   'neighbour',
   'facingEnds',
   'leak',
   'run',
   'lapse',
+  'support',
+  'supportSpan',
   'door',
   'compartment',
+  'room',
+  'accessGap',
+  'bend',
+  'accessPanel',
   'model',
 ] as const;
 export type Each = (typeof EACH)[number];
@@ -31,17 +53,26 @@ export const FACTS = {
   penetration,
   duct,
   gap,
+  face,
   neighbour,
   ends,
   leak,
   run,
   lapse,
+  support,
+  span,
   door,
   compartment,
+  room,
+  accessGap,
+  bend,
+  accessPanel,
+  access,
   brief,
   system,
   model,
   code,
+  supports,
 };
 export type Variable = keyof typeof FACTS;
 
@@ -50,14 +81,21 @@ export const VARIABLES: { readonly [E in Each]: readonly Variable[] } = {
   barrier: ['barrier', 'model'],
   penetration: ['barrier', 'penetration', 'duct', 'brief', 'system', 'model'],
   gap: ['barrier', 'penetration', 'duct', 'gap', 'brief', 'system', 'model'],
+  face: ['barrier', 'penetration', 'duct', 'face', 'brief', 'system', 'model'],
   neighbour: ['barrier', 'penetration', 'duct', 'neighbour', 'brief', 'system', 'model'],
   facingEnds: ['barrier', 'ends', 'model'],
   leak: ['barrier', 'leak', 'model'],
   run: ['run', 'model'],
   lapse: ['run', 'lapse', 'model'],
+  support: ['support', 'run', 'system', 'model'],
+  supportSpan: ['span', 'run', 'system', 'model'],
   door: ['barrier', 'door', 'model'],
   compartment: ['compartment', 'model'],
-  model: ['model', 'code'],
+  room: ['room', 'penetration', 'duct', 'brief', 'system', 'model'],
+  accessGap: ['accessGap', 'run', 'duct', 'access', 'model'],
+  bend: ['bend', 'run', 'duct', 'access', 'model'],
+  accessPanel: ['accessPanel', 'run', 'barrier', 'penetration', 'duct', 'brief', 'system', 'access', 'model'],
+  model: ['model', 'code', 'supports'],
 };
 
 export const isGroup = (entry: Fact | FactGroup): entry is FactGroup => 'fields' in entry;

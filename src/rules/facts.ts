@@ -17,6 +17,7 @@ import type { Flange } from './flange-table.js';
 import { known } from './known.js';
 import { requiredMinutes, treatmentMinutes } from './minutes.js';
 import { isProtection } from './protection.js';
+import { bothReached } from './reach.js';
 import type { DuctSize } from './size-value.js';
 import { statedSize } from './stated-size.js';
 
@@ -87,6 +88,7 @@ export function penetrationFacts(penetration: Penetration, says = briefSays(pene
     crossing: penetration.crossing,
     jointDistance: penetration.jointDistance,
     jointFrom: penetration.jointFrom,
+    bothFacesReached: bothReached(penetration.faces, says.room),
     narrowestGap: penetration.gaps.min,
     skew: penetration.skew,
     gapsTo: choice(penetration.gapsTo),

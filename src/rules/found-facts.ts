@@ -56,6 +56,7 @@ export const penetration = group('the penetration', {
   crossing: text('how the duct crosses the barrier', ['through', 'endsInside', 'partial']),
   jointDistance: number('how far the nearest joint of the duct is from the barrier', 'mm'),
   jointFrom: text('what shows the joint', JOINT_EVIDENCE, 'penetration.jointDistance'),
+  bothFacesReached: yesNo('whether both faces of the barrier can be reached', 'brief.room'),
   narrowestGap: number('the narrowest gap round the duct', 'mm'),
   skew: number('the skew of the crossing', 'deg'),
   gapsTo: text('what the gaps are measured to', ['sheet', 'insulation']),
@@ -182,6 +183,28 @@ export const gap = group('the gap', {
   facesService: yesNo('whether the side faces another service instead of the edge of the opening'),
 });
 
+export const face = group('a face of the barrier', {
+  name: text('which face it is'),
+  needed: yesNo('whether something is to be built at the face', 'system.detail'),
+  joint: number('how far before the face the duct is joined next', 'mm'),
+  jointFrom: text('what shows the joint', JOINT_EVIDENCE, 'face.joint'),
+  jointTo: text('what the duct is joined with there', undefined, 'face.joint'),
+  collarRoom: number('how wide a collar round the duct may be', 'mm', 'face.obstacles'),
+  collarRoomBy: text('what stands in the way of the collar', undefined, 'face.obstacles'),
+  buildUpRoom: number('how thick the local build-up may be', 'mm', 'face.obstacles'),
+  buildUpRoomBy: text('what stands in the way of the local build-up', undefined, 'face.obstacles'),
+  obstructed: yesNo('whether something stands in line with the duct within 1 m of the face', 'face.obstacles'),
+  freeDepth: number('the free depth straight before the face', 'mm', 'face.obstacles'),
+  damperRoom: number('how much is free beside the damper', 'mm', 'face.obstacles'),
+  damperRoomBy: text('what stands in the way of the damper', undefined, 'face.obstacles'),
+  freeDepthBy: text('what stands before the face', undefined, 'face.obstacles'),
+  entered: yesNo('whether the brief says that people enter the shaft that the face lies in', 'brief.room'),
+  room: text('the room before the face'),
+  roomWidth: number('the narrowest breadth of the room before the face', 'mm'),
+  reached: yesNo('whether people get at the face', 'brief.room'),
+  because: text('why nobody gets at the face', undefined, 'brief.room'),
+});
+
 export const neighbour = group('the neighbouring penetration', {
   id: text('the id of the neighbouring penetration'),
   tag: text('the tag of the neighbouring penetration'),
@@ -210,6 +233,33 @@ export const door = group('the door or window', {
   }),
 });
 
+export const accessGap = group('the way from one opening of a run to the next', {
+  from: text('the opening that the way begins at'),
+  to: text('the opening that the way ends at'),
+  length: number('the way along the ducts between openings', 'mm', 'brief.accessPanels'),
+  level: number('the longest level stretch of ducts between openings', 'mm', 'brief.accessPanels'),
+});
+
+export const bend = group('the change of direction', {
+  name: text('the name of the bend'),
+  angle: number('by how much the duct turns', 'deg'),
+  toAccess: number('the way from the bend to the nearest opening', 'mm', 'brief.accessPanels'),
+  nearest: text('the nearest opening', undefined, 'brief.accessPanels'),
+});
+
+export const accessPanel = group('the access panel', {
+  name: text('the name of the access panel'),
+  side: text('the side of the duct that the panel lies on', ['top', 'bottom', 'left', 'right']),
+  isLevel: yesNo('whether the duct that the panel lies on is level', 'accessPanel.side'),
+  flat: yesNo('whether the duct has flat sides where the panel lies', 'duct.shape'),
+  width: number('the width of the panel along the duct', 'mm'),
+  height: number('the height of the panel across the duct', 'mm'),
+  least: number('the lesser side of the panel', 'mm', 'accessPanel.width'),
+  toEdge: number('the distance of the panel from the edge of the duct', 'mm'),
+  atBarrier: yesNo('whether the duct passes a barrier near the panel'),
+  toBarrier: number('the distance of the panel from the face of the barrier', 'mm'),
+});
+
 export const compartment = group('the compartment', {
   name: text('the name of the compartment'),
   calledShaft: yesNo('whether its names say that the compartment is a shaft'),
@@ -219,4 +269,24 @@ export const compartment = group('the compartment', {
   ),
   gaps: text('what is open or not rated', undefined, 'compartment.enclosure'),
   unknowns: text('what is not known of its enclosure', undefined, 'compartment.enclosure'),
+});
+
+export const room = group('the room beside the duct', {
+  side: text('the side of the duct', ['top', 'bottom', 'left', 'right']),
+  distance: number('the distance from the duct to what stands beside it', 'mm'),
+  obstacle: text('what stands beside the duct'),
+  where: text('where it stands'),
+  over: text('over which length it stands there'),
+  move: text('which way the duct may give room'),
+  wrapped: yesNo('whether the duct is known to be protected'),
+  protectionKnown: yesNo('whether it is known if the duct is protected', 'penetration.treatment'),
+  sheetKnown: yesNo('whether the distance is measured from the sheet of the duct', 'duct.wall.outline'),
+  working: number('the room that hands need beside the protection', 'mm'),
+  workingFrom: text('where the working room is from', ['brief', 'commonPractice']),
+  flange: number('how far flanges are known to stand out', 'mm'),
+  otherProtection: number('how thick the protection of the other duct is', 'mm', 'room.otherProtection'),
+  threeSided: yesNo('whether a three-sided detail of the tested system is asked for here'),
+  threeSidedMiss: text('what the three-sided detail was not tested for'),
+  burns: yesNo('whether what stands there is known to burn'),
+  untold: number('of how many elements near the run it is not known whether they burn'),
 });

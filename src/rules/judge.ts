@@ -1,5 +1,6 @@
 import type { CheckResult, Crossings, Finding, Judgement, ModelInfo, Outcome, RuleStatus } from '../model.js';
 import { compartmentsServed } from '../strategy/airways.js';
+import { proposedPanels } from './access-proposals.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
 import type { FactObject } from './fact-schema.js';
 import { type Candidate, toFindings } from './finding.js';
@@ -55,10 +56,11 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     systems: rules.systems,
     dampers: rules.dampers,
     flanges: rules.flanges,
+    published: rules.published,
     serviceRows: serviceRows(rules),
     serves: compartmentsServed(crossings),
   };
-  const { subjects, strategies } = casesOf(crossings, options.models, decided);
+  const { subjects, strategies, supports } = casesOf(crossings, options.models, decided);
   const proof = { demonstration, jurisdiction: choices?.jurisdiction, edition: choices?.edition };
   const judgedBy = (check: CompiledCheck, of: readonly Subject[]): Candidate[] =>
     of.flatMap((subject) => evaluateCheck(check, subject.facts, proof).map((verdict) => ({ check, subject, verdict })));
@@ -71,27 +73,33 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
   const candidates = judged.flatMap((one) => one.candidates);
   return {
     strategies,
+    supports,
     fitting: fittingIn(subjects.penetration, rules.systems, choices),
     rules: rules.documents,
+    proposedPanels: proposedPanels(crossings, { checks: rules.checks, proof, decided, subjects }),
     checks: judged.map((one) => resultOf(one.check, one.candidates)),
     candidates,
     waiting: waitingFor(candidates),
   };
 }
 
-/** How many places wait for the code that holds. */
+/** How many places wait for the code that holds, and for whether all access panels are modelled. */
 function withWaiting(subject: Subject, places: readonly Candidate[]): Subject {
   const waiting = new Set(places.filter(({ verdict }) => verdict.open === 'code').map((one) => one.subject.key));
   const code = { ...(subject.facts.code as FactObject), waiting: waiting.size };
-  return { ...subject, facts: { ...subject.facts, code } };
+  const forPanels = places.filter(({ verdict }) => verdict.missing.includes('brief.accessPanels'));
+  const panelsWaiting = new Set(forPanels.map((one) => one.subject.key)).size;
+  const model = { ...(subject.facts.model as FactObject), panelsWaiting };
+  return { ...subject, facts: { ...subject.facts, code, model } };
 }
 
 function judgementOf(decided: DecidedCases, { allFindings }: JudgeOptions): Judgement {
-  const { rules, checks, waiting } = decided;
+  const { rules, checks, waiting, proposedPanels: proposed, supports } = decided;
   const isListed = (one: Candidate): boolean =>
     allFindings === true || (needsAttention(one.verdict) && !waiting.hidden.has(one));
   const findings = findingsOf(decided, isListed);
-  return { rules, checks, findings, strategy: strategyTable(decided.strategies, decided.fitting, findings) };
+  const strategy = strategyTable(decided.strategies, decided.fitting, findings);
+  return { rules, checks, findings, strategy, supports, proposedPanels: proposed };
 }
 
 /** Of the tested systems that may be used; of all that were loaded where the brief names none. */

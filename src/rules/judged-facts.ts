@@ -1,11 +1,13 @@
 /** The facts that hang on choices: what the brief asks, what was tested, what the strategy makes of runs, the models together. */
-import { SERVICES } from '../model.js';
+import { CONSTRUCTIONS, SERVICES, SPAN_KINDS } from '../model.js';
+import { RODS } from '../supports/rods.js';
 import { group, number, STATUSES, text, yesNo } from './fact-kinds.js';
 
 export const brief = group('what the project brief chooses', {
   listsSystems: yesNo('whether the project brief lists systems'),
   headMovementGiven: yesNo('whether the brief says how far the structure above moves'),
   headMovement: number('the movement of the structure above that walls must bear', 'mm'),
+  handsGiven: yesNo('whether the brief says how much room hands need'),
   openEntry: text('what must be known to tell which entry of the brief holds'),
   resists: text('where the duct must resist fire', ['always', 'whereUndampered'], 'brief.system'),
   fire: text('from which side the duct must resist fire', ['inside', 'outside', 'insideAndOutside']),
@@ -36,10 +38,23 @@ export const system = group('the tested system, or tested damper, chosen for the
   skewAtMost: number('the greatest tested skew', 'deg'),
   offsetAtMost: number('the greatest tested distance from the middle of the barrier', 'mm'),
   constructionAtLeast: number('the least tested distance to construction beside the damper', 'mm'),
+  roomStated: yesNo('whether the evidence says what room the damper needs', 'brief.testedDamper'),
+  roomBeside: number('the room that the damper needs beside its casing', 'mm', 'penetration.damper.size'),
+  roomBefore: number('how far before the barrier the damper needs room', 'mm', 'penetration.damper.size'),
   fireSidesAllowed: yesNo('whether the damper was tested from both sides of the barrier', 'penetration.fireSide'),
   layerThickness: number('how thick one layer of the protection is', 'mm'),
   thickness: number('how thick all layers of the protection are', 'mm', 'penetration.treatment.layers'),
-  localBuildUp: number('how far the local build-up reaches from the barrier', 'mm'),
+  threeSidedGapAtMost: number('the greatest tested gap between the duct and what it lies against on three sides', 'mm'),
+  // Only of what stands beside a duct, and of access panels.
+  threeSidedFits: yesNo('whether the three-sided detail was tested so', 'barrier.construction'),
+  panelAllowed: yesNo('whether this access panel is part of the tested duct', 'evidence.accessPanels'),
+  facesNeeded: number('on how many faces of the barrier it is built', undefined, 'system.detail'),
+  reachNeeded: yesNo('whether people must get at the faces that it is built on', 'system.detail'),
+  testedFromOneFace: yesNo('whether it was tested in this barrier as built from one face', 'system.detail'),
+  localBuildUp: number('how far the local build-up reaches from the barrier', 'mm', 'system.detail'),
+  buildUpThickness: number('how thick all layers are with the local build-up', 'mm', 'system.detail'),
+  collarWidth: number('how wide its angles and board collars are', 'mm', 'system.detail'),
+  collarDepth: number('how thick its angles and board collars are', 'mm', 'system.detail'),
   separationAtLeast: number('the least tested distance between ducts', 'mm'),
   fixingNeeded: yesNo('whether the tested system asks for a choice of fixing', 'brief.testedSystem'),
   fixing: text('the chosen fixing', undefined, 'brief.fixing'),
@@ -50,6 +65,21 @@ export const system = group('the tested system, or tested damper, chosen for the
   layersFor: number('how many layers the rating needs'),
   fireSidesStated: yesNo('whether the evidence says from which sides the fire came', 'brief.testedSystem'),
   fireSideAllowed: yesNo('whether it was tested with the fire on the side that is asked for', 'brief.fire'),
+  supportSpacingAtMost: number('the greatest tested distance between supports', 'mm'),
+  firstSupportAtMost: number('the greatest tested distance from a barrier to the first support', 'mm'),
+  firstSupportStated: yesNo('whether the tested system says how far the first support may be from a barrier'),
+  rodLengthStated: yesNo('whether the tested system says how long rods may be'),
+  rodStressStated: yesNo('whether the tested system says how far rods may be stressed'),
+  rodStressAtMost: number('the tested stress in rods for so long a fire, N/mm²'),
+  rodLengthAtMost: number('the greatest tested length of rods', 'mm'),
+  rodAllowed: yesNo('whether such rods were tested', 'support.rod'),
+  bearerAllowed: yesNo('whether such bearers were tested', 'support.bearer'),
+  rodsStated: yesNo('whether the tested system says which rods were tested'),
+  bearersStated: yesNo('whether the tested system says which bearers were tested'),
+  bearerStressStated: yesNo('whether the tested system says how far bearers may be stressed'),
+  bearerStressAtMost: number('the tested bending stress in bearers for so long a fire, N/mm²'),
+  risersStated: yesNo('whether the tested system says how upright ducts are held'),
+  riserSupportAtMost: number('the greatest tested distance between supports of an upright duct', 'mm'),
   integrity: number('the integrity minutes that these layers reach', 'min', 'penetration.treatment.layers'),
   insulation: number('the insulation minutes that these layers reach', 'min', 'penetration.treatment.layers'),
 });
@@ -81,6 +111,53 @@ export const run = group('the part of a duct run between fire dampers', {
   length: number('the length of what must hold back fire and is not known to be bare', 'mm'),
 });
 
+export const support = group('the support of the duct', {
+  id: text('the GlobalId of the support'),
+  name: text('the name of the support'),
+  duct: text('the name of the duct that the support carries'),
+  minutes: number('how long the support must hold in a fire', 'min', 'barrier.rating'),
+  hanging: yesNo('whether the duct hangs on the support', 'duct.shape'),
+  loadKnowable: yesNo('whether all supports of the duct are modelled', 'run.supports'),
+  rod: text('the rods of the support', RODS),
+  rods: number('how many rods the support has', undefined, 'support.rod'),
+  rodStress: number('the stress in the rods of the support, N/mm²', undefined, 'support.load'),
+  rodStressPublished: number('the stress that standards allow rods for so long a fire, N/mm²'),
+  rodLoad: number('the load on one rod, N', undefined, 'support.load'),
+  rodDrawn: yesNo('whether the rods of the support are drawn'),
+  rodLength: number('the length of the rods', 'mm'),
+  bearer: text('the bearer of the support'),
+  bearerStress: number('the bending stress in the bearer, N/mm²', undefined, 'support.load'),
+  carried: number('how much of the duct the support carries', 'mm'),
+  massPerMetre: number('the mass of one metre of the duct with all that is on it, kg', undefined, 'support.load'),
+  spacingByStress: number(
+    'the distance between supports at which the rods are stressed as far as is allowed',
+    'mm',
+    'support.load',
+  ),
+  hangsFrom: text('what the support hangs from'),
+  hangsFromKind: text(
+    'what kind of element the support hangs from',
+    ['wall', 'floor', 'roof', 'beam', 'member', 'ceiling'],
+    'support.hangsFrom',
+  ),
+  hangsFromConstruction: text(
+    'the construction of what the support hangs from',
+    CONSTRUCTIONS.filter((construction) => construction !== 'unknown'),
+    'support.hangsFrom',
+  ),
+  hangsFromMinutes: number('how long what the support hangs from holds in a fire', 'min', 'support.hangsFrom'),
+  hangsFromHolds: yesNo('whether what the support hangs from holds in a fire', 'support.hangsFrom'),
+});
+
+export const span = group('the length of duct without a support', {
+  kind: text('where the length without a support lies', SPAN_KINDS),
+  duct: text('the name of the duct there'),
+  barrier: text('the barrier that it begins at'),
+  length: number('the length without a support', 'mm'),
+  found: yesNo('whether there is a support at all'),
+  smallerSide: number('the smaller side of the duct', 'mm', 'duct.shape'),
+});
+
 export const lapse = group('where the protection of the run lapses', {
   kind: text('in which way the protection lapses', ['none', 'bare', 'untold', 'inLine']),
   length: number('the length over which the protection lapses', 'mm'),
@@ -93,7 +170,16 @@ export const lapse = group('where the protection of the run lapses', {
   shaftKnown: yesNo('whether it is known how the shaft round it is rated'),
 });
 
+export const access = group('what the project itself asks of access openings', {
+  spacingAsked: yesNo('whether the project asks how far apart openings may be', 'duct.system'),
+  bendAsked: yesNo('whether the project asks how far from bends openings may be', 'duct.system'),
+  spacing: number('the distance between openings that the project asks for', 'mm', 'brief.access'),
+  fromBend: number('the distance of openings from bends that the project asks for', 'mm', 'brief.access'),
+  source: text('where the project asks for that', undefined, 'brief.access'),
+});
+
 export const model = group('the models taken together', {
+  panelsWaiting: number('how many places wait for whether all access panels are modelled'),
   ductwork: number('how many pieces of ductwork were found'),
   barriers: number('how many barriers were found'),
   rated: number('how many barriers state a fire rating'),
@@ -112,8 +198,15 @@ export const model = group('the models taken together', {
   protected: number('how many penetrations of rated barriers are protected'),
   withoutSystem: number('how many of them have no tested system chosen'),
   withoutFixing: number('how many of them have no fixing chosen'),
+  facesToBuildAt: number('at how many faces of rated barriers protection is built'),
+  facesUntold: number('of how many of them it is not known whether people get there'),
   dampered: number('how many penetrations of rated barriers have a damper alone'),
   dampersWithoutProof: number('how many of them have no tested damper chosen'),
+});
+
+export const supports = group('the supports of the models', {
+  runs: number('how many parts of runs must hold back fire by themselves and are protected'),
+  unknownRuns: number('of how many of them it is not known where all supports are'),
 });
 
 export const code = group('the code that holds', {

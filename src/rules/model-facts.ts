@@ -12,6 +12,7 @@ export function modelFacts(
 ): FactObject {
   return known({
     ...protection,
+    panelsWaiting: 0,
     ductwork: models?.reduce((sum, { counts }) => sum + ductworkOf(counts), 0),
     barriers: crossings.barriers.length,
     rated: crossings.barriers.filter(({ rating }) => rating.state === 'stated' || rating.state === 'durationOnly')

@@ -4,6 +4,7 @@ import type { RunDemand } from '../strategy/index.js';
 import { briefFacts, briefSays } from './brief-says.js';
 import { chosenSystemFacts } from './choose-system.js';
 import type { Decided } from './decided.js';
+import type { Face } from './face-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { barrierFacts, ductFacts, penetrationFacts, sheetSize, tagsUnderGap } from './facts.js';
 import { flangeOf } from './flange-table.js';
@@ -17,6 +18,7 @@ export interface OwnFacts {
   readonly system: FactObject;
 }
 
+/** @param panel an access panel near the penetration, where the facts are to be about it: tests cover only some panels */
 export function ownFacts(penetration: Penetration, { systems, dampers, flanges = [], ...strategy }: Decided): OwnFacts {
   const { choices } = strategy;
   const says = briefSays(penetration.duct, strategy);
@@ -32,27 +34,32 @@ export function ownFacts(penetration: Penetration, { systems, dampers, flanges =
 }
 
 /** What is none of the named services is known to be none; null: not known. */
-const serviceFact = ({ service, serviceState }: RunDemand): Service | 'none' | null =>
+export const serviceFact = ({ service, serviceState }: RunDemand): Service | 'none' | null =>
   serviceState === 'noneOfThem' ? 'none' : service;
 
 /** How many penetrations of barriers that are rated, or may be, wait for a choice of the brief. */
 export function protectionCounts(
   penetrations: readonly Penetration[],
-  systems: readonly FactObject[],
+  own: readonly { readonly system: FactObject; readonly faces: readonly Face[] }[],
 ): ProtectionCounts {
   const concerned = penetrations
-    .map(({ barrier, crossing, treatment }, i) => ({ barrier, crossing, treatment, system: systems[i] ?? {} }))
+    .map(({ barrier, crossing, treatment, dampers }, i) => ({ barrier, crossing, treatment, dampers, ...own[i]! }))
     .filter(
       ({ barrier, crossing, treatment }) =>
         crossing === 'through' && resistsFire(barrier.rating) !== false && treatment.kind !== 'none',
     );
   const protectedOnes = concerned.filter(({ treatment }) => isProtection(treatment.kind));
+  const built = protectedOnes
+    .filter(({ dampers, system }) => dampers.length === 0 && system.facesNeeded !== undefined)
+    .flatMap(({ faces }) => faces.filter(({ facts }) => facts.needed === true));
   const dampered = concerned.filter(({ treatment }) => treatment.kind === 'damper');
   return {
     protected: protectedOnes.length,
     withoutSystem: protectedOnes.filter(({ system }) => system.status === undefined).length,
     withoutFixing: protectedOnes.filter(({ system }) => system.fixingNeeded === true && system.fixing === undefined)
       .length,
+    facesToBuildAt: built.length,
+    facesUntold: built.filter(({ facts }) => facts.reached === undefined).length,
     dampered: dampered.length,
     dampersWithoutProof: dampered.filter(({ system }) => system.status === undefined).length,
   };

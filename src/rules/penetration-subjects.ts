@@ -1,6 +1,7 @@
 /** Penetrations, their gaps and their neighbours, as checks look at them. */
 import { refOf } from '../element-refs.js';
 import type { Penetration, Side, Vec3 } from '../model.js';
+import type { Face } from './face-facts.js';
 import { neighbourFacts } from './facts.js';
 import type { GapFacts } from './gap-facts.js';
 import type { OwnFacts } from './own-facts.js';
@@ -29,6 +30,17 @@ export function gapSubject(penetration: Penetration, gap: GapFacts, own: Subject
     key: `${own.key} ${gap.place}`,
     side: gap.side,
     at: gap.side === null ? own.at : middleOfGap(penetration, gap.side, gap.value),
+  };
+}
+
+export function faceSubject(penetration: Penetration, { sign, facts }: Face, own: Subject): Subject {
+  const { position, frame, barrier } = penetration;
+  const half = (sign * (barrier.thickness ?? 0)) / 2;
+  return {
+    ...own,
+    facts: { ...own.facts, face: facts },
+    key: `${own.key} ${sign > 0 ? 'behind' : 'before'}`,
+    at: along(position, (i) => frame.normal[i] * half),
   };
 }
 

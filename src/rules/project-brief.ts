@@ -1,5 +1,7 @@
 import * as z from 'zod';
 import { SERVICES } from '../model.js';
+import { angleIn } from '../supports/angles.js';
+import { RODS } from '../supports/rods.js';
 import { rowMeaning } from './construction-table.js';
 import { id, millimetres, minutes, sentence, version } from './document-parts.js';
 import { asked } from './service-table.js';
@@ -56,11 +58,24 @@ const facts = z.strictObject({
   accessPanels: z
     .strictObject({
       words: words.optional().describe('Parts of the names of access panels, besides the usual ones.'),
+      property: z
+        .strictObject({ set: name, property: name, value: name })
+        .optional()
+        .describe('A property, and the value that shows an access panel.'),
       modelled: z.boolean().describe('true: all access panels are modelled, so one that is not seen is not there.'),
       note,
     })
     .optional()
     .describe('Panels in ductwork through which dampers are reached.'),
+  supports: z
+    .strictObject({
+      words: words.optional().describe('Parts of the names of supports of ducts, besides the usual ones.'),
+      modelled: z.boolean().describe('true: all supports are modelled, so one that is not seen is not there.'),
+      systems: z.array(name).min(1).max(500).optional().describe('Names of the systems that this holds for.'),
+      note,
+    })
+    .optional()
+    .describe('Hangers, bearers and brackets of ducts.'),
   ducts: listOf(
     z.strictObject({
       words,
@@ -151,6 +166,26 @@ const serviceChoice = z.strictObject({
   note,
 });
 
+const supportChoice = z
+  .strictObject({
+    rod: z.enum(RODS).optional(),
+    rods: z.int().min(1).max(8).default(2).describe('How many rods one support has.'),
+    bearer: name
+      .refine((text) => angleIn(text) !== undefined, 'must be an equal angle of EN 10056-1, e.g. L 40x40x4')
+      .optional(),
+    bearerBeyond: millimetres
+      .max(1000)
+      .optional()
+      .describe('How far the bearer reaches beyond each side of the protection.'),
+    rodFromSide: millimetres
+      .max(1000)
+      .optional()
+      .describe('From the outside of the protection to the middle of the rod.'),
+    insulationDensity: z.number().positive().max(1000).optional().describe('Of thermal insulation, kg/m³.'),
+    note,
+  })
+  .describe('The supports that the project uses; what a model states of one goes first.');
+
 const choices = z.strictObject({
   jurisdiction: name.optional(),
   edition: z
@@ -165,8 +200,44 @@ const choices = z.strictObject({
   flangeHeight: sizeValue
     .optional()
     .describe('How far flanges stand out from the duct, mm, for all ducts or by size; flanges are seldom modelled.'),
+  room: z
+    .strictObject({
+      working: millimetres
+        .max(2000)
+        .optional()
+        .describe('Between the protection and what stands beside it, for hands and tools.'),
+      hands: millimetres
+        .max(2000)
+        .optional()
+        .describe('Free depth that hands need straight before a face of a barrier, mm.'),
+      shaftsEntered: z
+        .union([z.boolean(), words])
+        .optional()
+        .describe(
+          'Whether people build in shafts: in all, in none, or in those with one of these words in their names.',
+        ),
+      shaftsNamed: z
+        .boolean()
+        .optional()
+        .describe('true: every shaft is named as one, so what is not is a room that people enter.'),
+      note,
+    })
+    .optional()
+    .describe('Room to build: what is left out is not known.'),
+  supports: supportChoice.optional(),
   systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
   services: listOf(serviceChoice, 'What is changed of the shipped services.'),
+  access: listOf(
+    z.strictObject({
+      system: name.optional().describe('Name of a system; left out: all.'),
+      service: z.enum(SERVICES).optional(),
+      spacing: millimetres.optional().describe('Greatest distance along the duct between openings.'),
+      fromBend: millimetres.optional().describe('Greatest distance of an opening from a change of direction over 45°.'),
+      source: sentence.describe('Where that is asked, e.g. a clause of the cleaning specification.'),
+      note,
+    }),
+    'What the project itself asks of access openings for cleaning; the first entry that fits counts.',
+  ),
   testedSystems: listOf(id, 'Ids of the tested systems that may be used.'),
   testedDampers: listOf(id, 'Ids of the tested dampers that may be used.'),
 });

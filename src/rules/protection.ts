@@ -11,6 +11,9 @@ export interface ProtectionCounts {
   readonly protected: number;
   readonly withoutSystem: number;
   readonly withoutFixing: number;
+  /** Of rated barriers, at which the chosen details are built, and of how many nothing says whether people get there. */
+  readonly facesToBuildAt: number;
+  readonly facesUntold: number;
   /** Where a damper is all that is there. */
   readonly dampered: number;
   readonly dampersWithoutProof: number;

@@ -12,7 +12,7 @@ import type { YamlSource } from './yaml-source.js';
 const CONFIDENCES = ['seen', 'computed', 'secondHand', 'memoryHigh', 'memoryMedium', 'memoryLow'] as const;
 export type Confidence = (typeof CONFIDENCES)[number];
 
-const unit = z.enum(['mm', 'deg', 'min', 'ratio', 'degC', 'K', 'percent', 'Pa', 'm3/(h.m2)']);
+const unit = z.enum(['mm', 'deg', 'min', 'ratio', 'degC', 'K', 'percent', 'Pa', 'm3/(h.m2)', 'N/mm2']);
 
 const row = z.strictObject({
   upTo: z.number().optional().describe('The largest that the row holds for.'),

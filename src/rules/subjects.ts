@@ -1,10 +1,20 @@
 /** Everything that checks look at, one list for each kind. */
 import { nameOf, refOf } from '../element-refs.js';
-import type { AirElementKind, BarrierFacts, Crossings, FacingEnds, ModelInfo } from '../model.js';
+import type {
+  AirElementKind,
+  BarrierFacts,
+  Crossings,
+  FacingEnds,
+  ModelInfo,
+  Penetration,
+  SupportRow,
+} from '../model.js';
+import { accessSubjects } from './access-subjects.js';
 import { barrierKey } from './barrier-key.js';
 import { compartmentSubject, doorSubjects } from './compartment-subjects.js';
 import { type CrossedBarrier, crossedBarriers, identityOf, leastKnown, rankOf, stricter } from './crossed-barriers.js';
 import type { Decided } from './decided.js';
+import { type Face, faceFacts } from './face-facts.js';
 import { EACH, type Each, type FactObject } from './fact-schema.js';
 import { barrierFacts, endsFacts, leakFacts, tagsUnderGap } from './facts.js';
 import { gapFacts } from './gap-facts.js';
@@ -12,18 +22,24 @@ import type { WallLeak } from './leaks.js';
 import { codeFacts, modelFacts } from './model-facts.js';
 import { type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
-import { gapSubject, neighbourSubject, penetrationSubject } from './penetration-subjects.js';
+import { faceSubject, gapSubject, neighbourSubject, penetrationSubject } from './penetration-subjects.js';
 import { textOf } from './read-fact.js';
+import { roomSubjects } from './room-subjects.js';
 import { type RunStrategy, runStrategies } from './run-strategy.js';
 import { compartmentNames, runSubjects } from './run-subjects.js';
 import type { Shared, Subject } from './subject.js';
+import { scheduleRows } from './support-schedule.js';
+import { spanSubjects, supportSubjects } from './support-subjects.js';
+import { SupportedRun } from './supported-run.js';
 import { stricterSystem } from './system-facts.js';
+import type { TestedSystem } from './tested-system.js';
 
 export type Subjects = { readonly [E in Each]: readonly Subject[] };
 
 export interface Cases {
   readonly subjects: Subjects;
   readonly strategies: readonly RunStrategy[];
+  readonly supports: readonly SupportRow[];
 }
 
 export function casesOf(
@@ -33,18 +49,21 @@ export function casesOf(
 ): Cases {
   const { penetrations } = crossings;
   const facts = new Map(penetrations.map((penetration) => [penetration.id, ownFacts(penetration, decided)]));
+  const faces = new Map(
+    penetrations.map((one) => [one.id, faceFacts(one, facts.get(one.id)!.system, decided.choices?.room)]),
+  );
+  const facesOf = ({ id, crossing }: Penetration): readonly Face[] => (crossing === 'through' ? faces.get(id)! : []);
   const model = modelFacts(
     crossings,
     models,
     protectionCounts(
       penetrations,
-      penetrations.map(({ id }) => facts.get(id)!.system),
+      penetrations.map((one) => ({ system: facts.get(one.id)!.system, faces: facesOf(one) })),
     ),
   );
   const crossed = crossedBarriers(crossings);
   const byId = new Map(penetrations.map((penetration) => [penetration.id, penetration]));
   const subjects: { [E in Each]: Subject[] } = Object.fromEntries(EACH.map((each) => [each, []])) as never;
-  subjects.model.push(modelSubject({ model, code: codeFacts(decided) }));
   for (const one of crossed) {
     const counts = { penetrations: one.penetrations.length, facingEnds: one.facing.length };
     const underGap = tagsUnderGap(one.penetrations);
@@ -61,6 +80,7 @@ export function casesOf(
       const own = penetrationSubject(penetration, facts.get(penetration.id)!, sharedBy(penetration.barrier));
       subjects.penetration.push(own);
       for (const gap of gapFacts(penetration)) subjects.gap.push(gapSubject(penetration, gap, own));
+      subjects.face.push(...facesOf(penetration).map((face) => faceSubject(penetration, face, own)));
     }
     for (const { first, second, distance } of pairs(one.penetrations, byId)) {
       const [a, b] = [facts.get(first.id)!, facts.get(second.id)!];
@@ -80,17 +100,38 @@ export function casesOf(
   );
   const byRef = new Map(crossings.barriers.map((barrier) => [nameOf(barrier), barrier]));
   subjects.compartment.push(...crossings.compartments.map((one) => compartmentSubject(one, model, byRef)));
+  const { accessGap, bend, accessPanel } = accessSubjects(crossings, model, decided);
+  subjects.accessGap.push(...accessGap);
+  subjects.bend.push(...bend);
+  subjects.accessPanel.push(...accessPanel);
   const strategies = runStrategies(crossings, {
     ...decided,
     testedInLine: (id) => testedInLine(facts.get(id), decided),
   });
   const called = compartmentNames(crossings.compartments);
+  const held: SupportedRun[] = [];
   for (const strategy of strategies) {
     const { run, lapses } = runSubjects(strategy, model, called);
     subjects.run.push(run);
     subjects.lapse.push(...lapses);
+    const supported = new SupportedRun(
+      { strategy, run, system: systemOf(strategy, facts, decided) },
+      crossings,
+      decided,
+    );
+    if (strategy.mustResist === false || !supported.isProtected) continue;
+    held.push(supported);
+    if (strategy.mustResist !== true) continue;
+    subjects.support.push(...supportSubjects(supported));
+    subjects.supportSpan.push(...spanSubjects(supported));
   }
-  return { subjects, strategies };
+  subjects.room.push(...roomSubjects(crossings, (id) => facts.get(id), decided, model));
+  const supports = {
+    runs: held.length,
+    unknownRuns: held.filter(({ isModelled }) => !isModelled).length,
+  };
+  subjects.model.push(modelSubject({ model, code: codeFacts(decided), supports }));
+  return { subjects, strategies, supports: held.flatMap(scheduleRows) };
 }
 
 /** Elements in line with the duct that the tested system chosen for a penetration covers. */
@@ -99,6 +140,21 @@ function testedInLine(own: OwnFacts | undefined, { systems }: Decided): readonly
   if (!chosen) return [];
   const { flexible, inLine } = chosen.scope.duct;
   return flexible ? ['flexible', ...inLine] : inLine;
+}
+
+/** The one that protects it at its barriers; undefined: none, or several. */
+function systemOf(
+  { airway }: RunStrategy,
+  facts: ReadonlyMap<string, OwnFacts>,
+  { systems }: Decided,
+): TestedSystem | undefined {
+  const ids = [...airway.inner, ...airway.shut].flatMap(({ penetration }) => {
+    const own = facts.get(penetration.id);
+    const id = own?.system.applied === true ? textOf(own.system, 'id') : undefined;
+    return id === undefined ? [] : [id];
+  });
+  const chosen = systems.filter(({ id }) => ids.includes(id));
+  return chosen.length === 1 ? chosen[0] : undefined;
 }
 
 function modelSubject(facts: FactObject): Subject {

@@ -1,3 +1,4 @@
+import { detailFacts, layersThere } from './detail-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
 import { ductSizeOf, numberOf, textOf } from './read-fact.js';
@@ -31,8 +32,11 @@ export function systemFacts(
     gapAtMost: valueAt(scope.gap.atMost, size),
     skewAtMost: scope.skewAtMost,
     ...thicknesses(system, facts),
-    localBuildUp: buildUpOf(system, facts, size),
+    threeSidedGapAtMost: scope.threeSided && Math.max(...scope.threeSided.map((row) => row.gapAtMost)),
+    ...detailFacts(system, facts, size, layersThere(system.protection, facts)),
     separationAtLeast: valueAt(scope.separationAtLeast, size),
+    // Only of dampers.
+    roomStated: false,
     fixingNeeded: system.fixings.length > 0,
     fixing: fixing?.name,
     fixingShapeAllowed: fixing && shapeIn(fixing.limits, size),
@@ -54,10 +58,6 @@ function thicknesses({ layer, protection }: TestedSystemDocument | TestedSystem,
   };
 }
 
-/** A duct that resists fire by itself has no layers to count. */
-const layersThere = (protection: TestedSystemDocument['protection'], facts: FactObject): number | undefined =>
-  protection === 'fireResistingDuct' ? 1 : numberOf(facts, 'penetration.treatment.layers');
-
 /** Where nobody says which side counts, only a test of both will do. */
 function fireAllowed(tested: readonly string[] | undefined, asked: string | undefined): boolean | undefined {
   if (!tested) return undefined;
@@ -77,20 +77,6 @@ function barrierLimits({ scope }: TestedSystemDocument | TestedSystem, facts: Fa
     constructionAllowed: construction === undefined || kind === undefined ? undefined : rows.length > 0,
     thicknessAtLeast: rows.length > 0 ? Math.min(...rows.map((row) => row.thicknessAtLeast)) : undefined,
   };
-}
-
-/** Of the details for this barrier the longest; undefined where there is none, or a table does not go so far. */
-function buildUpOf({ details }: TestedSystemDocument | TestedSystem, facts: FactObject, size: DuctSize) {
-  const [kind, construction] = [textOf(facts, 'barrier.kind'), textOf(facts, 'barrier.construction')];
-  if (kind === undefined || construction === undefined) return undefined;
-  const isFor = <T extends string>(list: readonly T[] | undefined, word: string) =>
-    !list || list.some((one) => one === word);
-  const lengths = details
-    .filter((detail) => isFor(detail.kinds, kind) && isFor(detail.constructions, construction))
-    .map(({ parts }) => parts.flatMap((part) => (part.part === 'localBuildUp' ? [valueAt(part.length, size)] : [])))
-    // A detail without a build-up needs no room for one.
-    .map((own) => (own.length === 0 ? 0 : own.includes(undefined) ? undefined : Math.max(...(own as number[]))));
-  return lengths.length === 0 || lengths.includes(undefined) ? undefined : Math.max(...(lengths as number[]));
 }
 
 interface LargestSection {

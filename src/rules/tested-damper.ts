@@ -41,6 +41,14 @@ const scope = z.strictObject({
   offsetAtMost: sizeValue.describe('From the middle of the barrier to the middle of the casing, as tested.'),
   separationAtLeast: sizeValue.describe('Clear distance between dampers in separate ducts.'),
   constructionAtLeast: sizeValue.describe('Clear distance between the casing and a wall, floor or column beside it.'),
+  room: z
+    .strictObject({
+      beside: sizeValue.describe('From the casing outwards, all round.'),
+      before: sizeValue.describe('Along the duct, from each face of the barrier.'),
+      source,
+    })
+    .optional()
+    .describe('What must stay free for its drive and for sealing it; left out: not said.'),
   fireSides: z.enum(['both', 'one']).describe('From which sides of the barrier the fire came in the tests.'),
   skewAtMost: z.number().min(0).max(90),
   gap: z.strictObject({

@@ -1,3 +1,4 @@
+import { angleIn } from '../supports/angles.js';
 import { largestValue, requireRange, requireSizeValue, type SizeRange, type SizeValue } from './size-value.js';
 import type { LimitsByShape, SectionLimits, TestedSystemDocument } from './tested-system.js';
 import type { Path, YamlSource } from './yaml-source.js';
@@ -10,6 +11,43 @@ export function requireSystemSense(source: YamlSource, system: TestedSystemDocum
   requireRatings(source, system);
   requireFixings(source, system);
   requireDetails(source, system);
+  requireThreeSided(source, system);
+  requireSupports(source, system);
+}
+
+/** Where a layer goes between, the duct is not tight against anything. */
+function requireThreeSided(source: YamlSource, { scope, layer }: TestedSystemDocument): void {
+  for (const [i, { gapAtMost }] of (scope.threeSided ?? []).entries()) {
+    if (layer === undefined || gapAtMost < layer.thickness) continue;
+    throw source.errorAt(
+      ['scope', 'threeSided', i, 'gapAtMost'],
+      `a gap of ${gapAtMost} mm takes a layer of ${layer.thickness} mm; such a duct is covered on four sides`,
+    );
+  }
+}
+
+/** Nothing bears more for longer, and a bearer that nobody can work with proves nothing. */
+function requireSupports(source: YamlSource, { supports }: TestedSystemDocument): void {
+  for (const key of ['rodStress', 'bearerStress'] as const) {
+    for (const [i, { upTo, stress }] of (supports?.[key] ?? []).entries()) {
+      const before = i > 0 ? supports![key]![i - 1]! : undefined;
+      if (!before) continue;
+      const path = ['supports', key, i];
+      if (upTo <= before.upTo)
+        throw source.errorAt([...path, 'upTo'], `steps must ascend by minutes; ${upTo} comes after ${before.upTo}`);
+      if (stress > before.stress)
+        throw source.errorAt(
+          [...path, 'stress'],
+          `${stress} N/mm² is allowed up to ${upTo} minutes, but ${before.stress} up to ${before.upTo}; steel bears no more for longer`,
+        );
+    }
+  }
+  for (const [i, bearer] of (supports?.bearers ?? []).entries())
+    if (!angleIn(bearer))
+      throw source.errorAt(
+        ['supports', 'bearers', i],
+        `"${bearer}" is no equal angle of EN 10056-1, such as L 40x40x4`,
+      );
 }
 
 /** Only what names its test is tested. */
@@ -153,6 +191,10 @@ function requireDetails(source: YamlSource, { details, fixings, scope, examples 
     for (const [j, layers] of (detail.layers ?? []).entries()) {
       if (tested.includes(layers)) continue;
       throw source.errorAt(['details', i, 'layers', j], `no rating was given for ${layers} layers`);
+    }
+    for (const [j, part] of detail.parts.entries()) {
+      if (detail.faces === 'both' || !('faces' in part) || part.faces === 'one') continue;
+      throw source.errorAt(['details', i, 'parts', j, 'faces'], 'a detail built from one face has no part on both');
     }
     for (const [j, construction] of (detail.constructions ?? []).entries()) {
       if (scope.barriers.some((barrier) => barrier.construction === construction)) continue;

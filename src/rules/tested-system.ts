@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { CONSTRUCTIONS } from '../model.js';
+import { RODS } from '../supports/rods.js';
 import { evidence, id, millimetres, minutes, sentence, status, version } from './document-parts.js';
 import { factsSchema, systemFactsSchema } from './example-facts.js';
 import { sizeValue } from './size-value.js';
@@ -61,6 +62,20 @@ const scope = z.strictObject({
     .optional()
     .describe('Where the fire was in the tests: inside the duct, outside it, or both; left out: not known.'),
   separationAtLeast: sizeValue.describe('Clear distance between ducts.'),
+  threeSided: z
+    .array(
+      z.strictObject({
+        constructions: z.array(construction).min(1).describe('Of what the fourth side lies against.'),
+        kinds: kinds.optional().describe('Left out: walls, floors and roofs.'),
+        gapAtMost: millimetres.describe('Largest gap between the duct and it.'),
+        source,
+      }),
+    )
+    .min(1)
+    .optional()
+    .describe(
+      'Details that cover three sides of a duct that lies tight against a soffit or a wall; left out: none was tested.',
+    ),
 });
 
 const pins = z.strictObject({
@@ -138,6 +153,10 @@ const detail = z.strictObject({
   kinds: kinds.optional().describe('Left out: all that the scope allows.'),
   constructions: z.array(construction).min(1).optional(),
   layers: z.array(layers).min(1).optional(),
+  faces: z
+    .enum(['both', 'one'])
+    .default('both')
+    .describe('one: tested as it is built from either face alone, for barriers whose other face is out of reach.'),
   parts: z.array(part).min(1),
   source,
 });
@@ -152,10 +171,32 @@ const joints = z.strictObject({
   source,
 });
 
-const supports = z.strictObject({
-  spacingAtMost: sizeValue,
-  source,
-});
+const stressSteps = z
+  .array(z.strictObject({ upTo: minutes, stress: z.number().positive().max(500).describe('N/mm².') }))
+  .min(1)
+  .describe('By minutes of fire, ascending; nothing is allowed for longer than the last.');
+
+const supports = z
+  .strictObject({
+    spacingAtMost: sizeValue,
+    firstSupportAtMost: sizeValue.optional().describe('From each face of a barrier to the first support.'),
+    rodStress: stressSteps.optional().describe('Tension in rods.'),
+    rods: z.array(z.enum(RODS)).min(1).optional().describe('Sizes of rods that were tested.'),
+    rodLengthAtMost: millimetres.optional().describe('Of rods as they were tested.'),
+    rodsProtected: z.boolean().optional().describe('Whether the tested rods were protected.'),
+    rodFromSideAtMost: millimetres.optional().describe('Between rod and outside of the protection.'),
+    bearers: z.array(sentence).min(1).optional().describe('Bearers that were tested, e.g. L 40x40x4.'),
+    bearerStress: stressSteps.optional().describe('Bending of the bearer.'),
+    risers: z
+      .strictObject({
+        distanceAtMost: millimetres.describe('Between supports at floors.'),
+        timesSmallerSideAtMost: z.number().positive().max(100).optional(),
+      })
+      .optional()
+      .describe('Of upright ducts.'),
+    source,
+  })
+  .describe('How ducts with this protection were held in the test.');
 
 const example = z.strictObject({
   why: sentence.optional(),
@@ -165,6 +206,21 @@ const example = z.strictObject({
   unknown: z.array(z.string()).min(1).optional().describe('Facts of the system that must not be known.'),
   misses: z.array(z.string()).optional().describe('The limits that are missed, by name; [] fits.'),
 });
+
+const accessPanels = z
+  .strictObject({
+    allowed: z.boolean().describe('Whether panels were part of the tested duct.'),
+    widthAtMost: millimetres.optional().describe('Of the panel along the duct.'),
+    heightAtMost: millimetres.optional().describe('Of the panel across the duct.'),
+    sides: z
+      .array(z.enum(['top', 'bottom', 'left', 'right']))
+      .min(1)
+      .optional()
+      .describe('Left out: any.'),
+    clearOfPenetration: millimetres.optional().describe('From the face of the barrier.'),
+    source,
+  })
+  .describe('Access panels that were tested as part of the protected duct; left out: not known.');
 
 export const TestedSystemSchema = z.strictObject({
   kind: z.literal('tested-system'),
@@ -180,6 +236,7 @@ export const TestedSystemSchema = z.strictObject({
   fixings: z.array(fixing).describe('Ways to hold it to the duct; empty where it needs none.'),
   details: z.array(detail),
   joints: joints.optional(),
+  accessPanels: accessPanels.optional(),
   supports: supports.optional(),
   examples: z.array(example).min(1).describe('Facts in, limits out; run by `ratedrun rules`.'),
 });

@@ -46,12 +46,12 @@ function rankOf({ check, verdict }: Candidate): number {
   return verdict.open === 'applies' ? 3 : 2;
 }
 
-/** Where a finding may stand that speaks for others; gaps, pairs and ends speak for themselves alone. */
+/** Where a finding may stand that speaks for others; one face speaks for the other. Gaps, pairs and ends speak for themselves alone. */
 function ownPlace({ check, subject }: Candidate): string | null {
   if (check.each === 'model') return MODEL;
   if (check.each === 'barrier') return `barrier ${subject.barrier}`;
   if (subject.airway !== null) return `airway ${subject.airway}`;
-  return check.each === 'penetration' ? `penetration ${subject.penetrations[0]}` : null;
+  return check.each === 'penetration' || check.each === 'face' ? `penetration ${subject.penetrations[0]}` : null;
 }
 
 /** The facts of a pair are those of its first penetration. */
@@ -65,15 +65,17 @@ const placesOf = ({ check, subject }: Candidate): string[] =>
 const MODEL = 'model';
 
 /** The findings that together name all the candidate lacks; none when something would go unsaid. */
-function awaitedFindings({ verdict }: Candidate, findings: readonly Candidate[]): Candidate[] {
-  const covering = verdict.missing.map((fact) => findings.filter((finding) => covers(finding, fact)));
+function awaitedFindings(waiting: Candidate, findings: readonly Candidate[]): Candidate[] {
+  const covering = waiting.verdict.missing.map((fact) => findings.filter((finding) => covers(finding, fact, waiting)));
   return covering.every((some) => some.length > 0) ? [...new Set(covering.flat())] : [];
 }
 
 /** That no barrier at all is rated does not say it of one; only choices of the brief are made for all at once. */
-const covers = ({ check, verdict }: Candidate, fact: string): boolean =>
+const covers = ({ check, verdict, subject }: Candidate, fact: string, waiting: Candidate): boolean =>
   verdict.missing.some(
     (missing) =>
+      // What is missing of one face may be known of the other.
+      (!missing.startsWith('face.') || subject.key === waiting.subject.key) &&
       (check.each !== 'model' || missing.startsWith('brief.')) &&
       (check.each !== 'barrier' || missing.startsWith('barrier.')) &&
       (fact === missing || fact.startsWith(`${missing}.`)),

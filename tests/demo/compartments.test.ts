@@ -13,6 +13,8 @@ const STAIR = 6.242 ** 2;
 const KITCHEN = 5.872 * 6.236;
 const ROOM = 5.81 * 6.81;
 const LOFT_SHAFT = 1.31 ** 2;
+/** Between the middles of its walls 1 m by 6 m, less half of 100 and of 190 mm, and 190 mm. */
+const RISER = 0.855 * 5.81;
 const CONTROL_ROOM = 10.908 * 6.254;
 
 it('has one stair, a shaft on each storey, the kitchen, the control room and the rest of each storey', () => {
@@ -32,6 +34,7 @@ it('has one stair, a shaft on each storey, the kitchen, the control room and the
     ['Ground floor', near(KITCHEN), null, 'ground', 'rated'],
     // What passes the slabs in a shaft leaves them closed.
     ['Ground floor', near(SHAFT), true, 'ground', 'rated'],
+    ['Ground floor', near(RISER), true, 'ground', 'rated'],
     // The pavilion: four rooms, and two shafts in the last.
     ...[ROOM, ROOM, ROOM, ROOM - 2 * 1.69 ** 2, LOFT_SHAFT, LOFT_SHAFT].map((area) => [
       ...['Ground floor', near(area), true, 'ground', 'rated'],
@@ -52,6 +55,7 @@ it('has shafts that are called so, but for one each enclosed by 120 minutes on a
   const whole = (name: string) => [name, true, true, []];
   expect(shown).toEqual([
     whole('Ground floor G.SH Shaft'),
+    whole('Ground floor W.RI Winch riser'),
     ['Ground floor P.SB Shaft B', false, false, ['wallHead']],
     whole('Ground floor P.SA Shaft A'),
     whole('First floor F.SH Shaft'),

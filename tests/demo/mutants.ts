@@ -114,10 +114,10 @@ function judged(federation: Federation, under: typeof brief | undefined): Result
   const judgement = judgeWithResults(crossings, rules, { brief: under, models, allFindings: true });
   const report = buildReport({ models, crossings, ...judgement, createdAt: '2026-01-01T00:00:00Z', toolVersion: '0' });
   const keys = new Map(crossings.penetrations.map((p) => [p.id, p.key]));
-  // Numbers of runs change with their systems; one of its penetrations tells which run it is.
-  for (const { id, stretches } of crossings.runs) {
+  // Numbers of runs change with their systems; one of its penetrations, or else an element, tells which run it is.
+  for (const { id, stretches, elements } of crossings.runs) {
     const own = stretches.flatMap(({ ends }) => ends.flatMap(({ penetration }) => keys.get(penetration) ?? []));
-    if (own.length > 0) keys.set(id, `run ${own.sort()[0]}`);
+    keys.set(id, `run ${own.sort()[0] ?? elements[0]!.globalId}`);
   }
   const place = ({ check, subject, side }: Finding) => [check, keys.get(subject.id) ?? subject.id, side].join(' ');
   // Of several of one check in one place the worst speaks.

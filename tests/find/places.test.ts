@@ -41,7 +41,7 @@ describe.each([
     expect(federation.grids!.map(({ families }) => families.map((f) => f.map(({ tag }) => tag).join('')))).toEqual([
       ['ABCD', '123456'],
     ]);
-    expect(federation.spaces).toHaveLength(25);
+    expect(federation.spaces).toHaveLength(26);
     expect(federation.models.flatMap((m) => m.problems)).toEqual([]);
   });
 

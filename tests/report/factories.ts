@@ -11,6 +11,7 @@ import type {
   Rating,
   Storey,
   StrategyRow,
+  SupportRow,
 } from '../../src/model.js';
 import { buildReport, type ReportInput } from '../../src/report/build-report.js';
 import type { Report } from '../../src/report/schema.js';
@@ -88,6 +89,7 @@ export function crossingsOf(penetrations: readonly Penetration[], barriers?: rea
     facingEnds: [],
     openings: [],
     runs: [],
+    access: [],
     compartments: [],
     doors: [],
     apart: [],
@@ -140,6 +142,22 @@ export const aStrategyRow = (name: string): StrategyRow => ({
   contradictions: [name],
 });
 
+/** A row of the support schedule, of which nothing is known but names. */
+export const aSupportRow = (name: string): SupportRow => {
+  const mass = { thickness: null, density: null, perMetre: null, from: null };
+  return {
+    ...{ run: name, part: 1, stretch: name, system: name, elements: [{ model: 'm1', globalId: name }] },
+    ...{ shape: 'unknown', width: null, height: null, diameter: null, length: 1000, minutes: null },
+    ...{ sheet: mass, insulation: mass, protection: mass, perMetre: null },
+    ...{ rod: null, rods: 2, bearer: name, bearerLength: null, bearerMass: null },
+    ...{ testedSystem: name, testedStatus: 'demonstration' },
+    spacing: { tested: null, byStress: null, governing: null },
+    ...{ load: null, rodLoad: null, rodStress: null, rodStressAllowed: null, rodStressFrom: null },
+    ...{ bearerStress: null, bearerStressAllowed: null, firstSupport: null, rodLengthAtMost: null },
+    ...{ growthPerMetre: null, needed: null, found: 0 },
+  };
+};
+
 export const onPenetration = (n: number): Finding['subject'] => ({
   type: 'penetration',
   id: `P-000${n}`,
@@ -179,6 +197,8 @@ export function judgementOf(findings: readonly Finding[], unlisted: readonly Fin
   });
   return {
     strategy: [],
+    supports: [],
+    proposedPanels: [],
     rules: [
       {
         id: 'practice',
@@ -198,6 +218,7 @@ export interface ReportParts extends Partial<ReportInput> {
   readonly findings?: readonly Finding[];
   readonly unlisted?: readonly Finding[];
   readonly strategy?: readonly StrategyRow[];
+  readonly supports?: readonly SupportRow[];
 }
 
 /** Two files, and by default one penetration that nothing was found about. */
@@ -206,9 +227,10 @@ export function aReport({
   findings = [],
   unlisted = [],
   strategy = [],
+  supports = [],
   ...input
 }: ReportParts = {}): Report {
-  const judgement = { ...judgementOf(findings, unlisted), strategy };
+  const judgement = { ...judgementOf(findings, unlisted), strategy, supports };
   return buildReport({
     models: [aModel(), aModel({ id: 'm2', file: 'architecture.ifc', sha256: 'b'.repeat(64) })],
     crossings: crossingsOf(penetrations),

@@ -8,7 +8,17 @@ import { openingRequests } from '../../src/report/opening-requests.js';
 import type { Report } from '../../src/report/schema.js';
 import { rating } from '../model-factories.js';
 import { demoReport } from './demo-report.js';
-import { aBarrier, aDuct, aFinding, aModel, aPenetration, aReport, aStrategyRow, onPenetration } from './factories.js';
+import {
+  aBarrier,
+  aDuct,
+  aFinding,
+  aModel,
+  aPenetration,
+  aReport,
+  aStrategyRow,
+  aSupportRow,
+  onPenetration,
+} from './factories.js';
 
 let fonts: FontFace[];
 beforeAll(async () => {
@@ -47,14 +57,14 @@ describe('the demo building', () => {
     document = read(text);
   });
 
-  it('has cover, summary, a page for each failed penetration, register, strategy, checks and models, in this order', () => {
+  it('has cover, summary, a page for each failed penetration, register, strategy, supports, access, checks and models, in this order', () => {
     const kinds = named(document, 'section').map((s) => attribute(s, 'class')!.split(' ')[0]);
     const failed = report.penetrations.filter((p) => p.outcome === 'failed');
     expect(failed.length).toBeGreaterThan(10);
     expect(kinds).toEqual([
       ...['cover', 'summary'],
       ...failed.map(() => 'penetration'),
-      ...['register', 'strategy', 'checks', 'models'],
+      ...['register', 'strategy', 'supports', 'access', 'checks', 'models'],
     ]);
     expect(sections(document, 'penetration').map((s) => textOf(named(s, 'h2')[0]!).split(' ')[0])).toEqual(
       failed.map((p) => p.tag),
@@ -74,7 +84,8 @@ describe('the demo building', () => {
         '4 Remedy',
         '5 Neighbours',
         '6 Dampers',
-        '7 Elements',
+        '7 Room at the faces',
+        '8 Elements',
       ]);
       for (const id of [p.duct.globalId, p.barrier.globalId, p.opening?.globalId ?? p.barrier.globalId])
         expect(textOf(section)).toContain(id);
@@ -168,12 +179,13 @@ describe('hostile text from models', () => {
       findings: [aFinding('gap', { subject: onPenetration(1), message: name, remedy: name })],
       brief: { file: name, sha256: name, demonstration: true },
       strategy: [aStrategyRow(name)],
+      supports: [aSupportRow(name)],
     });
     const text = html(report, name);
     const document = read(text);
     expect(named(document, 'script')).toEqual([]);
     expect(named(document, 'img')).toEqual([]);
-    expect(named(document, 'section')).toHaveLength(7);
+    expect(named(document, 'section')).toHaveLength(8);
     expect(all(document).flatMap((e) => e.attrs.filter((a) => a.name.startsWith('on')))).toEqual([]);
     // Nothing left the strings of the style sheet: its braces still pair, and it has one stamp.
     const [style] = named(document, 'style');

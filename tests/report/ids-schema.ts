@@ -6,7 +6,13 @@
  */
 import { existsSync, readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
-import { XmlBufferInputProvider, XmlDocument, XsdValidator, xmlRegisterInputProvider } from 'libxml2-wasm';
+import {
+  XmlBufferInputProvider,
+  XmlDocument,
+  XsdValidator,
+  xmlCleanupInputProvider,
+  xmlRegisterInputProvider,
+} from 'libxml2-wasm';
 
 const IDS_XSD = resolve('..', 'shared', 'standards', 'ids-1.0', 'ids.xsd');
 export const hasIdsSchema = existsSync(IDS_XSD);
@@ -49,6 +55,8 @@ const EMPTY = (namespace: string) =>
 /** @throws XmlValidateError naming the first fault and its line */
 export function validateIds(text: string): void {
   const bytes = (s: string) => new TextEncoder().encode(s);
+  // Other test files of the same worker read theirs from files.
+  xmlCleanupInputProvider();
   xmlRegisterInputProvider(
     new XmlBufferInputProvider({
       'http://www.w3.org/2001/XMLSchema.xsd': bytes(SCHEMA_FOR_SCHEMAS),

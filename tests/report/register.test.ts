@@ -70,6 +70,8 @@ describe('the sheet Register', () => {
       Kind: 'wall',
       'Integrity required (min)': 120,
       'Insulation required (min)': 120,
+      'Joint before side A (mm)': 1000,
+      'Joint before side B (mm)': 1000,
       Remedy: 'Move it.',
       Construction: 'steel studs',
       'Thickness (mm)': 128,
@@ -214,9 +216,9 @@ describe('a demonstration', () => {
   it('is stamped on every sheet, above the header that stays in sight', async () => {
     const brief = { file: 'brief.yaml', sha256: 'c'.repeat(64), demonstration: true };
     const { sheets } = await read(aReport({ brief }));
-    expect(sheets.map((s) => s.name)).toEqual(['Register', 'Findings', 'Strategy', 'Read me']);
+    expect(sheets.map((s) => s.name)).toEqual(['Register', 'Findings', 'Strategy', 'Supports', 'Access', 'Read me']);
     for (const sheet of sheets) expect(sheet.rows[0]![0]?.value).toMatch(/^DEMONSTRATION DATA/);
-    expect(sheets.map((s) => s.frozenRows)).toEqual([2, 2, 2, 1]);
+    expect(sheets.map((s) => s.frozenRows)).toEqual([2, 2, 2, 2, 2, 1]);
     expect(records(sheets[0]!)[0]).toMatchObject({ Tag: 'TAG1-9' });
   });
   it('is stamped nowhere else', async () => {

@@ -31,6 +31,7 @@ const chosen = (choices: BriefChoices | undefined, changes: Partial<Penetration>
 const anyOf = (...testedSystems: string[]): BriefChoices => ({
   edition: [],
   services: [],
+  access: [],
   systems: [],
   testedSystems,
   testedDampers: [],

@@ -50,6 +50,7 @@ type Choice = ProjectBrief['choices']['systems'][number];
 export const choicesFor = (...systems: Partial<Choice>[]): ProjectBrief['choices'] => ({
   edition: [],
   services: [],
+  access: [],
   systems: systems.map((choice) => ({
     system: 'SA',
     dampers: 'allowed',

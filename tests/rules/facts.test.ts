@@ -20,10 +20,13 @@ import {
   crossings,
   door,
   duct,
+  face,
   facingEnds,
+  inLine,
   leak,
   modelInfo,
   NOT_REQUIRED,
+  obstacle,
   opening,
   penetration,
   rating,
@@ -36,6 +39,7 @@ import {
   UNSTATED,
   wrapped,
 } from './factories.js';
+import { ASKED, BESIDE, BESIDE_STUDS, REACHED } from './room-and-access.js';
 import { shippedRules } from './rule-cases.js';
 
 describe('rated', () => {
@@ -149,11 +153,20 @@ describe('the declared facts', () => {
         neighbours: [{ penetration: 'P-0008', distance: 300 }],
       }),
       wrapped({ id: 'P-0008', key: 'key-8' }),
+      wrapped({
+        ...{ id: 'P-0009', key: 'key-9' },
+        faces: [face({ obstacles: [obstacle({ clear: [[0, 90]] }), inLine()] }), face()],
+      }),
     ],
     facingEnds: [facingEnds({ barrier: wall })],
     barriers: [wall, barrier({ globalId: 'W2' })],
+    access: [REACHED],
     runs: [
       run(),
+      run({
+        id: 'R-003',
+        stretches: [BESIDE, BESIDE_STUDS].map((clearances) => ({ ...run().stretches[0]!, clearances })),
+      }),
       run({
         id: 'R-002',
         stretches: [
@@ -182,7 +195,14 @@ describe('the declared facts', () => {
   );
   const decided = {
     ...shippedRules,
-    choices: { ...entries, testedDampers: ['demonstration-damper'], headMovement: 15, flangeHeight: 30 },
+    choices: {
+      ...entries,
+      testedDampers: ['demonstration-damper'],
+      headMovement: 15,
+      flangeHeight: 30,
+      room: { hands: 300 },
+      access: ASKED,
+    },
   };
   const { subjects } = casesOf(full, [modelInfo()], decided);
 
@@ -193,9 +213,29 @@ describe('the declared facts', () => {
         : [`${before}${name}`],
     );
 
-  it.each(EACH)('each: %s: exactly those that are declared are given', (each: Each) => {
+  // What supports are judged by is given to them alone, in support-subjects.ts; this building has none.
+  const HELD = /^system\.(supportS|firstSupport|rod|bearer|riser)/;
+  const ONLY_OF: { readonly [path: string]: Each } = {
+    'system.threeSidedFits': 'room',
+    'system.panelAllowed': 'accessPanel',
+  };
+  const OWN: { readonly [E in Each]?: readonly string[] } = {
+    room: ['room'],
+    accessGap: ['accessGap', 'access'],
+    bend: ['bend', 'access'],
+    accessPanel: ['accessPanel'],
+  };
+  const pathsOf = (each: Each): string[] =>
+    factPaths(each).filter((path) => !HELD.test(path) && (ONLY_OF[path] ?? each) === each);
+  const WITHOUT_SUPPORTS = EACH.filter((each) => each !== 'support' && each !== 'supportSpan');
+
+  it.each(WITHOUT_SUPPORTS)('each: %s: exactly those that are declared are given', (each: Each) => {
     const given = new Set(subjects[each].flatMap(({ facts }) => paths(facts)));
-    expect([...given].sort()).toEqual([...factPaths(each)].sort());
+    const own = OWN[each];
+    // What stands beside ducts and lies on them is at few of the penetrations, so the facts of those are not all there.
+    const isOwn = (path: string): boolean => !own || own.some((name) => path.startsWith(`${name}.`));
+    expect([...given].filter(isOwn).sort()).toEqual(pathsOf(each).filter(isOwn).sort());
+    expect(factPaths(each)).toEqual(expect.arrayContaining([...given]));
   });
 
   it.each(EACH)('each: %s: every value is of the declared type and among the declared values', (each: Each) => {
@@ -211,13 +251,14 @@ describe('the declared facts', () => {
     }
   });
 
-  it.each(EACH)('each: %s: every fact can be used in an expression', (each: Each) => {
-    for (const path of factPaths(each)) {
+  it.each(WITHOUT_SUPPORTS)('each: %s: every fact can be used in an expression', (each: Each) => {
+    for (const path of pathsOf(each)) {
       const fact = factAt(path)!;
       const text = !isGroup(fact) && fact.type === 'texts' ? `size(${path})` : path;
       const expression = compile(text, each);
-      const held = subjects[each].find(({ facts }) => paths(facts).includes(path))!;
-      expect(expression.evaluate(held.facts), path).toMatchObject({ known: true });
+      const held = subjects[each].find(({ facts }) => paths(facts).includes(path));
+      if (!held && OWN[each]) continue;
+      expect(expression.evaluate(held!.facts), path).toMatchObject({ known: true });
       expect(expression.evaluate(Object.fromEntries([[path.split('.')[0]!, {}]])), path).toMatchObject({
         known: false,
         missing: [

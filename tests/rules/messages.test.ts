@@ -19,12 +19,15 @@ import {
   rulesOf,
   run,
   shaft,
+  stretch,
   treated,
   UNREADABLE,
   UNSTATED,
 } from './factories.js';
 import { demonstrationBrief, protectedCrossings } from './protected.js';
+import { ASKED, BESIDE, REACHED } from './room-and-access.js';
 import { shippedRules } from './rule-cases.js';
+import { supportedBrief, supportedCrossings } from './supported.js';
 
 const NOT_RATED = rating({ text: '-/-/-', integrity: 'none', insulation: 'none' });
 const ALL: JudgeOptions = { allFindings: true };
@@ -32,6 +35,11 @@ const all = (found: Parameters<typeof judge>[0]): readonly Finding[] =>
   judge(found, shippedRules, { ...ALL, models: [modelInfo()] }).findings;
 const messageOf = (findings: readonly Finding[], check: string): string | undefined =>
   findings.find((finding) => finding.check === check)?.message;
+
+/** What stands beside ducts and lies on them is said of a building of its own. */
+const BESIDE_DUCTS: ReadonlySet<string> = new Set(['room', 'accessGap', 'bend', 'accessPanel']);
+const SUPPORTS: ReadonlySet<string> = new Set(['support', 'supportSpan']);
+const eachOf = (id: string) => shippedRules.checks.find(({ definition }) => definition.id === id)?.definition.each;
 
 describe('with all facts there', () => {
   const wall = barrier({ storey: { globalId: 'S', name: 'Level 1', elevation: 0 } });
@@ -55,13 +63,30 @@ describe('with all facts there', () => {
     doors: [door(), door({ rating: NOT_RATED })],
     runs: [run({ stretches: run().stretches.map((one) => ({ ...one, ends: [{ penetration: 'P-0001', part: 0 }] })) })],
   });
+  const built = {
+    ...protectedCrossings,
+    runs: [run(), run({ id: 'R-003', stretches: [stretch({ clearances: BESIDE })] })],
+    access: [REACHED],
+  };
+  const asked = { ...demonstrationBrief, choices: { ...demonstrationBrief.choices, access: ASKED } };
   const findings = [
     ...all(found),
     ...judge(protectedCrossings, shippedRules, { ...ALL, models: [modelInfo()], brief: demonstrationBrief }).findings,
-    ...shippedRules.checks.flatMap(({ definition: { basis } }) => {
+    ...judge(supportedCrossings, shippedRules, {
+      ...ALL,
+      models: [modelInfo()],
+      brief: supportedBrief,
+    }).findings.filter(({ check }) => SUPPORTS.has(eachOf(check)!)),
+    ...judge(built, shippedRules, { ...ALL, models: [modelInfo()], brief: asked }).findings.filter(({ check }) =>
+      BESIDE_DUCTS.has(eachOf(check)!),
+    ),
+    ...shippedRules.checks.flatMap(({ definition: { basis, services, each } }) => {
       const { jurisdiction, edition } = basis.code ?? { jurisdiction: 'Estuaria', edition: 'Code 1' };
-      const brief = { choices: { ...choicesFor(), jurisdiction, edition: [edition] } };
-      return judge(found, shippedRules, { ...ALL, models: [modelInfo()], brief }).findings;
+      const isBeside = BESIDE_DUCTS.has(each);
+      const choices = isBeside ? choicesFor({ service: services?.[0] }) : choicesFor();
+      const brief = { choices: { ...choices, jurisdiction, edition: [edition] } };
+      const judged = judge(isBeside ? built : found, shippedRules, { ...ALL, models: [modelInfo()], brief }).findings;
+      return isBeside ? judged.filter(({ check }) => eachOf(check) === each) : judged;
     }),
   ];
 

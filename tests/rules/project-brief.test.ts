@@ -43,7 +43,10 @@ choices:
 describe('the template', () => {
   // Every example line, with its mark taken away.
   const uncommented = newBrief()
-    .replaceAll(/^( +)# (- |jurisdiction|edition|headMovement|flangeHeight|compartmentProperty)/gm, '$1$2')
+    .replaceAll(
+      /^( +)# (- |jurisdiction|edition|headMovement|flangeHeight|room|supports: \{ rod|compartmentProperty)/gm,
+      '$1$2',
+    )
     .replaceAll(/^( +)- \{/gm, '$1  - {')
     .replace('    - a-tested-system', '      - a-tested-system');
 
@@ -67,7 +70,7 @@ describe('the template', () => {
         protections: [],
         shafts: [],
       },
-      choices: { edition: [], systems: [], services: [], testedSystems: [], testedDampers: [] },
+      choices: { edition: [], systems: [], services: [], access: [], testedSystems: [], testedDampers: [] },
     });
   });
 
@@ -77,11 +80,14 @@ describe('the template', () => {
       if (Array.isArray(value)) expect(value.length, key).toBeGreaterThan(0);
     }
     expect(Object.keys(choices).sort()).toEqual([
+      'access',
       'edition',
       'flangeHeight',
       'headMovement',
       'jurisdiction',
+      'room',
       'services',
+      'supports',
       'systems',
       'testedDampers',
       'testedSystems',

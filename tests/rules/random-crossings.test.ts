@@ -100,7 +100,17 @@ const anyCrossings = fc
       ...untouched.map(barrier),
       ...crossings({ penetrations, facingEnds: facing }).barriers,
     ];
-    return { barriers, penetrations, facingEnds: facing, openings: [], runs: [], compartments: [], doors: [], apart };
+    return {
+      barriers,
+      penetrations,
+      facingEnds: facing,
+      openings: [],
+      runs: [],
+      access: [],
+      compartments: [],
+      doors: [],
+      apart,
+    };
   });
 
 const anyModels = fc.option(fc.constantFrom([], [modelInfo({ ducts: 0 })], [modelInfo()]), { nil: undefined });
@@ -113,6 +123,7 @@ const anyChoices = fc.constantFrom(
   {
     edition: [],
     services: [],
+    access: [],
     systems: [],
     testedSystems: ['demonstration-blanket'],
     testedDampers: ['demonstration-damper'],

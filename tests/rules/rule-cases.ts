@@ -10,6 +10,7 @@ const shipped = (file: string) => ({
 });
 /** As the program loads them: in the order of their names. */
 export const shippedDocuments = [
+  'access.yaml',
   'codes.yaml',
   'common-practice.yaml',
   'constructions.yaml',
@@ -18,9 +19,12 @@ export const shippedDocuments = [
   'demonstration-board.yaml',
   'demonstration-damper.yaml',
   'ductwork-strategy.yaml',
+  'faces.yaml',
   'flange-heights.yaml',
   'published-values.yaml',
+  'room.yaml',
   'services.yaml',
+  'supports.yaml',
   'tested-dampers.yaml',
   'tested-scope.yaml',
 ].map(shipped);
@@ -54,7 +58,7 @@ export function possibleOutcomes(check: CompiledCheck): Outcome[] {
     ...(proves && !always ? (['passed'] as const) : []),
     ...(check.measure && !always ? (['failed'] as const) : []),
     'cantTell' as const,
-    ...(check.where ? (['inapplicable'] as const) : []),
+    ...(check.where || check.definition.services ? (['inapplicable'] as const) : []),
   ];
 }
 

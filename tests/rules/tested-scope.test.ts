@@ -92,16 +92,6 @@ ruleCases('duct-material-tested', [
   under('no known material', pipe({ material: 'unknown' }), waiting('duct.material')),
 ]);
 
-ruleCases('joint-clear-of-build-up', [
-  ...always(),
-  // Up to 600 mm of longer side 200 mm are built up, up to 1,200 mm 300 mm.
-  under('just clear of it', { jointDistance: 200 }, { outcome: 'passed', limit: { atLeast: 200 } }),
-  under('within it', { jointDistance: 199.9 }, { outcome: 'failed', margin: -0.1 }),
-  under('larger ducts need more', { jointDistance: 200, ...pipe({ width: 601 }) }, { outcome: 'failed' }),
-  under('not known', { jointDistance: null }, waiting('penetration.jointDistance')),
-  under('no detail for this barrier', wall({ construction: 'timberStud' }), waiting('system.localBuildUp')),
-]);
-
 ruleCases('duct-element-tested', [
   ...always(),
   under('flexible', pipe({ element: 'flexible' }), { outcome: 'failed' }),

@@ -10,8 +10,10 @@ import {
   crossings,
   damper,
   door,
+  face,
   facingEnds,
   gaps,
+  inLine,
   leak,
   modelInfo,
   NOT_REQUIRED,
@@ -25,7 +27,9 @@ import {
   UNSTATED,
 } from './factories.js';
 import { demonstrationBrief, protectedCrossings } from './protected.js';
+import { ASKED, BESIDE, REACHED } from './room-and-access.js';
 import { provingRules as rules } from './rule-cases.js';
+import { supportedBrief, supportedCrossings } from './supported.js';
 
 const proof = { demonstration: true };
 
@@ -68,10 +72,17 @@ const { subjects: plain } = casesOf(
 );
 const runs = [
   run(),
+  run({ id: 'R-003', stretches: [stretch({ clearances: BESIDE })] }),
   run({ id: 'R-002', stretches: [run().stretches[0]!, stretch({ compartment: 'C-0002', parts: [] })] }),
 ];
-const { subjects: decided } = casesOf({ ...underHeads(protectedCrossings), runs }, [modelInfo()], {
-  choices: { ...demonstrationBrief.choices, headMovement: 15, flangeHeight: 20 },
+const { subjects: decided } = casesOf({ ...underHeads(protectedCrossings), runs, access: [REACHED] }, [modelInfo()], {
+  choices: {
+    ...demonstrationBrief.choices,
+    headMovement: 15,
+    flangeHeight: 20,
+    access: ASKED,
+    room: { shaftsEntered: true },
+  },
   systems: rules.systems,
   dampers: rules.dampers,
 });
@@ -88,16 +99,31 @@ const { subjects: dampered } = casesOf(crossings({ penetrations: dampers }), [mo
   ...rules,
   choices: { ...choicesFor({}), testedDampers: ['demonstration-damper'] },
 });
+const supportsHere = supportedCrossings.supports!;
+const halfAsFarApart: Crossings = {
+  ...supportedCrossings,
+  supports: {
+    ...supportsHere,
+    supports: supportsHere.supports.map((one) => ({ ...one, rod: 'M16' })),
+    spans: supportsHere.spans.map((one) => ({ ...one, length: one.length / 2 })),
+  },
+};
+const [held, heldWell] = [supportedCrossings, halfAsFarApart].map(
+  (found) => casesOf(found, [modelInfo()], { ...rules, choices: supportedBrief.choices }).subjects,
+) as [Subjects, Subjects];
 const subjects = Object.fromEntries(
-  EACH.map((each) => [each, [...plain[each], ...decided[each], ...dampered[each]]]),
+  EACH.map((each) => [each, [...plain[each], ...decided[each], ...dampered[each], ...held[each], ...heldWell[each]]]),
 ) as unknown as Subjects;
 
-/** Every opening 300 mm under the head of its wall; the first duct is joined just before it. */
+/** Every opening 300 mm under the head of its wall, and in a shaft; the first duct is joined just before it. */
 function underHeads(given: Crossings): Crossings {
   const end = { side: 'top', kind: 'end', distance: 300, element: { model: 'm2', globalId: 'W1' } } as const;
   return {
     ...given,
-    penetrations: given.penetrations.map((one, i) => ({ ...one, around: [end], jointDistance: i === 0 ? 49 : 1000 })),
+    penetrations: given.penetrations.map((one, i) => ({
+      ...{ ...one, around: [end], jointDistance: i === 0 ? 49 : 1000 },
+      faces: [face({ shaft: true, obstacles: [inLine({ clear: [[400, 0]] })] }), face()],
+    })),
   };
 }
 

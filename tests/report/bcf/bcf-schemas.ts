@@ -1,7 +1,7 @@
 /** Validates the XML parts of BCF files against the published schemas (buildingSMART, BCF-XML 2.1 and 3.0) with libxml2. */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { XmlDocument, XsdValidator } from 'libxml2-wasm';
+import { XmlDocument, XsdValidator, xmlCleanupInputProvider } from 'libxml2-wasm';
 import { xmlRegisterFsInputProviders } from 'libxml2-wasm/lib/nodejs.mjs';
 import type { Entries } from '../../../src/report/bcf/archive.js';
 import type { BcfVersion } from '../../../src/report/bcf/topic.js';
@@ -26,6 +26,7 @@ const SCHEMAS: readonly (readonly [RegExp, string])[] = [
 
 /** What is wrong with the parts of a file, by path; empty where all of them are valid. */
 export function faultsOf(entries: Entries, version: BcfVersion): string[] {
+  xmlCleanupInputProvider();
   xmlRegisterFsInputProviders();
   return [...entries].flatMap(([path, content]) => {
     const schema = SCHEMAS.find(([pattern]) => pattern.test(path))?.[1];
