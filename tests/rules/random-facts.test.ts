@@ -1,7 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { evaluateCheck, type Proof, type Verdict } from '../../src/rules/evaluate.js';
-import { FACTS, type Fact, type FactGroup, type FactObject, factPaths, isGroup } from '../../src/rules/fact-schema.js';
+import {
+  type Each,
+  FACTS,
+  type Fact,
+  type FactGroup,
+  type FactObject,
+  factPaths,
+  isGroup,
+  VARIABLES,
+} from '../../src/rules/fact-schema.js';
 import type { CompiledCheck } from '../../src/rules/rule-set.js';
 import { provingRules, shippedRules } from './rule-cases.js';
 
@@ -22,7 +31,9 @@ const anyGroup = (group: FactGroup): fc.Arbitrary<FactObject> =>
       Object.entries(group.fields).map(([name, entry]) => [name, isGroup(entry) ? anyGroup(entry) : anyFact(entry)]),
     ),
   );
-const anyFacts = anyGroup({ says: 'everything', fields: FACTS });
+/** All that a check of this kind can speak of. */
+const anyFactsOf = (each: Each): fc.Arbitrary<FactObject> =>
+  anyGroup({ says: 'everything', fields: Object.fromEntries(VARIABLES[each].map((name) => [name, FACTS[name]])) });
 
 /** The facts without those at the paths, and without the groups that are left with nothing. */
 function without(facts: FactObject, paths: readonly string[], at = ''): FactObject {
@@ -42,7 +53,7 @@ const isGood = (verdicts: readonly Verdict[]): boolean =>
 const isInapplicable = (verdicts: readonly Verdict[]): boolean =>
   verdicts.every(({ outcome }) => outcome === 'inapplicable');
 
-const statusOf = ({ system }: FactObject) => (system as FactObject).status;
+const statusOf = ({ system }: FactObject) => (system as FactObject | undefined)?.status;
 /** Under the code that the check belongs to, or none of it would be looked at. */
 const proofOf = (check: CompiledCheck, demonstration: boolean): Proof => {
   const { code } = check.definition.basis;
@@ -57,6 +68,7 @@ const isFirstOfKind = ({ definition: { basis, measure } }: CompiledCheck, i: num
 
 describe.each(provingRules.checks.filter(isFirstOfKind))('$definition.id', (check) => {
   const paths = factPaths(check.each);
+  const anyFacts = anyFactsOf(check.each);
   const used = paths.filter((path) => JSON.stringify(check.definition).includes(path));
   // Some of what is taken away is what the check speaks of, and not much of it: one fact alone is the hardest to miss.
   const taken = fc

@@ -1,0 +1,7 @@
+import { it } from 'vitest';
+import { demoBrief } from '../shipped-rules.js';
+import { holdMutants } from './mutants.js';
+
+it('holds for mutants 201 to 300 under the demonstration brief', { timeout: 900_000 }, () =>
+  holdMutants(demoBrief, 200, 300),
+);
