@@ -1,4 +1,4 @@
-/** Access openings for cleaning, check by check; distances of golden case G15: 6.2 m between cleanouts, 3.2 m to a bend. */
+/** Access openings for cleaning, check by check, at each limit and 104 mm beyond it; golden case G15 stands in access.test.ts. */
 import type { AccessPanel, Crossings, RunAccess } from '../../src/model.js';
 import { barrier, choicesFor, crossings, modelInfo, penetration, run, treated, wrapped } from './factories.js';
 import { demonstrationBrief } from './protected.js';
