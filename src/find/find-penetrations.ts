@@ -56,9 +56,11 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const compartments = findCompartments(federation, heads);
   const joined = findRuns(found.pieces);
   const { runs, runOf, jointsOf } = joined;
+  const panels = panelsOf(found.pieces, federation);
+  const standingIn = obstacleIndex(federation, found.pieces);
   const damperContext = {
     surroundingsIn: surroundings,
-    accessTo: accessFinder(found.pieces, panelsOf(found.pieces, federation), runOf, options.facts),
+    accessTo: accessFinder(found.pieces, panels, runOf, options.facts),
     joinedTo: (piece: Piece) => joinedWith(piece, jointsOf),
     crossing: new Set(found.stacks.flatMap(piecesOf).map(({ element }) => element)),
   };
@@ -73,7 +75,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const reach = Math.max(NEIGHBOUR_REACH, options.separation ?? 0);
   const findPlace = placeFinder(federation);
   const faceContext = {
-    standingIn: obstacleIndex(federation, found.pieces),
+    standingIn,
     jointsOf,
     roomsBeside: faceRooms(federation, compartments),
   };
@@ -120,7 +122,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   const protection = ({ element }: Piece) => protectionOf(element, options.facts);
   const standing = {
     federation,
-    standingIn: obstacleIndex(federation, found.pieces),
+    standingIn,
     ...{ jointsOf, runOf, passedBy: passed.passedBy, protectionOf: protection },
   };
   // What passes no barrier that may be rated has nothing to be protected for.
@@ -142,6 +144,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     supports: findSupports(federation, ductwork, options.facts),
     access: runAccess(found.pieces, joined, {
       federation,
+      panels,
       facts: options.facts,
       crossed: crossed.map(({ stack }) => ({ id: ids.get(stack)!, stack })),
     }),

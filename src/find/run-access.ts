@@ -1,5 +1,5 @@
 /** How runs are reached from outside: which panels lie on them, and how far it is along the ducts between these. */
-import { compareTexts } from '../collect.js';
+import { compareTexts, fileUnder } from '../collect.js';
 import { refOf } from '../element-refs.js';
 import { boxDistance, grown } from '../geometry/box.js';
 import { extent } from '../geometry/section.js';
@@ -10,7 +10,7 @@ import { gapsOf, reachedFrom } from './access-gaps.js';
 import { type PlacedPanel, type WalkNode, walkOf } from './access-walk.js';
 import { world } from './describe.js';
 import { type LeafStack, piecesOf } from './leaves.js';
-import { type Panel, panelsOf } from './panels.js';
+import type { Panel } from './panels.js';
 import type { Piece } from './pieces.js';
 import { STEEP } from './risers.js';
 import { roundAngle, roundLength } from './rounding.js';
@@ -21,6 +21,7 @@ import { endsRun } from './stretches.js';
 
 export interface AccessSurroundings {
   readonly federation: Federation;
+  readonly panels: readonly Panel[];
   readonly facts: ProjectFacts | undefined;
   readonly crossed: readonly { readonly id: string; readonly stack: LeafStack }[];
 }
@@ -36,22 +37,21 @@ export function runAccess(
   { runs, runOf, jointsOf }: Runs,
   around: AccessSurroundings,
 ): RunAccess[] {
-  const panels = panelsOf(pieces, around.federation);
   const ductsIn = boxIndex(pieces.filter((piece) => !piece.element.isAccessPanel && !endsRun(piece)));
   const byRun = new Map<string, PanelOn[]>();
-  for (const panel of panels) {
+  for (const panel of around.panels) {
     const on = ductsIn(grown(panel.box, JOINT))
       .map((duct) => ({ duct, distance: boxDistance(panel.box, duct.box) }))
       .sort((a, b) => Number(!a.duct.straight) - Number(!b.duct.straight) || a.distance - b.distance)[0]?.duct;
     const run = on && runOf.get(on.element);
     if (!on || run === undefined) continue;
     const middle = scale(add(panel.box.min, panel.box.max), 0.5);
-    byRun.set(run, [...(byRun.get(run) ?? []), { panel, on, middle }]);
+    fileUnder(byRun, run, { panel, on, middle });
   }
   return runs.map((run) => describe(run, byRun.get(run.id) ?? [], { ...around, jointsOf }));
 }
 
-type Around = AccessSurroundings & Pick<Runs, 'jointsOf'>;
+type Around = Omit<AccessSurroundings, 'panels'> & Pick<Runs, 'jointsOf'>;
 
 function describe(run: JoinedPieces, panels: readonly PanelOn[], around: Around): RunAccess {
   const { federation, facts } = around;

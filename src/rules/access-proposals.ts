@@ -1,21 +1,19 @@
 /** Panels that would have to be there for what is asked of a run: where, how large, and by what. */
+import { fileUnder } from '../collect.js';
 import type { AccessGap, Crossings, Penetration, ProposedPanel, Vec3 } from '../model.js';
 import { PANEL_CLEARANCE } from '../tolerances.js';
 import { placeAlong, stopWords } from './access-subjects.js';
-import type { Decided } from './decided.js';
 import { type Proof, requiredLimit } from './evaluate.js';
 import type { FactObject } from './fact-schema.js';
 import { fewestPanels } from './fewest-panels.js';
-import { ownFacts } from './own-facts.js';
-import { numberOf } from './read-fact.js';
+import { numberOf, textOf } from './read-fact.js';
 import type { CompiledCheck } from './rule-set.js';
-import type { Subject } from './subject.js';
+import type { Subjects } from './subjects.js';
 
 export interface ProposalOptions {
   readonly checks: readonly CompiledCheck[];
   readonly proof: Proof;
-  readonly decided: Decided;
-  readonly subjects: { readonly accessGap: readonly Subject[]; readonly bend: readonly Subject[] };
+  readonly subjects: Pick<Subjects, 'accessGap' | 'bend' | 'penetration'>;
 }
 
 interface Asked {
@@ -25,23 +23,24 @@ interface Asked {
 
 /** In the order of the runs; none where nothing says how far apart openings may be. */
 export function proposedPanels(crossings: Crossings, options: ProposalOptions): ProposedPanel[] {
-  const { checks, proof, decided, subjects } = options;
+  const { checks, proof, subjects } = options;
   const byRun = new Map<string, Penetration[]>();
-  for (const one of crossings.penetrations)
-    if (one.duct.run !== null) byRun.set(one.duct.run, [...(byRun.get(one.duct.run) ?? []), one]);
+  for (const one of crossings.penetrations) if (one.duct.run !== null) fileUnder(byRun, one.duct.run, one);
   const strictest = (each: CompiledCheck['each'], facts: FactObject, measure?: string): Asked | undefined =>
     checks
       .filter((check) => check.each === each && (measure === undefined || check.definition.measure === measure))
       .flatMap((check) => {
         const limit = requiredLimit(check, facts, proof);
-        const by = check.definition.id === 'access-spacing-as-asked' || check.definition.id === 'access-bend-as-asked';
-        const asked = (facts.access as FactObject | undefined)?.source;
-        const source = by && typeof asked === 'string' ? asked : check.definition.basis.source;
+        // What is of no code is what the project itself asks, which says where.
+        const asked = check.definition.basis.code === null ? textOf(facts, 'access.source') : undefined;
+        const source = asked ?? check.definition.basis.source;
         return limit === undefined ? [] : [{ limit, source }];
       })
       .sort((a, b) => a.limit - b.limit)[0];
   const factsOf = new Map(subjects.accessGap.map((one) => [one.subject.id, one.facts]));
   const bendFacts = new Map(subjects.bend.map((one) => [one.subject.id, one.facts]));
+  const passedFacts = new Map(subjects.penetration.map((one) => [one.subject.id, one.facts]));
+  const buildUpAt = (id: string): number => numberOf(passedFacts.get(id) ?? {}, 'system.localBuildUp') ?? 0;
   const systems = new Map(crossings.runs.map(({ id, system }) => [id, system]));
   return crossings.access.flatMap(({ run, gaps, bends }) => {
     const facts = factsOf.get(run);
@@ -63,7 +62,7 @@ export function proposedPanels(crossings: Crossings, options: ProposalOptions): 
         length: gap.length,
         spacing: gap.level > (spacing?.limit ?? Infinity) ? spacing!.limit : Infinity,
         targets,
-        allowed: allowedOn(gap, (size?.limit ?? 0) / 2 + PANEL_CLEARANCE, passed, decided),
+        allowed: allowedOn(gap, (size?.limit ?? 0) / 2 + PANEL_CLEARANCE, passed, buildUpAt),
       });
       return (places ?? []).map((place) => ({
         ...{ run, system: systems.get(run) ?? null, at: placeAlong(gap, place), size: size?.limit ?? null },
@@ -79,14 +78,14 @@ function allowedOn(
   { path }: AccessGap,
   clear: number,
   passed: readonly Penetration[],
-  decided: Decided,
+  buildUpAt: (penetration: string) => number,
 ): (readonly [number, number])[] {
   let free = path.flatMap((corner, i): (readonly [number, number])[] => {
     const next = path[i + 1];
     return corner.free && next ? [[corner.chainage + clear, next.chainage - clear]] : [];
   });
   for (const penetration of passed) {
-    const reach = (penetration.barrier.thickness ?? 0) / 2 + buildUpAt(penetration, decided) + clear;
+    const reach = (penetration.barrier.thickness ?? 0) / 2 + buildUpAt(penetration.id) + clear;
     for (const [i, corner] of path.entries()) {
       const next = path[i + 1];
       const at = next && chainageOn(corner, next, penetration.position);
@@ -95,9 +94,6 @@ function allowedOn(
   }
   return free.filter(([from, to]) => from <= to);
 }
-
-const buildUpAt = (penetration: Penetration, decided: Decided): number =>
-  numberOf(ownFacts(penetration, decided) as unknown as FactObject, 'system.localBuildUp') ?? 0;
 
 function without(
   [from, to]: readonly [number, number],

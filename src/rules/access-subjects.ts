@@ -1,11 +1,14 @@
 /** Access openings, the ways between them and bends of runs, as checks look at them. */
+import { fileUnder } from '../collect.js';
+import { nameOf, refOf } from '../element-refs.js';
 import type {
   AccessGap,
   AccessPanel,
   AccessStop,
+  BarrierFacts,
   Bend,
   Crossings,
-  Penetration,
+  ElementRef,
   Run,
   RunAccess,
   Vec3,
@@ -16,8 +19,7 @@ import type { Decided } from './decided.js';
 import type { FactObject } from './fact-schema.js';
 import { barrierFacts } from './facts.js';
 import { known } from './known.js';
-import { ownFacts, serviceFact } from './own-facts.js';
-import { textOf } from './read-fact.js';
+import { chosenSystem, type OwnFacts, serviceFact } from './own-facts.js';
 import type { Subject } from './subject.js';
 import { isTestedPanel } from './tested-panel.js';
 
@@ -29,20 +31,28 @@ export interface AccessSubjects {
 
 export function accessSubjects(
   { access, runs, penetrations }: Crossings,
-  model: FactObject,
+  factsOf: (penetration: string) => OwnFacts | undefined,
   decided: Decided,
+  model: FactObject,
 ): AccessSubjects {
   const runOf = new Map(runs.map((run) => [run.id, run]));
   const byId = new Map(penetrations.map((penetration) => [penetration.id, penetration]));
+  const idsOf = new Map<string | null, string[]>();
+  for (const { id, duct } of penetrations) fileUnder(idsOf, duct.run, id);
   const each = access.flatMap((one) => {
     const run = runOf.get(one.run);
-    const own = penetrations.filter(({ duct }) => duct.run === one.run).map(({ id }) => id);
+    const own = idsOf.get(one.run) ?? [];
     return run ? [{ ...one, facts: { model, ...sharedFacts(run, one, decided) }, run, penetrations: own }] : [];
   });
+  const at = ({ barrier }: AccessPanel): AtBarrier | undefined => {
+    const penetration = byId.get(barrier?.penetration ?? '');
+    const own = penetration && factsOf(penetration.id);
+    return own && { own, barrier: penetration.barrier };
+  };
   return {
     accessGap: each.flatMap((one) => one.gaps.map((gap) => gapSubject(gap, one))),
     bend: each.flatMap((one) => one.bends.map((bend) => bendSubject(bend, one))),
-    accessPanel: each.flatMap((one) => one.panels.map((panel) => panelSubject(panel, one, byId, decided))),
+    accessPanel: each.flatMap((one) => one.panels.map((panel) => panelSubject(panel, one, at(panel), decided))),
   };
 }
 
@@ -99,7 +109,7 @@ function gapSubject(gap: AccessGap, { complete, facts, run, penetrations }: Of):
       ...facts,
       accessGap: known({ from: stopWords(from), to: stopWords(to), ...(complete && { length, level }) }),
     },
-    subject: { type: 'run', id: run.id, elements: refsOf([from, to]) },
+    subject: { type: 'run', id: run.id, elements: refsAlong([from, to]) },
     key: `access ${from.globalId} ${from.kind} ${to.globalId} ${to.kind}`,
     at: placeAlong(gap, length / 2),
   };
@@ -113,20 +123,24 @@ function bendSubject(
   return {
     ...{ ...NOWHERE, penetrations },
     facts: { ...facts, bend: known({ name: oneLine(name) || bend.globalId, angle, ...reached }) },
-    subject: { type: 'run', id: run.id, elements: refsOf([bend]) },
+    subject: { type: 'run', id: run.id, elements: refsAlong([bend]) },
     key: `bend ${bend.globalId}`,
     at,
   };
 }
 
+interface AtBarrier {
+  readonly own: OwnFacts;
+  readonly barrier: BarrierFacts;
+}
+
 function panelSubject(
   panel: AccessPanel,
   { facts, run, penetrations }: Of,
-  byId: ReadonlyMap<string, Penetration>,
+  beside: AtBarrier | undefined,
   decided: Decided,
 ): Subject {
   const { name, side, width, height, toEdge, barrier, at } = panel;
-  const penetration = barrier === null ? undefined : byId.get(barrier.penetration);
   const accessPanel = known({
     name: oneLine(name) || panel.globalId,
     side,
@@ -134,24 +148,23 @@ function panelSubject(
     flat: width === null ? null : toEdge !== null,
     ...{ width, height, toEdge },
     least: width === null || height === null ? null : Math.min(width, height),
-    atBarrier: penetration !== undefined,
+    atBarrier: beside !== undefined,
     toBarrier: barrier?.distance,
   });
   const counts = { penetrations: 1, facingEnds: 0 };
-  const own = penetration && ownFacts(penetration, decided);
-  const system = decided.systems.find(({ id }) => own && id === textOf(own.system, 'id'));
+  const system = beside && chosenSystem(beside.own, decided);
   return {
     ...{ ...NOWHERE, penetrations },
     facts: {
       ...facts,
-      ...(own && {
-        ...own,
-        system: { ...own.system, ...known({ panelAllowed: system && isTestedPanel(system, accessPanel) }) },
-        barrier: barrierFacts(penetration.barrier, counts, []),
+      ...(beside && {
+        ...beside.own,
+        system: { ...beside.own.system, ...known({ panelAllowed: system && isTestedPanel(system, accessPanel) }) },
+        barrier: barrierFacts(beside.barrier, counts, []),
       }),
       accessPanel,
     },
-    subject: { type: 'run', id: run.id, elements: refsOf([panel, panel.duct]) },
+    subject: { type: 'run', id: run.id, elements: refsAlong([panel, panel.duct]) },
     key: `panel ${panel.globalId}`,
     at,
   };
@@ -162,11 +175,10 @@ export function stopWords({ kind, name, globalId }: AccessStop): string {
   return kind === 'panel' ? called : kind === 'end' ? `the open end of ${called}` : `the end at ${called}`;
 }
 
-const refsOf = (elements: readonly { readonly model: string; readonly globalId: string }[]) =>
-  [...new Map(elements.map((one) => [`${one.model} ${one.globalId}`, one])).values()].map(({ model, globalId }) => ({
-    model,
-    globalId,
-  }));
+/** Each once, as they follow each other along the way. */
+const refsAlong = (elements: readonly ElementRef[]): ElementRef[] => [
+  ...new Map(elements.map((one) => [nameOf(one), refOf(one)])).values(),
+];
 
 /** The place so far along the way, to 0.1 mm. */
 export function placeAlong({ path }: Pick<AccessGap, 'path'>, chainage: number): Vec3 {

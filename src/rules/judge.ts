@@ -76,7 +76,7 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     supports,
     fitting: fittingIn(subjects.penetration, rules.systems, choices),
     rules: rules.documents,
-    proposedPanels: proposedPanels(crossings, { checks: rules.checks, proof, decided, subjects }),
+    proposedPanels: proposedPanels(crossings, { checks: rules.checks, proof, subjects }),
     checks: judged.map((one) => resultOf(one.check, one.candidates)),
     candidates,
     waiting: waitingFor(candidates),

@@ -33,6 +33,12 @@ export function ownFacts(penetration: Penetration, { systems, dampers, flanges =
   return { ...own, brief, system: chosenSystemFacts({ ...own, barrier, brief }, says, choices, { systems, dampers }) };
 }
 
+/** The tested system by which the penetration is judged; undefined: none was chosen. */
+export const chosenSystem = (
+  { system }: OwnFacts,
+  { systems }: Pick<Decided, 'systems'>,
+): Decided['systems'][number] | undefined => systems.find(({ id }) => id === system.id);
+
 /** What is none of the named services is known to be none; null: not known. */
 export const serviceFact = ({ service, serviceState }: RunDemand): Service | 'none' | null =>
   serviceState === 'noneOfThem' ? 'none' : service;

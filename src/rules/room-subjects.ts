@@ -1,4 +1,5 @@
 /** What stands beside the stretches of runs, as checks look at it: one for each stretch, obstacle and side. */
+import { refOf } from '../element-refs.js';
 import type { Clearance, Crossings, DuctProtection, Run, Stretch, StretchPart } from '../model.js';
 import { besideWords } from '../words/beside.js';
 import { oneLine } from '../words/text.js';
@@ -7,7 +8,7 @@ import { isJudgedAtFace } from './at-faces.js';
 import type { Decided } from './decided.js';
 import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
-import type { OwnFacts } from './own-facts.js';
+import { chosenSystem, type OwnFacts } from './own-facts.js';
 import { isProtection } from './protection.js';
 import { numberOf, textOf } from './read-fact.js';
 import type { Subject } from './subject.js';
@@ -162,7 +163,7 @@ function subjectOf(one: Placed, all: readonly Placed[], decided: Decided, model:
     subject: {
       type: 'run',
       id: run.id,
-      elements: [...clearance.elements, obstacle].map(({ model: file, globalId }) => ({ model: file, globalId })),
+      elements: [...clearance.elements, obstacle].map(refOf),
     },
     key: `room ${clearance.elements[0]?.globalId} ${obstacle.globalId} ${side ?? 'beside'}`,
     side,
@@ -177,10 +178,10 @@ function subjectOf(one: Placed, all: readonly Placed[], decided: Decided, model:
 const withoutThickness = ({ thickness: _, ...rest }: FactObject): FactObject => rest;
 
 /** Undefined where four sides have room, or there is no such detail. */
-function threeSidedOf(one: Placed, all: readonly Placed[], { systems }: Decided): ThreeSided | undefined {
+function threeSidedOf(one: Placed, all: readonly Placed[], decided: Decided): ThreeSided | undefined {
   const { clearance, own, needed } = one;
   const { obstacle, side, distance } = clearance;
-  const system = systems.find(({ id }) => id === textOf(own.system, 'id'));
+  const system = chosenSystem(own, decided);
   const isTight = needed !== undefined && distance < needed && isWrapped(one);
   return isTight && system && side ? threeSidedAt(system, obstacle, distance, isCorner(one, all)) : undefined;
 }

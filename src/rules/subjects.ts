@@ -20,7 +20,7 @@ import { barrierFacts, endsFacts, leakFacts, tagsUnderGap } from './facts.js';
 import { gapFacts } from './gap-facts.js';
 import type { WallLeak } from './leaks.js';
 import { codeFacts, modelFacts } from './model-facts.js';
-import { type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
+import { chosenSystem, type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
 import { faceSubject, gapSubject, neighbourSubject, penetrationSubject } from './penetration-subjects.js';
 import { textOf } from './read-fact.js';
@@ -30,7 +30,7 @@ import { compartmentNames, runSubjects } from './run-subjects.js';
 import type { Shared, Subject } from './subject.js';
 import { scheduleRows } from './support-schedule.js';
 import { spanSubjects, supportSubjects } from './support-subjects.js';
-import { SupportedRun } from './supported-run.js';
+import { SupportedRun, supportsByRun } from './supported-run.js';
 import { stricterSystem } from './system-facts.js';
 import type { TestedSystem } from './tested-system.js';
 
@@ -100,7 +100,7 @@ export function casesOf(
   );
   const byRef = new Map(crossings.barriers.map((barrier) => [nameOf(barrier), barrier]));
   subjects.compartment.push(...crossings.compartments.map((one) => compartmentSubject(one, model, byRef)));
-  const { accessGap, bend, accessPanel } = accessSubjects(crossings, model, decided);
+  const { accessGap, bend, accessPanel } = accessSubjects(crossings, (id) => facts.get(id), decided, model);
   subjects.accessGap.push(...accessGap);
   subjects.bend.push(...bend);
   subjects.accessPanel.push(...accessPanel);
@@ -109,6 +109,7 @@ export function casesOf(
     testedInLine: (id) => testedInLine(facts.get(id), decided),
   });
   const called = compartmentNames(crossings.compartments);
+  const supportsOf = supportsByRun(crossings.supports);
   const held: SupportedRun[] = [];
   for (const strategy of strategies) {
     const { run, lapses } = runSubjects(strategy, model, called);
@@ -116,7 +117,7 @@ export function casesOf(
     subjects.lapse.push(...lapses);
     const supported = new SupportedRun(
       { strategy, run, system: systemOf(strategy, facts, decided) },
-      crossings,
+      supportsOf(strategy.run.id),
       decided,
     );
     if (strategy.mustResist === false || !supported.isProtected) continue;
@@ -135,8 +136,8 @@ export function casesOf(
 }
 
 /** Elements in line with the duct that the tested system chosen for a penetration covers. */
-function testedInLine(own: OwnFacts | undefined, { systems }: Decided): readonly AirElementKind[] {
-  const chosen = systems.find(({ id }) => id === (own && textOf(own.system, 'id')));
+function testedInLine(own: OwnFacts | undefined, decided: Decided): readonly AirElementKind[] {
+  const chosen = own && chosenSystem(own, decided);
   if (!chosen) return [];
   const { flexible, inLine } = chosen.scope.duct;
   return flexible ? ['flexible', ...inLine] : inLine;

@@ -1,5 +1,5 @@
 /** The schedule that supports are installed by. */
-import { compareTexts } from '../collect.js';
+import { compareTexts, fileUnder } from '../collect.js';
 import { nameOf, refOf } from '../element-refs.js';
 import type { CarriedDuct, SupportRow } from '../model.js';
 import { supportsNeeded } from '../supports/loads.js';
@@ -26,7 +26,7 @@ export function scheduleRows(run: SupportedRun): SupportRow[] {
       sheet?.thickness,
       insulation?.thickness,
     ].join(' ');
-    groups.set(key, [...(groups.get(key) ?? []), piece]);
+    fileUnder(groups, key, piece);
   }
   return [...groups].sort(([a], [b]) => compareTexts(a, b)).map(([, group]) => rowOf(run, group));
 }

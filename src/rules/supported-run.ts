@@ -1,14 +1,7 @@
 /** One airway that must hold back fire as what holds it up sees it: its pieces, what they weigh, what is allowed. */
+import { fileUnder } from '../collect.js';
 import { nameOf } from '../element-refs.js';
-import type {
-  CarriedDuct,
-  Crossings,
-  Stretch,
-  StretchPart,
-  SupportFacts,
-  SupportSpan,
-  SupportsFound,
-} from '../model.js';
+import type { CarriedDuct, Stretch, StretchPart, SupportFacts, SupportSpan, SupportsFound } from '../model.js';
 import type { Decided } from './decided.js';
 import type { FactObject } from './fact-schema.js';
 import type { RunStrategy } from './run-strategy.js';
@@ -31,29 +24,50 @@ export interface HeldPiece {
   readonly duct: CarriedDuct | undefined;
 }
 
+/** What was found of the supports of one run. */
+export interface RunSupports {
+  readonly ducts: ReadonlyMap<string, CarriedDuct>;
+  readonly supports: readonly SupportFacts[];
+  readonly spans: readonly SupportSpan[];
+  readonly isModelled: boolean;
+}
+
 const NONE: SupportsFound = { ducts: [], supports: [], spans: [], modelledRuns: [] };
+
+/** Shared out to the runs once, so that none looks through those of all others. */
+export function supportsByRun(found: SupportsFound = NONE): (run: string) => RunSupports {
+  const ducts = new Map(found.ducts.map((duct) => [nameOf(duct), duct]));
+  const supports = new Map<string, SupportFacts[]>();
+  for (const one of found.supports) fileUnder(supports, one.run, one);
+  const spans = new Map<string, SupportSpan[]>();
+  for (const one of found.spans) fileUnder(spans, one.run, one);
+  const modelled = new Set(found.modelledRuns);
+  return (run) => ({
+    ducts,
+    supports: supports.get(run) ?? [],
+    spans: spans.get(run) ?? [],
+    isModelled: modelled.has(run),
+  });
+}
 
 /** Of protected ductwork that must hold back fire; what is bare lapses, and is said elsewhere. */
 export class SupportedRun {
   readonly minutes: number | undefined;
-  readonly found: SupportsFound;
   readonly pieces: readonly HeldPiece[];
 
   constructor(
     readonly carried: Carried,
-    { supports = NONE }: Crossings,
+    readonly found: RunSupports,
     readonly decided: Decided,
   ) {
     const { required, airway, continuity } = carried.strategy;
     const { integrity, insulation } = required;
     this.minutes = integrity === undefined || insulation === undefined ? undefined : Math.max(integrity, insulation);
-    this.found = supports;
-    const ducts = new Map(supports.ducts.map((duct) => [nameOf(duct), duct]));
     const needed = new Set(continuity.needed.filter(({ protection }) => protection.kind !== 'none'));
     this.pieces = airway.stretches.flatMap((stretch) =>
       stretch.parts
         .filter((part) => needed.has(part))
-        .map((part) => ({ stretch, part, duct: ducts.get(nameOf(part)) })),
+        .map((part) => ({ stretch, part, duct: found.ducts.get(nameOf(part)) })),
     );
   }
 
@@ -62,7 +76,7 @@ export class SupportedRun {
   }
 
   get isModelled(): boolean {
-    return this.found.modelledRuns.includes(this.carried.strategy.run.id);
+    return this.found.isModelled;
   }
 
   piecesOf({ parts }: SupportSpan): HeldPiece[] {
