@@ -1511,8 +1511,62 @@ export interface SupportRow {
   readonly found: number;
 }
 
+/** One limit of a tested system, held against one penetration. */
+export interface ScopeLine {
+  /** Short name of the limit. */
+  readonly name: string;
+  /** The check that judges it. */
+  readonly check: string;
+  /** What is measured, in words. */
+  readonly what: string;
+  readonly unit: Unit | null;
+  /** null: not known. */
+  readonly measured: number | string | null;
+  /** Where that was taken from, in words. */
+  readonly from: string;
+  /** null: the document, or what is not known, leaves it open. */
+  readonly limit: Limit | null;
+  readonly outcome: 'met' | 'missed' | 'unknown';
+  /** Distance inside the limit, negative when missed; null of what is not measured in numbers. */
+  readonly margin: number | null;
+  /** Where the limit stands: clause, table or page, else the document's own source. */
+  readonly source: string;
+}
+
+/** A tested system with one of its fixings and one of its details; each by its id. */
+export interface TestedDetail {
+  readonly system: string;
+  /** null: none is known to be for this barrier. */
+  readonly detail: string | null;
+  readonly status: RuleStatus;
+  /** null: it needs none. */
+  readonly fixing: string | null;
+  /** null: not known how many are there or are asked for. */
+  readonly layers: number | null;
+  /** kg of protection on one metre of duct, with the local build-up; null: not known. */
+  readonly material: number | null;
+  /** The limit that leaves least, or is missed most; null where none is in numbers. */
+  readonly tightest: ScopeLine | null;
+}
+
+/** What the tested systems have for one penetration. */
+export interface TestedFor {
+  readonly penetration: string;
+  /** What it is judged by; null: nothing, or a tested damper. */
+  readonly chosen: (TestedDetail & { readonly by: 'brief' | 'review'; readonly scope: readonly ScopeLine[] }) | null;
+  /** What would fit, whatever is there now; the best first. */
+  readonly feasible: readonly TestedDetail[];
+  /** Where nothing fits: what comes nearest, with all that it misses and all that is not known. */
+  readonly nearest: readonly (TestedDetail & {
+    readonly misses: readonly ScopeLine[];
+    readonly unknown: readonly ScopeLine[];
+  })[];
+}
+
 /** What `judge` gives. */
 export interface Judgement {
+  /** By the ids of the penetrations. */
+  readonly tested: readonly TestedFor[];
   readonly supports: readonly SupportRow[];
   readonly rules: readonly RuleInfo[];
   readonly strategy: readonly StrategyRow[];

@@ -187,3 +187,6 @@ export const SLENDER = 8;
 export const UPRIGHT = 60;
 /** A panel that is proposed keeps so far clear of joints, edges and barriers, for its frame. Common practice, no source. */
 export const PANEL_CLEARANCE = 50;
+
+/** Degrees off upright up to which a duct goes up rather than along. */
+export const STEEP = 45;

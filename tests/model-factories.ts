@@ -22,6 +22,7 @@ import type {
   Stretch,
   StretchPart,
 } from '../src/model.js';
+import { type BriefChoices, ProjectBriefSchema } from '../src/rules/project-brief.js';
 
 /** Small whole things of the data model; each takes what a test is about, the rest is plain. */
 
@@ -87,7 +88,10 @@ export const duct = (changes: Partial<DuctFacts> = {}): DuctFacts => ({
   },
   sizes: { inside: null, sheet: null, insulation: null },
   material: 'steel',
-  axis: null,
+  axis: [
+    [3000, -2500, 2000],
+    [3000, 2500, 2000],
+  ],
   run: null,
   system: 'SA',
   systemType: 'AIRCONDITIONING',
@@ -395,3 +399,10 @@ export const run = (changes: Partial<Run> = {}): Run => ({
   ],
   ...changes,
 });
+
+/** Of a brief that chooses nothing. */
+export const NO_CHOICES: BriefChoices = ProjectBriefSchema.parse({
+  kind: 'project-brief',
+  id: 'chooses-nothing',
+  version: '1',
+}).choices;

@@ -3,9 +3,8 @@
 import { refOf } from '../element-refs.js';
 import { add, distance, dot, length, lerp, lineAngle, negate, scale, sub, unit, Z } from '../geometry/vector.js';
 import type { AccessStop, Vec3 } from '../model.js';
-import { JOINT } from '../tolerances.js';
+import { JOINT, STEEP } from '../tolerances.js';
 import type { Piece } from './pieces.js';
-import { STEEP } from './risers.js';
 import type { JoinedPieces } from './runs.js';
 import { endsRun, openPlaces } from './stretches.js';
 

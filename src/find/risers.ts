@@ -5,13 +5,11 @@ import { refsOf } from '../element-refs.js';
 import { lineAngle, sub, Z } from '../geometry/vector.js';
 import { groupsJoined } from '../joined.js';
 import type { AirElement, Federation, Riser, Vec3 } from '../model.js';
+import { STEEP } from '../tolerances.js';
 import type { CutPieces } from './cut-pieces.js';
 import { world } from './describe.js';
 import type { PieceJoint } from './joints.js';
 import type { Piece } from './pieces.js';
-
-/** What is steeper goes up rather than along. */
-export const STEEP = 45;
 
 interface Surroundings {
   readonly federation: Federation;

@@ -1,4 +1,5 @@
 import type { AroundKind, BarrierFacts, HeadFacts, Penetration, Rating } from '../model.js';
+import { AROUND_REACH } from '../tolerances.js';
 
 /** Facts of barriers that compare one thing that is known with another; null where either is not. */
 
@@ -52,3 +53,7 @@ export function aroundFacts({ around, barrier }: Penetration) {
   const isUnderHead = barrier.kind === 'wall' && over.length > 0;
   return { head: isUnderHead ? Math.min(...over.map(({ distance }) => distance)) : null, nearest };
 }
+
+/** From the opening to the next edge, opening or construction beside it; as far as was looked where nothing is nearer. */
+export const edgeDistance = ({ around }: Penetration): number =>
+  Math.min(AROUND_REACH, ...around.map(({ distance }) => distance));

@@ -23,6 +23,8 @@ export interface BriefSays {
   readonly openEntry: string | undefined;
   readonly demand: RunDemand;
   readonly headMovement: number | undefined;
+  readonly movement: number | undefined;
+  readonly pressure: BriefChoices['pressure'];
   readonly room: BriefChoices['room'];
 }
 
@@ -40,15 +42,21 @@ export function briefSays(duct: DuctOfRun, { choices, serviceRows, serves }: Str
     openEntry: found.is === 'unknown' && duct.system !== null ? found.missing : undefined,
     demand: demandOf(of, choices, serviceRows),
     headMovement: choices?.headMovement,
+    movement: choices?.movement,
+    pressure: (found.is === 'entry' ? found.entry.pressure : undefined) ?? choices?.pressure,
     room: choices?.room,
   };
 }
 
-export const briefFacts = ({ listsSystems, openEntry, demand, headMovement, room }: BriefSays): FactObject => ({
+export const briefFacts = ({ listsSystems, openEntry, demand, room, ...says }: BriefSays): FactObject => ({
   listsSystems,
-  headMovementGiven: headMovement !== undefined,
+  headMovementGiven: says.headMovement !== undefined,
+  movementGiven: says.movement !== undefined,
   handsGiven: room?.hands !== undefined,
-  ...(headMovement !== undefined && { headMovement }),
+  ...(says.headMovement !== undefined && { headMovement: says.headMovement }),
+  ...(says.movement !== undefined && { movement: says.movement }),
+  ...(says.pressure?.over !== undefined && { overPressure: says.pressure.over }),
+  ...(says.pressure?.under !== undefined && { underPressure: says.pressure.under }),
   ...(openEntry !== undefined && { openEntry }),
   ...(demand.dampers !== null && { dampers: demand.dampers }),
   ...(demand.resists !== null && { resists: demand.resists }),

@@ -116,7 +116,8 @@ choices:
   # it passes a rated barrier without a fire damper).
   # fire is where the fire is that it must resist: inside, outside or both.
   # integrity and insulation are what the protection must reach at least, whatever the barriers ask.
-  # testedSystem, testedDamper and fixing are ids from the rule documents.
+  # testedSystem, testedDamper, fixing and detail are ids from the rule documents; of what is left out the best fitting is
+  # taken. pressure is what is in its ducts, as below.
   systems:
     # - { system: KX, dampers: never, integrity: 120, insulation: 120, testedSystem: a-tested-system, fixing: pins }
     # - { system: CP, service: carParkExhaust, resists: always, fire: both }
@@ -132,11 +133,21 @@ choices:
     # - { service: kitchenExhaust, words: [wok line], fire: inside, insulation: noDefault }
     # - { service: carParkExhaust, byWords: false }
 
+  # How far ducts and barriers move against each other, mm; a detail must have been tested to bear it.
+  # movement: 10
+
+  # The most pressure in the ducts over and under that around them, Pa.
+  # pressure: { over: 500, under: 500 }
+
   # Which tested systems may be used. Where a system above names none, and only these fit, the best fitting is taken.
   testedSystems:
     # - a-tested-system
 
-  # The same for fire dampers.
+  # Penetrations, by tag or key, for which that is settled, whatever fits better.
+  pinned:
+    # - { penetration: K7F2-9, testedSystem: a-tested-system, fixing: pins, detail: framed-wall }
+
+  # Which tested fire dampers may be used.
   testedDampers:
     # - a-tested-damper
 `;

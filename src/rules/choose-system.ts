@@ -1,70 +1,107 @@
+/**
+ * The tested system, fixing and detail by which each penetration is judged, or the tested damper where a damper is all that is
+ * there: what the brief settles; where it settles nothing, of what may be used the best along the run.
+ */
+import { fileUnder } from '../collect.js';
+import { resistsFire } from '../fire-rating/index.js';
+import type { Penetration } from '../model.js';
+import { chooseAlong } from './along-run.js';
 import type { BriefSays } from './brief-says.js';
+import { type Candidate, candidatesOf, type Pins } from './candidates.js';
 import { isFor, testedDamperFacts } from './damper-facts.js';
 import { damperFitOf } from './damper-fit.js';
 import type { FactObject } from './fact-schema.js';
 import type { BriefChoices } from './project-brief.js';
-import { textOf } from './read-fact.js';
+import { isProtection } from './protection.js';
 import type { RuleSet } from './rule-set.js';
-import { systemFacts } from './system-facts.js';
-import { type Fit, fitOf } from './system-fit.js';
 
 export type TestedDocuments = Pick<RuleSet, 'systems' | 'dampers'>;
 
-interface Tried {
-  readonly own: FactObject;
-  readonly fit: Fit;
+/** A penetration with what was found and decided of it. */
+export interface ToChoose {
+  readonly penetration: Penetration;
+  readonly facts: FactObject;
+  readonly says: BriefSays;
 }
 
-/**
- * The facts of the tested system, or of the tested damper where a damper is all that is there: the one that the brief
- * names for the duct's system; where it names none, of those that may be used the one that misses least, then the one of
- * which least is unknown.
- */
-export function chosenSystemFacts(
-  facts: FactObject,
-  says: BriefSays,
+export interface Chosen {
+  /** `system.…` of the penetration. */
+  readonly system: FactObject;
+  /** undefined: none, or a tested damper. */
+  readonly candidate: Candidate | undefined;
+  /** The brief settles the tested system; else the review took the best. */
+  readonly settled: boolean;
+}
+
+const NONE: Chosen = { system: { applied: false }, candidate: undefined, settled: false };
+
+/** By the ids of the penetrations. */
+export function chooseSystems(
+  all: readonly ToChoose[],
   choices: BriefChoices | undefined,
   tested: TestedDocuments,
-): FactObject {
-  if (!says.known) return { applied: false };
-  const isDamper = textOf(facts, 'penetration.treatment.kind') === 'damper';
-  const tried = isDamper ? triedDampers(facts, says, choices, tested) : triedSystems(facts, says, choices, tested);
-  const [best] = tried.sort(
-    (a, b) => a.fit.misses.length - b.fit.misses.length || a.fit.unknown.length - b.fit.unknown.length,
-  );
-  return best?.own ?? { applied: false };
+): ReadonlyMap<string, Chosen> {
+  const chosen = new Map<string, Chosen>();
+  const together = new Map<string, { id: string; candidates: Candidate[]; settled: boolean }[]>();
+  for (const one of all) {
+    const { id } = one.penetration;
+    if (!one.says.known) chosen.set(id, NONE);
+    else if (one.penetration.treatment.kind === 'damper') chosen.set(id, chosenDamper(one, choices, tested));
+    else {
+      const named = namedFor(one, choices);
+      const systems = documentsFor(tested.systems, named?.testedSystem, choices?.testedSystems);
+      const candidates = systems.flatMap((system) => candidatesOf(system, one.facts, named));
+      fileUnder(together, runOf(one), { id, candidates, settled: named !== undefined });
+    }
+  }
+  for (const places of together.values()) {
+    const best = chooseAlong(
+      places.map(({ candidates }) => candidates),
+      choices?.testedSystems ?? [],
+    );
+    for (const [i, { id, settled }] of places.entries()) {
+      const candidate = best[i];
+      chosen.set(id, candidate ? { system: candidate.own, candidate, settled } : NONE);
+    }
+  }
+  return chosen;
 }
 
-/** What the brief names for the duct's system, else all that it allows. */
-const chosen = <T extends { readonly id: string }>(
+/** What passes nothing rated, or is not protected, has no say in what protects the rest of its run. */
+function runOf({ penetration: { id, duct, barrier, crossing, treatment } }: ToChoose): string {
+  const isConcerned = crossing === 'through' && resistsFire(barrier.rating) !== false && isProtection(treatment.kind);
+  return isConcerned && duct.run !== null ? `run ${duct.run}` : `penetration ${id}`;
+}
+
+/** For the penetration itself, else for the duct's system. */
+function namedFor(
+  { penetration, says }: ToChoose,
+  choices: BriefChoices | undefined,
+): (Pins & { readonly testedSystem: string }) | undefined {
+  const pin = choices?.pinned.find((one) => one.penetration === penetration.tag || one.penetration === penetration.key);
+  if (pin) return pin;
+  const { testedSystem, fixing, detail } = says.choice ?? {};
+  return testedSystem === undefined ? undefined : { testedSystem, fixing, detail };
+}
+
+/** What the brief names, else all that it allows. */
+const documentsFor = <T extends { readonly id: string }>(
   documents: readonly T[],
   named: string | undefined,
   allowed: readonly string[] | undefined,
 ): T[] =>
   (named === undefined ? (allowed ?? []) : [named]).flatMap((id) => documents.find((one) => one.id === id) ?? []);
 
-const triedSystems = (
-  facts: FactObject,
-  { choice }: BriefSays,
-  choices: BriefChoices | undefined,
-  { systems }: TestedDocuments,
-): Tried[] =>
-  chosen(systems, choice?.testedSystem, choices?.testedSystems).map((system) => {
-    const fixing = system.fixings.find((one) => one.id === choice?.fixing);
-    const own = systemFacts(system, fixing, facts);
-    return { own, fit: fitOf(own, facts) };
-  });
-
-/** A document about other dampers says nothing of this one. */
-const triedDampers = (
-  facts: FactObject,
-  { choice }: BriefSays,
+/** A document about other dampers says nothing of this one. The one that misses least, then of which least is unknown. */
+function chosenDamper(
+  { facts, says }: ToChoose,
   choices: BriefChoices | undefined,
   { dampers }: TestedDocuments,
-): Tried[] =>
-  chosen(dampers, choice?.testedDamper, choices?.testedDampers)
+): Chosen {
+  const [best] = documentsFor(dampers, says.choice?.testedDamper, choices?.testedDampers)
     .filter((damper) => isFor(damper, facts))
-    .map((damper) => {
-      const own = testedDamperFacts(damper, facts);
-      return { own, fit: damperFitOf(own, facts) };
-    });
+    .map((damper) => testedDamperFacts(damper, facts))
+    .map((system) => ({ system, fit: damperFitOf(system, facts) }))
+    .sort((a, b) => a.fit.misses.length - b.fit.misses.length || a.fit.unknown.length - b.fit.unknown.length);
+  return best ? { ...NONE, system: best.system, settled: says.choice?.testedDamper !== undefined } : NONE;
+}

@@ -1,6 +1,11 @@
 import type { FactObject } from './fact-schema.js';
 import { numberOf, textOf } from './read-fact.js';
-import { atLeast, atMost, type Fit, namedFit } from './system-fit.js';
+
+/** Names of limits: those that are missed, and those of which it is not known. */
+export interface Fit {
+  readonly misses: readonly string[];
+  readonly unknown: readonly string[];
+}
 
 /** Limits of a tested damper that the penetration is known to miss, and those of which that is not known. */
 export function damperFitOf(system: FactObject, facts: FactObject): Fit {
@@ -35,4 +40,17 @@ export function damperFitOf(system: FactObject, facts: FactObject): Fit {
       numberOf(facts, 'penetration.required.insulation'),
     ),
   });
+}
+
+type Limit = FactObject[string];
+
+const atMost = (value: number | undefined, limit: Limit): boolean | undefined =>
+  value === undefined || typeof limit !== 'number' ? undefined : value <= limit;
+
+const atLeast = (value: number | undefined, limit: Limit): boolean | undefined =>
+  value === undefined || typeof limit !== 'number' ? undefined : value >= limit;
+
+function namedFit(limits: { readonly [name: string]: Limit }): Fit {
+  const named = (wanted: false | undefined): string[] => Object.keys(limits).filter((name) => limits[name] === wanted);
+  return { misses: named(false), unknown: named(undefined) };
 }

@@ -1,72 +1,118 @@
-/** What the tested details for a barrier ask for at its faces. */
+/** What one tested detail asks for at a penetration and its faces, and which details a barrier has. */
 import type { FactObject } from './fact-schema.js';
 import { factOf, numberOf, textOf } from './read-fact.js';
 import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
+import type { Detail } from './tested-detail.js';
 import type { TestedSystem, TestedSystemDocument } from './tested-system.js';
 
-type Detail = TestedSystemDocument['details'][number];
+type System = TestedSystem | TestedSystemDocument;
 type Part<P extends Detail['parts'][number]['part']> = Extract<Detail['parts'][number], { part: P }>;
 
 /**
- * Of several details the most that any asks for. Those built on both faces hold unless one face is known to be out of
- * reach and others were tested from one. Left out where there is none, or a table does not go so far.
+ * The details that were tested in such a barrier with as many layers. Those built on both faces hold unless one face is known
+ * to be out of reach and others were tested from one. Empty where the barrier is not known well enough.
  *
- * @param layers of the protection that is there
+ * @param layers of the protection that is there; undefined: not known
+ */
+export function detailsFor(system: System, facts: FactObject, layers: number | undefined): readonly Detail[] {
+  const own = inBarrier(system, facts).filter(
+    (detail) => layers === undefined || !detail.layers || detail.layers.includes(layers),
+  );
+  const fromOne = own.filter(({ faces }) => faces === 'one');
+  const onBoth = own.filter(({ faces }) => faces === 'both');
+  const isOutOfReach = factOf(facts, 'penetration.bothFacesReached') === false;
+  return onBoth.length === 0 || (isOutOfReach && fromOne.length > 0) ? fromOne : onBoth;
+}
+
+function inBarrier({ details, scope }: System, facts: FactObject): Detail[] {
+  const [kind, construction] = [textOf(facts, 'barrier.kind'), textOf(facts, 'barrier.construction')];
+  if (kind === undefined || construction === undefined) return [];
+  const tested = testedConstructions(scope.barriers, construction);
+  return details.filter(
+    ({ kinds, constructions }) =>
+      (!kinds || kinds.some((one) => one === kind)) &&
+      (!constructions || constructions.some((one) => tested.includes(one))),
+  );
+}
+
+/** Itself, and those whose tests cover it. */
+const testedConstructions = (rows: System['scope']['barriers'], construction: string): readonly string[] => [
+  construction,
+  ...rows.flatMap((row) => (row.construction === construction ? (row.coveredBy ?? []) : [])),
+];
+
+/**
+ * What the detail asks for. Left out where a table does not go so far; without a detail, only what holds for all.
+ *
+ * @param detail undefined: none is known to be for this barrier
  */
 export function detailFacts(
-  { details, layer }: TestedSystem | TestedSystemDocument,
+  system: System,
+  detail: Detail | undefined,
   facts: FactObject,
   size: DuctSize,
   layers: number | undefined,
 ) {
-  const own = detailsFor(details, facts);
-  const fromOne = own.filter(({ faces }) => faces === 'one');
-  const isOutOfReach = factOf(facts, 'penetration.bothFacesReached') === false;
-  const onBoth = own.filter(({ faces }) => faces === 'both');
-  const used = onBoth.length === 0 || (isOutOfReach && fromOne.length > 0) ? fromOne : onBoth;
-  const most = (of: (detail: Detail) => number | undefined): number | undefined => largest(used.map(of), undefined);
-  const sizes = <P extends Detail['parts'][number]['part']>(
-    detail: Detail,
-    part: P,
-    of: (part: Part<P>) => SizeValue,
-  ): (number | undefined)[] => partsOf(detail, part).map((one) => valueAt(of(one), size));
-  const localBuildUp = most((detail) =>
-    largest(
-      sizes(detail, 'localBuildUp', ({ length }) => length),
-      0,
-    ),
-  );
-  const thickness = most((detail) => thicknessWith(partsOf(detail, 'localBuildUp'), layer?.thickness, layers));
-  const collarWidth = most((detail) =>
-    largest([...sizes(detail, 'angle', ({ leg }) => leg), ...sizes(detail, 'boardCollar', ({ width }) => width)], 0),
-  );
+  const own = inBarrier(system, facts);
+  const isBarrierKnown = ['barrier.kind', 'barrier.construction'].every((path) => textOf(facts, path) !== undefined);
+  return {
+    detail: detail?.name,
+    detailTested: isBarrierKnown ? own.length > 0 : undefined,
+    testedFromOneFace: own.length === 0 ? undefined : own.some(({ faces }) => faces === 'one'),
+    ...gapLimits(system, detail, size, layers),
+    skewAtMost: detail?.skewAtMost ?? system.scope.skewAtMost,
+    separationAtLeast: valueAt(detail?.separationAtLeast ?? system.scope.separationAtLeast, size),
+    ...(detail && limitsOf(detail, size)),
+    ...(detail && atFaces(system, detail, size, layers)),
+  };
+}
+
+/** What passes through takes as much of the gap as its layers are thick. */
+function gapLimits({ scope, layer }: System, detail: Detail | undefined, size: DuctSize, layers: number | undefined) {
+  const gap = detail?.gap ?? scope.gap;
+  const [least, most] = [valueAt(gap.atLeast, size), valueAt(gap.atMost, size)];
+  if (detail?.gapDatum !== 'passesThrough') return { gapAtLeast: least, gapAtMost: most };
+  const through = layer && layers !== undefined ? layer.thickness * layers : undefined;
+  const beyond = (limit: number | undefined) =>
+    limit === undefined || through === undefined ? undefined : limit + through;
+  return { gapAtLeast: beyond(least), gapAtMost: beyond(most) };
+}
+
+function limitsOf({ openingAtMost, edgeDistanceAtLeast, movementAtMost }: Detail, size: DuctSize) {
+  const at = (value: SizeValue | undefined) => (value === undefined ? undefined : valueAt(value, size));
+  return {
+    openingStated: openingAtMost !== undefined,
+    openingWidthAtMost: at(openingAtMost?.width),
+    openingHeightAtMost: at(openingAtMost?.height),
+    edgeDistanceStated: edgeDistanceAtLeast !== undefined,
+    edgeDistanceAtLeast: at(edgeDistanceAtLeast),
+    movementAtMost,
+  };
+}
+
+function atFaces({ layer }: System, detail: Detail, size: DuctSize, layers: number | undefined) {
+  const sizes = <P extends Detail['parts'][number]['part']>(part: P, of: (part: Part<P>) => SizeValue) =>
+    partsOf(detail, part).map((one) => valueAt(of(one), size));
+  const localBuildUp = largest(sizes('localBuildUp', ({ length }) => length));
+  const collarWidth = largest([...sizes('angle', ({ leg }) => leg), ...sizes('boardCollar', ({ width }) => width)]);
   // One may lie on the other.
-  const collarDepth = most((detail) =>
-    sum([
-      ...sizes(detail, 'angle', (angle) => angle.thickness),
-      ...sizes(detail, 'boardCollar', (board) => board.thickness),
-    ]),
-  );
+  const collarDepth = sum([
+    ...sizes('angle', (angle) => angle.thickness),
+    ...sizes('boardCollar', (board) => board.thickness),
+  ]);
   const isCollarKnown = collarWidth !== undefined && collarDepth !== undefined;
   return {
-    facesNeeded: used.length === 0 ? undefined : used === fromOne ? 1 : 2,
-    reachNeeded: used.length === 0 ? undefined : true,
-    testedFromOneFace: own.length === 0 ? undefined : fromOne.length > 0,
+    facesNeeded: detail.faces === 'one' ? 1 : 2,
+    reachNeeded: true,
     localBuildUp,
     // How wide says nothing without how far.
-    buildUpThickness: localBuildUp === undefined ? undefined : thickness,
+    buildUpThickness:
+      localBuildUp === undefined ? undefined : thicknessWith(partsOf(detail, 'localBuildUp'), layer?.thickness, layers),
     ...(isCollarKnown && { collarWidth, collarDepth }),
   };
 }
 
-function detailsFor(details: readonly Detail[], facts: FactObject): Detail[] {
-  const [kind, construction] = [textOf(facts, 'barrier.kind'), textOf(facts, 'barrier.construction')];
-  if (kind === undefined || construction === undefined) return [];
-  const isFor = (list: readonly string[] | undefined, word: string) => !list || list.includes(word);
-  return details.filter((detail) => isFor(detail.kinds, kind) && isFor(detail.constructions, construction));
-}
-
-const partsOf = <P extends Detail['parts'][number]['part']>({ parts }: Detail, part: P): Part<P>[] =>
+export const partsOf = <P extends Detail['parts'][number]['part']>({ parts }: Detail, part: P): Part<P>[] =>
   parts.filter((one): one is Part<P> => one.part === part);
 
 /** All layers that are there and those of the build-up on them. */
@@ -80,9 +126,9 @@ function thicknessWith(
   return layerThickness * (layers + Math.max(...buildUps.map((one) => one.layers)));
 }
 
-/** Undefined where one of them is not known. @param none of no values at all */
-function largest(values: readonly (number | undefined)[], none: number | undefined): number | undefined {
-  if (values.length === 0) return none;
+/** 0 of none; undefined where one of them is not known. */
+function largest(values: readonly (number | undefined)[]): number | undefined {
+  if (values.length === 0) return 0;
   return values.includes(undefined) ? undefined : Math.max(...(values as number[]));
 }
 

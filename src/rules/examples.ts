@@ -1,17 +1,17 @@
 import { builtOf } from '../construction/built-of.js';
 import { serviceOf } from '../strategy/index.js';
+import { candidatesOf } from './candidates.js';
 import type { Example } from './check-set.js';
 import type { ConstructionExample } from './construction-table.js';
 import { testedDamperFacts } from './damper-facts.js';
-import { damperFitOf } from './damper-fit.js';
+import { damperFitOf, type Fit } from './damper-fit.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
 import type { FactObject } from './fact-schema.js';
 import { type FlangeExample, usualFlange } from './flange-table.js';
 import type { CompiledCheck, LoadedFlangeTable, LoadedServices, LoadedTable, RuleSet } from './rule-set.js';
 import { say } from './say.js';
+import type { ScopeLine } from './scope-lines.js';
 import type { ServiceExample } from './service-table.js';
-import { systemFacts } from './system-facts.js';
-import { type Fit, fitOf } from './system-fit.js';
 import type { DamperExample, TestedDamper } from './tested-damper.js';
 import type { SystemExample, TestedSystem } from './tested-system.js';
 import { NOT_KNOWN } from './words.js';
@@ -83,9 +83,10 @@ function runFlangeExample(
 }
 
 function runSystemExample(system: TestedSystem, example: SystemExample, line: number, number: number): ExampleResult {
-  const fixing = system.fixings.find(({ id }) => id === example.fixing);
-  const facts = systemFacts(system, fixing, example.facts);
-  return limitsResult(system, example, { line, number, facts, fit: fitOf(facts, example.facts) });
+  const [best] = candidatesOf(system, example.facts, example);
+  const named = (lines: readonly ScopeLine[]): string[] => lines.map((one) => one.name);
+  const fit = { misses: named(best!.misses), unknown: named(best!.unknown) };
+  return limitsResult(system, example, { line, number, facts: best!.own, fit });
 }
 
 function runDamperExample(damper: TestedDamper, example: DamperExample, line: number, number: number): ExampleResult {

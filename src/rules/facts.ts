@@ -1,4 +1,5 @@
 import { resistsFire } from '../fire-rating/index.js';
+import { lineAngle, sub, Z } from '../geometry/vector.js';
 import type {
   BarrierFacts,
   DoorFacts,
@@ -9,7 +10,8 @@ import type {
   Rating,
   Service,
 } from '../model.js';
-import { aroundFacts, drawingFacts, headFacts, layersDifference } from './barrier-facts.js';
+import { STEEP } from '../tolerances.js';
+import { aroundFacts, drawingFacts, edgeDistance, headFacts, layersDifference } from './barrier-facts.js';
 import { briefSays } from './brief-says.js';
 import { damperOf, placedDamper } from './damper-facts.js';
 import type { FactObject } from './fact-schema.js';
@@ -90,6 +92,8 @@ export function penetrationFacts(penetration: Penetration, says = briefSays(pene
     jointFrom: penetration.jointFrom,
     bothFacesReached: bothReached(penetration.faces, says.room),
     narrowestGap: penetration.gaps.min,
+    widestGap: penetration.gaps.max,
+    edgeDistance: opening === null ? null : edgeDistance(penetration),
     skew: penetration.skew,
     gapsTo: choice(penetration.gapsTo),
     storey: penetration.storey?.name,
@@ -173,8 +177,24 @@ export function ductFacts(
     system: duct.system,
     systemType: duct.systemType,
     service,
+    aspectRatio: aspectRatio(duct),
+    underside: underside(duct),
     stated: known(statedSize(duct)),
   });
+}
+
+/** Level and flat: 0 where the duct is upright or round. */
+function underside({ shape, width, axis }: DuctFacts): number | null {
+  if (shape === 'circular') return 0;
+  if (shape === 'unknown' || axis === null) return null;
+  return lineAngle(sub(axis[1], axis[0]), Z) < STEEP ? 0 : width;
+}
+
+/** Of a round duct 1. */
+function aspectRatio({ shape, width, height }: DuctFacts): number | null {
+  if (shape === 'circular') return 1;
+  if (shape === 'unknown' || width === null || height === null || Math.min(width, height) <= 0) return null;
+  return Math.max(width, height) / Math.min(width, height);
 }
 
 /** For a table by size: of the sheet where it is known, else of what is drawn; of an unknown shape no row can be told. */

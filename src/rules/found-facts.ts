@@ -58,6 +58,8 @@ export const penetration = group('the penetration', {
   jointFrom: text('what shows the joint', JOINT_EVIDENCE, 'penetration.jointDistance'),
   bothFacesReached: yesNo('whether both faces of the barrier can be reached', 'brief.room'),
   narrowestGap: number('the narrowest gap round the duct', 'mm'),
+  widestGap: number('the widest gap round the duct', 'mm'),
+  edgeDistance: number('how far the opening is from the next edge or opening of the barrier', 'mm'),
   skew: number('the skew of the crossing', 'deg'),
   gapsTo: text('what the gaps are measured to', ['sheet', 'insulation']),
   storey: text('the storey of the penetration'),
@@ -155,6 +157,8 @@ export const duct = group('the duct', {
     insulation: number("the thickness of the duct's insulation", 'mm'),
     lining: number("the thickness of the duct's lining", 'mm'),
   }),
+  aspectRatio: number('the ratio of the longer to the shorter side of the duct', undefined, 'duct.shape'),
+  underside: number('how wide the horizontal underside of the duct is', 'mm', 'duct.shape'),
   flangeHeight: number("how far the duct's flanges stand out", 'mm', 'brief.flangeHeight'),
   flangeFrom: text(
     "where the height of the duct's flanges is from",

@@ -1,4 +1,13 @@
-import type { CheckResult, Crossings, Finding, Judgement, ModelInfo, Outcome, RuleStatus } from '../model.js';
+import type {
+  CheckResult,
+  Crossings,
+  Finding,
+  Judgement,
+  ModelInfo,
+  Outcome,
+  RuleStatus,
+  TestedFor,
+} from '../model.js';
 import { compartmentsServed } from '../strategy/airways.js';
 import { proposedPanels } from './access-proposals.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
@@ -8,13 +17,13 @@ import type { ProjectBrief } from './project-brief.js';
 import { textOf } from './read-fact.js';
 import { type CompiledCheck, RULE_STATUSES, type RuleSet } from './rule-set.js';
 import type { RunStrategy } from './run-strategy.js';
-import { type Fitting, strategyTable } from './strategy-table.js';
+import { strategyTable } from './strategy-table.js';
 import type { Subject } from './subject.js';
 import { casesOf } from './subjects.js';
 import { serviceRows } from './table-rows.js';
+import { testedFor } from './tested-for.js';
 import type { TestedSystem } from './tested-system.js';
 import { type Waiting, waitingFor } from './waiting.js';
-import { wouldFit } from './would-fit.js';
 
 export interface JudgeOptions {
   /** What the project brief says; without it, demonstration documents prove nothing. */
@@ -40,9 +49,9 @@ export function judgeWithResults(
   return { judgement, results: options.allFindings ? judgement.findings : findingsOf(decided, () => true) };
 }
 
-interface DecidedCases extends Omit<Judgement, 'findings' | 'strategy'> {
+interface DecidedCases extends Omit<Judgement, 'findings' | 'strategy' | 'tested'> {
   readonly strategies: readonly RunStrategy[];
-  readonly fitting: Fitting;
+  readonly tested: ReadonlyMap<string, TestedFor>;
   readonly candidates: readonly Candidate[];
   readonly waiting: Waiting;
 }
@@ -60,7 +69,7 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     serviceRows: serviceRows(rules),
     serves: compartmentsServed(crossings),
   };
-  const { subjects, strategies, supports } = casesOf(crossings, options.models, decided);
+  const { subjects, strategies, supports, choices: chosen } = casesOf(crossings, options.models, decided);
   const proof = { demonstration, jurisdiction: choices?.jurisdiction, edition: choices?.edition };
   const judgedBy = (check: CompiledCheck, of: readonly Subject[]): Candidate[] =>
     of.flatMap((subject) => evaluateCheck(check, subject.facts, proof).map((verdict) => ({ check, subject, verdict })));
@@ -74,7 +83,7 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
   return {
     strategies,
     supports,
-    fitting: fittingIn(subjects.penetration, rules.systems, choices),
+    tested: testedFor(crossings, chosen, allowedSystems(rules.systems, choices)),
     rules: rules.documents,
     proposedPanels: proposedPanels(crossings, { checks: rules.checks, proof, subjects }),
     checks: judged.map((one) => resultOf(one.check, one.candidates)),
@@ -98,20 +107,22 @@ function judgementOf(decided: DecidedCases, { allFindings }: JudgeOptions): Judg
   const isListed = (one: Candidate): boolean =>
     allFindings === true || (needsAttention(one.verdict) && !waiting.hidden.has(one));
   const findings = findingsOf(decided, isListed);
-  const strategy = strategyTable(decided.strategies, decided.fitting, findings);
-  return { rules, checks, findings, strategy, supports, proposedPanels: proposed };
+  const strategy = strategyTable(decided.strategies, decided.tested, findings);
+  return {
+    rules,
+    checks,
+    findings,
+    strategy,
+    supports,
+    proposedPanels: proposed,
+    tested: [...decided.tested.values()],
+  };
 }
 
-/** Of the tested systems that may be used; of all that were loaded where the brief names none. */
-function fittingIn(
-  penetrations: readonly Subject[],
-  systems: readonly TestedSystem[],
-  choices: ProjectBrief['choices'] | undefined,
-): Fitting {
+/** Of the tested systems that may be used; all that were loaded where the brief names none. */
+function allowedSystems(systems: readonly TestedSystem[], choices: ProjectBrief['choices'] | undefined) {
   const named = choices?.testedSystems ?? [];
-  const allowed = systems.filter(({ id }) => named.length === 0 || named.includes(id));
-  const factsOf = new Map(penetrations.map(({ penetrations: [id], facts }) => [id, facts]));
-  return (id) => wouldFit(factsOf.get(id) ?? {}, allowed);
+  return systems.filter(({ id }) => named.length === 0 || named.includes(id));
 }
 
 const findingsOf = ({ candidates, waiting }: DecidedCases, isListed: (one: Candidate) => boolean): Finding[] =>

@@ -2,7 +2,7 @@ import { resistsFire } from '../fire-rating/index.js';
 import type { Penetration, Service } from '../model.js';
 import type { RunDemand } from '../strategy/index.js';
 import { briefFacts, briefSays } from './brief-says.js';
-import { chosenSystemFacts } from './choose-system.js';
+import { type Chosen, chooseSystems, type ToChoose } from './choose-system.js';
 import type { Decided } from './decided.js';
 import type { Face } from './face-facts.js';
 import type { FactObject } from './fact-schema.js';
@@ -18,8 +18,24 @@ export interface OwnFacts {
   readonly system: FactObject;
 }
 
-/** @param panel an access panel near the penetration, where the facts are to be about it: tests cover only some panels */
-export function ownFacts(penetration: Penetration, { systems, dampers, flanges = [], ...strategy }: Decided): OwnFacts {
+/** What was chosen for a penetration, and by which facts. */
+export interface Choice {
+  /** With those of the barrier, as it is at this crossing, and without those of a tested system. */
+  readonly facts: FactObject;
+  readonly chosen: Chosen;
+}
+
+/** By the ids of penetrations. What protects one along a run bears on what may protect the next. */
+export function choicesFor(penetrations: readonly Penetration[], decided: Decided): ReadonlyMap<string, Choice> {
+  const all = penetrations.map((penetration) => toChoose(penetration, decided));
+  const chosen = chooseSystems(all, decided.choices, decided);
+  return new Map(all.map(({ penetration: { id }, facts }) => [id, { facts, chosen: chosen.get(id)! }]));
+}
+
+export const ownFacts = ({ facts: { penetration, duct, brief }, chosen: { system } }: Choice): OwnFacts =>
+  ({ penetration, duct, brief, system }) as OwnFacts;
+
+function toChoose(penetration: Penetration, { flanges = [], ...strategy }: Decided): ToChoose {
   const { choices } = strategy;
   const says = briefSays(penetration.duct, strategy);
   const flange = flangeOf(sheetSize(penetration.duct), choices?.flangeHeight, flanges);
@@ -29,8 +45,7 @@ export function ownFacts(penetration: Penetration, { systems, dampers, flanges =
   };
   // Leaves and their rating belong to this crossing; how often the barrier is passed does not matter here.
   const barrier = barrierFacts(penetration.barrier, { penetrations: 1, facingEnds: 0 }, tagsUnderGap([penetration]));
-  const brief = briefFacts(says);
-  return { ...own, brief, system: chosenSystemFacts({ ...own, barrier, brief }, says, choices, { systems, dampers }) };
+  return { penetration, says, facts: { ...own, barrier, brief: briefFacts(says) } };
 }
 
 /** The tested system by which the penetration is judged; undefined: none was chosen. */
@@ -46,7 +61,7 @@ export const serviceFact = ({ service, serviceState }: RunDemand): Service | 'no
 /** How many penetrations of barriers that are rated, or may be, wait for a choice of the brief. */
 export function protectionCounts(
   penetrations: readonly Penetration[],
-  own: readonly { readonly system: FactObject; readonly faces: readonly Face[] }[],
+  own: readonly (Pick<OwnFacts, 'system' | 'brief'> & { readonly faces: readonly Face[] })[],
 ): ProtectionCounts {
   const concerned = penetrations
     .map(({ barrier, crossing, treatment, dampers }, i) => ({ barrier, crossing, treatment, dampers, ...own[i]! }))
@@ -62,8 +77,11 @@ export function protectionCounts(
   return {
     protected: protectedOnes.length,
     withoutSystem: protectedOnes.filter(({ system }) => system.status === undefined).length,
-    withoutFixing: protectedOnes.filter(({ system }) => system.fixingNeeded === true && system.fixing === undefined)
-      .length,
+    withoutPressure: protectedOnes.filter(
+      ({ system, brief }) =>
+        (system.overPressureStated === true && brief.overPressure === undefined) ||
+        (system.underPressureStated === true && brief.underPressure === undefined),
+    ).length,
     facesToBuildAt: built.length,
     facesUntold: built.filter(({ facts }) => facts.reached === undefined).length,
     dampered: dampered.length,

@@ -46,8 +46,9 @@ export function requireBriefSense(source: YamlSource, { facts, choices }: Projec
   requireOnce(source, ['choices', 'testedDampers'], undefined, choices.testedDampers);
   for (const [i, choice] of choices.systems.entries()) {
     const path = ['choices', 'systems', i];
-    if (choice.fixing !== undefined && choice.testedSystem === undefined) {
-      throw source.errorAt([...path, 'fixing'], 'a fixing belongs to a tested system; add "testedSystem"');
+    for (const key of ['fixing', 'detail'] as const) {
+      if (choice[key] !== undefined && choice.testedSystem === undefined)
+        throw source.errorAt([...path, key], `a ${key} belongs to a tested system; add "testedSystem"`);
     }
     for (const key of ['testedSystem', 'testedDamper'] as const) {
       const [id, allowed] = [choice[key], choices[`${key}s`]];
@@ -55,6 +56,12 @@ export function requireBriefSense(source: YamlSource, { facts, choices }: Projec
       throw source.errorAt([...path, key], `"${id}" is not among the ${key}s that may be used: ${allowed.join(', ')}`);
     }
   }
+  requireOnce(
+    source,
+    ['choices', 'pinned'],
+    'penetration',
+    choices.pinned.map(({ penetration }) => penetration),
+  );
 }
 
 /** Refuses a choice of what no loaded rule document holds. */
@@ -69,18 +76,32 @@ export function requireKnownSystems(
   for (const [i, id] of choices.testedDampers.entries()) {
     requireDocument(source, ['choices', 'testedDampers', i], id, dampers, 'damper');
   }
-  for (const [i, { testedSystem, testedDamper, fixing }] of choices.systems.entries()) {
+  for (const [i, choice] of choices.systems.entries()) {
     const path = ['choices', 'systems', i];
-    if (testedDamper !== undefined) {
-      requireDocument(source, [...path, 'testedDamper'], testedDamper, dampers, 'damper');
+    if (choice.testedDamper !== undefined) {
+      requireDocument(source, [...path, 'testedDamper'], choice.testedDamper, dampers, 'damper');
     }
-    if (testedSystem === undefined) continue;
-    const chosen = requireDocument(source, [...path, 'testedSystem'], testedSystem, systems, 'system');
-    const fixings = chosen.fixings.map(({ id }) => id);
-    if (fixing === undefined || fixings.includes(fixing)) continue;
+    requireKnownParts(source, path, choice, systems);
+  }
+  for (const [i, pin] of choices.pinned.entries()) requireKnownParts(source, ['choices', 'pinned', i], pin, systems);
+}
+
+interface Named {
+  readonly testedSystem?: string | undefined;
+  readonly fixing?: string | undefined;
+  readonly detail?: string | undefined;
+}
+
+/** What is named of a tested system is in its document. */
+function requireKnownParts(source: YamlSource, path: Path, named: Named, systems: RuleSet['systems']): void {
+  if (named.testedSystem === undefined) return;
+  const system = requireDocument(source, [...path, 'testedSystem'], named.testedSystem, systems, 'system');
+  for (const key of ['fixing', 'detail'] as const) {
+    const [id, ids] = [named[key], system[`${key}s`].map((one) => one.id)];
+    if (id === undefined || ids.includes(id)) continue;
     throw source.errorAt(
-      [...path, 'fixing'],
-      `"${testedSystem}" has no fixing "${fixing}"${perhaps(fixing, fixings)}; it has ${fixings.join(', ') || 'none'}`,
+      [...path, key],
+      `"${system.id}" has no ${key} "${id}"${perhaps(id, ids)}; it has ${ids.join(', ') || 'none'}`,
     );
   }
 }

@@ -133,6 +133,13 @@ const facts = z.strictObject({
   shafts: listOf(word, 'Words in the names of spaces and zones that are shafts, beside shaft, riser and the like.'),
 });
 
+const pressure = z
+  .strictObject({
+    over: z.number().min(0).max(10_000).optional().describe('Over that around it, Pa.'),
+    under: z.number().min(0).max(10_000).optional().describe('Under that around it, Pa, as a positive number.'),
+  })
+  .describe('The most that is in the ducts; a test covers only some.');
+
 const systemChoice = z
   .strictObject({
     system: name.optional().describe('Name of a system as the model has it; large and small letters are alike.'),
@@ -146,7 +153,9 @@ const systemChoice = z
     service: z.enum(SERVICES).optional().describe('What the system is for; its names may show that too.'),
     testedSystem: id.optional().describe('Id of the tested system that protects it.'),
     testedDamper: id.optional().describe('Id of the tested damper that its fire dampers are.'),
-    fixing: id.optional().describe('Id of a fixing method of that tested system.'),
+    fixing: id.optional().describe('Id of a fixing method of that tested system; left out: the one that fits best.'),
+    detail: id.optional().describe('Id of a detail of that tested system; left out: the one that fits best.'),
+    pressure: pressure.optional(),
     note,
   })
   .describe('Exactly one of system, systemType, property and compartment picks the ducts; the first that does counts.');
@@ -197,6 +206,8 @@ const choices = z.strictObject({
     .max(500)
     .optional()
     .describe('How far the structure above stud walls moves; openings must keep clear of that head.'),
+  movement: millimetres.max(500).optional().describe('How far ducts and barriers move against each other.'),
+  pressure: pressure.optional(),
   flangeHeight: sizeValue
     .optional()
     .describe('How far flanges stand out from the duct, mm, for all ducts or by size; flanges are seldom modelled.'),
@@ -239,6 +250,16 @@ const choices = z.strictObject({
     'What the project itself asks of access openings for cleaning; the first entry that fits counts.',
   ),
   testedSystems: listOf(id, 'Ids of the tested systems that may be used.'),
+  pinned: listOf(
+    z.strictObject({
+      penetration: name.describe('Its tag or its key.'),
+      testedSystem: id,
+      fixing: id.optional(),
+      detail: id.optional(),
+      note,
+    }),
+    'Penetrations for which the tested system is settled, whatever fits better.',
+  ),
   testedDampers: listOf(id, 'Ids of the tested dampers that may be used.'),
 });
 

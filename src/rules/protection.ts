@@ -10,7 +10,7 @@ export const isProtection = (kind: Kind): boolean => PROTECTIONS.includes(kind);
 export interface ProtectionCounts {
   readonly protected: number;
   readonly withoutSystem: number;
-  readonly withoutFixing: number;
+  readonly withoutPressure: number;
   /** Of rated barriers, at which the chosen details are built, and of how many nothing says whether people get there. */
   readonly facesToBuildAt: number;
   readonly facesUntold: number;

@@ -9,6 +9,9 @@ export function largestSeparation(rules: RuleSet): number {
       if (!atLeast) return 0;
       return 'table' in atLeast ? largestValue(atLeast.table) : 'literal' in atLeast ? atLeast.literal : 0;
     });
-  const tested = [...rules.systems, ...rules.dampers].map(({ scope }) => largestValue(scope.separationAtLeast));
-  return Math.max(0, ...distances, ...tested);
+  const tested = [
+    ...[...rules.systems, ...rules.dampers].map(({ scope }) => scope.separationAtLeast),
+    ...rules.systems.flatMap(({ details }) => details.flatMap(({ separationAtLeast }) => separationAtLeast ?? [])),
+  ];
+  return Math.max(0, ...distances, ...tested.map(largestValue));
 }

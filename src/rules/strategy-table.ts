@@ -1,24 +1,23 @@
 /** The strategy table: for each run what is asked of it, what is there, what would do, and what contradicts it. */
 import { compareTexts, fileUnder } from '../collect.js';
 import { nameOf, refsOf } from '../element-refs.js';
-import type { Finding, RuleStatus, StrategyLapse, StrategyRow, StretchPart } from '../model.js';
+import type { Finding, RuleStatus, StrategyLapse, StrategyRow, StretchPart, TestedFor } from '../model.js';
 import { withPassage } from '../strategy/airways.js';
 import type { Lapse } from '../strategy/lapses.js';
 import type { RunStrategy } from './run-strategy.js';
 
-/** Of a strategy what its penetrations leave to the tested systems. */
-export type Fitting = (penetration: string) => readonly { readonly id: string; readonly status: RuleStatus }[];
+type ByPenetration = ReadonlyMap<string, TestedFor>;
 
 /** One row for each run, or part of it between fire dampers, that passes a rated barrier; in the order of the runs. */
 export function strategyTable(
   strategies: readonly RunStrategy[],
-  fitting: Fitting,
+  tested: ByPenetration,
   findings: readonly Finding[],
 ): StrategyRow[] {
   const failed = new Map<string, Placed[]>();
   for (const [place, finding] of findings.entries())
     if (finding.outcome === 'failed') fileUnder(failed, finding.subject.id, { place, finding });
-  return strategies.map((strategy) => rowOf(strategy, fitting, failed));
+  return strategies.map((strategy) => rowOf(strategy, tested, failed));
 }
 
 /** A finding with its place in the list. */
@@ -27,7 +26,11 @@ interface Placed {
   readonly finding: Finding;
 }
 
-function rowOf(strategy: RunStrategy, fitting: Fitting, failed: ReadonlyMap<string, readonly Placed[]>): StrategyRow {
+function rowOf(
+  strategy: RunStrategy,
+  tested: ByPenetration,
+  failed: ReadonlyMap<string, readonly Placed[]>,
+): StrategyRow {
   const { run, ordinal, airway, demand, required, mustResist, continuity } = strategy;
   const { served, needed, lapses } = continuity;
   const links = [...airway.inner, ...airway.shut];
@@ -50,7 +53,7 @@ function rowOf(strategy: RunStrategy, fitting: Fitting, failed: ReadonlyMap<stri
     reachesOutside: airway.stretches.some(({ parts }) => parts.some(({ outside }) => outside === true)),
     crossings: crossings.map(({ id, treatment }) => ({ penetration: id, treatment: treatment.kind })),
     there: mustResist === true ? thereIn(needed) : [],
-    wouldFit: fitsAll(withPassage(airway, 'open').map(({ id }) => fitting(id))),
+    wouldFit: fitsAll(withPassage(airway, 'open').map(({ id }) => tested.get(id)?.feasible ?? [])),
     lapses: mustResist === false ? [] : lapses.map(printed),
     contradictions: [run.id, ...crossings.map(({ id }) => id)]
       .flatMap((id) => failed.get(id) ?? [])
@@ -73,12 +76,13 @@ function thereIn(parts: readonly StretchPart[]): StrategyRow['there'] {
     .map(([, one]) => ({ ...one, length: Number(one.length.toFixed(1)) }));
 }
 
-/** Those that are among all lists. */
-function fitsAll(lists: readonly ReturnType<Fitting>[]): StrategyRow['wouldFit'] {
+/** Systems that are among all lists. */
+function fitsAll(lists: readonly TestedFor['feasible'][]): StrategyRow['wouldFit'] {
   const [first = [], ...rest] = lists;
-  return first
-    .filter(({ id }) => rest.every((list) => list.some((one) => one.id === id)))
-    .map(({ id, status }) => ({ system: id, status }))
+  const statuses = new Map<string, RuleStatus>(first.map(({ system, status }) => [system, status]));
+  return [...statuses]
+    .filter(([id]) => rest.every((list) => list.some(({ system }) => system === id)))
+    .map(([system, status]) => ({ system, status }))
     .sort((a, b) => compareTexts(a.system, b.system));
 }
 

@@ -20,7 +20,7 @@ import { barrierFacts, endsFacts, leakFacts, tagsUnderGap } from './facts.js';
 import { gapFacts } from './gap-facts.js';
 import type { WallLeak } from './leaks.js';
 import { codeFacts, modelFacts } from './model-facts.js';
-import { chosenSystem, type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
+import { type Choice, choicesFor, chosenSystem, type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
 import { faceSubject, gapSubject, neighbourSubject, penetrationSubject } from './penetration-subjects.js';
 import { textOf } from './read-fact.js';
@@ -40,6 +40,8 @@ export interface Cases {
   readonly subjects: Subjects;
   readonly strategies: readonly RunStrategy[];
   readonly supports: readonly SupportRow[];
+  /** By the ids of the penetrations. */
+  readonly choices: ReadonlyMap<string, Choice>;
 }
 
 export function casesOf(
@@ -48,7 +50,8 @@ export function casesOf(
   decided: Decided = { systems: [], dampers: [] },
 ): Cases {
   const { penetrations } = crossings;
-  const facts = new Map(penetrations.map((penetration) => [penetration.id, ownFacts(penetration, decided)]));
+  const choices = choicesFor(penetrations, decided);
+  const facts = new Map([...choices].map(([id, choice]) => [id, ownFacts(choice)]));
   const faces = new Map(
     penetrations.map((one) => [one.id, faceFacts(one, facts.get(one.id)!.system, decided.choices?.room)]),
   );
@@ -58,7 +61,7 @@ export function casesOf(
     models,
     protectionCounts(
       penetrations,
-      penetrations.map((one) => ({ system: facts.get(one.id)!.system, faces: facesOf(one) })),
+      penetrations.map((one) => ({ ...facts.get(one.id)!, faces: facesOf(one) })),
     ),
   );
   const crossed = crossedBarriers(crossings);
@@ -132,7 +135,7 @@ export function casesOf(
     unknownRuns: held.filter(({ isModelled }) => !isModelled).length,
   };
   subjects.model.push(modelSubject({ model, code: codeFacts(decided), supports }));
-  return { subjects, strategies, supports: held.flatMap(scheduleRows) };
+  return { subjects, strategies, supports: held.flatMap(scheduleRows), choices };
 }
 
 /** Elements in line with the duct that the tested system chosen for a penetration covers. */

@@ -4,19 +4,24 @@ import { known } from './known.js';
 import { ductSizeOf, numberOf, textOf } from './read-fact.js';
 import { RULE_STATUSES } from './rule-set.js';
 import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
-import type { Fixing, LimitsByShape, SectionLimits, TestedSystem, TestedSystemDocument } from './tested-system.js';
+import type { Detail } from './tested-detail.js';
+import type { LimitsByShape, SectionLimits } from './tested-parts.js';
+import type { Fixing, TestedSystem, TestedSystemDocument } from './tested-system.js';
+
+/** A tested system with one of its ways to hold it and one of its ways to seal it. */
+export interface Tested {
+  readonly system: TestedSystem | TestedSystemDocument;
+  readonly fixing: Fixing | undefined;
+  /** undefined: none is known to be for the barrier. */
+  readonly detail: Detail | undefined;
+}
 
 /** What a tested system allows at one penetration. What its document or the facts leave open is left out. */
-export function systemFacts(
-  system: TestedSystem | TestedSystemDocument,
-  fixing: Fixing | undefined,
-  facts: FactObject,
-): FactObject {
+export function systemFacts({ system, fixing, detail }: Tested, facts: FactObject): FactObject {
   const { scope } = system;
   const size = ductSizeOf(facts);
   const treatment = textOf(facts, 'penetration.treatment.kind');
   const isOfThisKind = treatment === system.protection || treatment === 'both';
-  const held = fixing && largestSection(fixing.limits, size);
   return known({
     applied: isOfThisKind,
     id: system.id,
@@ -28,25 +33,47 @@ export function systemFacts(
     elementAllowed: elementIn(scope.duct, textOf(facts, 'duct.element')),
     ...barrierLimits(system, facts),
     ...largestSection(scope.duct, size),
-    gapAtLeast: valueAt(scope.gap.atLeast, size),
-    gapAtMost: valueAt(scope.gap.atMost, size),
-    skewAtMost: scope.skewAtMost,
+    ...ductLimits(scope.duct, size),
     ...thicknesses(system, facts),
     threeSidedGapAtMost: scope.threeSided && Math.max(...scope.threeSided.map((row) => row.gapAtMost)),
-    ...detailFacts(system, facts, size, layersThere(system.protection, facts)),
-    separationAtLeast: valueAt(scope.separationAtLeast, size),
+    ...detailFacts(system, detail, facts, size, layersThere(system.protection, facts)),
     // Only of dampers.
     roomStated: false,
     fixingNeeded: system.fixings.length > 0,
+    ...fixingFacts(fixing, size),
+    fireSidesStated: scope.fire !== undefined,
+    fireSideAllowed: fireAllowed(scope.fire, textOf(facts, 'brief.fire')),
+    ...reachedRating(system, facts),
+  });
+}
+
+function ductLimits({ aspectRatioAtMost, sheet, pressure }: TestedSystem['scope']['duct'], size: DuctSize) {
+  return {
+    aspectRatioStated: aspectRatioAtMost !== undefined,
+    aspectRatioAtMost,
+    sheetAtLeastStated: sheet?.atLeast !== undefined,
+    sheetAtLeast: sheet?.atLeast === undefined ? undefined : valueAt(sheet.atLeast, size),
+    sheetAtMostStated: sheet?.atMost !== undefined,
+    sheetAtMost: sheet?.atMost === undefined ? undefined : valueAt(sheet.atMost, size),
+    overPressureStated: pressure?.overAtMost !== undefined,
+    overPressureAtMost: pressure?.overAtMost,
+    underPressureStated: pressure?.underAtMost !== undefined,
+    underPressureAtMost: pressure?.underAtMost,
+  };
+}
+
+/** How far one way to hold it goes. */
+export function fixingFacts(fixing: Fixing | undefined, size: DuctSize) {
+  const held = fixing && largestSection(fixing.limits, size);
+  return {
     fixing: fixing?.name,
     fixingShapeAllowed: fixing && shapeIn(fixing.limits, size),
     fixingWidthAtMost: held?.widthAtMost,
     fixingHeightAtMost: held?.heightAtMost,
     fixingDiameterAtMost: held?.diameterAtMost,
-    fireSidesStated: scope.fire !== undefined,
-    fireSideAllowed: fireAllowed(scope.fire, textOf(facts, 'brief.fire')),
-    ...reachedRating(system, facts),
-  });
+    fixingUndersideStated: fixing && fixing.undersideAtMost !== undefined,
+    fixingUndersideAtMost: fixing?.undersideAtMost === undefined ? undefined : valueAt(fixing.undersideAtMost, size),
+  };
 }
 
 /** Of one layer, and of all that are there; without a number of layers only that of one. */

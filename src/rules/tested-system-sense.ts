@@ -1,6 +1,8 @@
 import { angleIn } from '../supports/angles.js';
 import { largestValue, requireRange, requireSizeValue, type SizeRange, type SizeValue } from './size-value.js';
-import type { LimitsByShape, SectionLimits, TestedSystemDocument } from './tested-system.js';
+import type { Detail } from './tested-detail.js';
+import type { LimitsByShape, SectionLimits } from './tested-parts.js';
+import type { TestedSystemDocument } from './tested-system.js';
 import type { Path, YamlSource } from './yaml-source.js';
 
 /** Refuses what each field allows by itself but what makes no sense together. */
@@ -13,6 +15,7 @@ export function requireSystemSense(source: YamlSource, system: TestedSystemDocum
   requireDetails(source, system);
   requireThreeSided(source, system);
   requireSupports(source, system);
+  requireCompatible(source, system);
 }
 
 /** Where a layer goes between, the duct is not tight against anything. */
@@ -78,11 +81,18 @@ export function requireTables(source: YamlSource, path: Path, node: unknown): vo
 const SHAPES = ['rectangular', 'oval', 'circular'] as const;
 const ORIENTATION_OF = { wall: 'walls', floor: 'floors', roof: 'floors' } as const;
 
-function requireScope(source: YamlSource, { scope }: TestedSystemDocument): void {
+function requireScope(source: YamlSource, system: TestedSystemDocument): void {
+  const { scope } = system;
   if (SHAPES.every((shape) => scope.duct[shape] === undefined)) {
     throw source.errorAt(['scope', 'duct'], 'no size was given for any shape; add rectangular, circular or oval');
   }
   requireForms(source, ['scope', 'duct'], scope.duct);
+  const { sheet, pressure } = scope.duct;
+  if (sheet && sheet.atLeast === undefined && sheet.atMost === undefined)
+    throw source.errorAt(['scope', 'duct', 'sheet'], 'give "atLeast", or "atMost", or both');
+  if (pressure && pressure.overAtMost === undefined && pressure.underAtMost === undefined)
+    throw source.errorAt(['scope', 'duct', 'pressure'], 'give "overAtMost", or "underAtMost", or both');
+  requireCovered(source, system);
   for (const [i, { kinds }] of scope.barriers.entries()) {
     for (const [j, kind] of (kinds ?? []).entries()) {
       const needed = ORIENTATION_OF[kind];
@@ -108,6 +118,27 @@ function requireForms(source: YamlSource, path: Path, limits: LimitsByShape): vo
       [...path, shape],
       `a section is limited by width and height, or by longestSide with or without shortestSide; here is ${form.join(' and ') || 'nothing'}`,
     );
+  }
+}
+
+/** What another construction's test covers, a standard says; and that construction must have been tested. */
+function requireCovered(source: YamlSource, { scope }: TestedSystemDocument): void {
+  for (const [i, { construction, coveredBy, source: says }] of scope.barriers.entries()) {
+    if (coveredBy === undefined) continue;
+    const path = ['scope', 'barriers', i, 'coveredBy'];
+    if (says === undefined)
+      throw source.errorAt(path, `that a test in ${coveredBy} covers ${construction} needs a source`);
+    if (scope.barriers.some((row) => row.construction === coveredBy && row.coveredBy === undefined)) continue;
+    throw source.errorAt(path, `${coveredBy} was not tested itself: no row of the scope says so`);
+  }
+}
+
+/** A document that is compatible with itself says nothing. */
+function requireCompatible(source: YamlSource, { id, compatibleWith = [] }: TestedSystemDocument): void {
+  for (const [i, { system }] of compatibleWith.entries()) {
+    if (system === id) throw source.errorAt(['compatibleWith', i, 'system'], 'this is the document itself');
+    if (compatibleWith.findIndex((one) => one.system === system) !== i)
+      throw source.errorAt(['compatibleWith', i, 'system'], `"${system}" is named twice`);
   }
 }
 
@@ -184,8 +215,10 @@ const extentOf = (limits: ShapeLimits): { long: number; short: number } => {
   return { long: side ?? 0, short: short ?? side ?? 0 };
 };
 
-function requireDetails(source: YamlSource, { details, fixings, scope, examples }: TestedSystemDocument): void {
+function requireDetails(source: YamlSource, system: TestedSystemDocument): void {
+  const { details, fixings, scope, examples } = system;
   requireOnce(source, 'details', details);
+  for (const [i, detail] of details.entries()) requireGap(source, ['details', i], detail, system);
   const tested = scope.ratings.map(({ layers }) => layers);
   for (const [i, detail] of details.entries()) {
     for (const [j, layers] of (detail.layers ?? []).entries()) {
@@ -201,13 +234,25 @@ function requireDetails(source: YamlSource, { details, fixings, scope, examples 
       throw source.errorAt(['details', i, 'constructions', j], `the scope has no barrier of ${construction}`);
     }
   }
-  for (const [i, { fixing, gives, unknown, misses }] of examples.entries()) {
-    if (fixing !== undefined && !fixings.some(({ id }) => id === fixing)) {
+  for (const [i, { fixing, detail, gives, unknown, misses }] of examples.entries()) {
+    if (fixing !== undefined && !fixings.some(({ id }) => id === fixing))
       throw source.errorAt(['examples', i, 'fixing'], `the document has no fixing "${fixing}"`);
-    }
+    if (detail !== undefined && !details.some(({ id }) => id === detail))
+      throw source.errorAt(['examples', i, 'detail'], `the document has no detail "${detail}"`);
     if (gives || unknown || misses) continue;
     throw source.errorAt(['examples', i], 'an example expects something: gives, unknown or misses');
   }
+}
+
+/** Packing is a part like others; and how thick what passes through is decides how wide its gap is. */
+function requireGap(source: YamlSource, path: Path, detail: Detail, { layer }: TestedSystemDocument): void {
+  const isPacked = detail.parts.some(({ part }) => part === 'packing');
+  if (detail.packing === 'required' && !isPacked)
+    throw source.errorAt([...path, 'packing'], 'packing is required, but no part packs');
+  if (detail.packing === 'forbidden' && isPacked)
+    throw source.errorAt([...path, 'packing'], 'packing is forbidden, but a part packs');
+  if (detail.gapDatum === 'passesThrough' && layer === undefined)
+    throw source.errorAt([...path, 'gapDatum'], 'what passes through takes room; give "layer" with its thickness');
 }
 
 function requireOnce(source: YamlSource, list: string, items: readonly { readonly id: string }[]): void {

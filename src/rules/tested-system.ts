@@ -1,38 +1,18 @@
 import * as z from 'zod';
-import { CONSTRUCTIONS } from '../model.js';
 import { RODS } from '../supports/rods.js';
 import { evidence, id, millimetres, minutes, sentence, status, version } from './document-parts.js';
 import { factsSchema, systemFactsSchema } from './example-facts.js';
 import { sizeValue } from './size-value.js';
+import { detail } from './tested-detail.js';
+import { construction, kinds, layers, limitsByShape, name, range, source } from './tested-parts.js';
 
 /**
  * The form of a `tested-system` document: what a protection was tested for, and how it is made. What spans several
  * fields is checked in `tested-system-sense.ts`.
  */
 
-const name = z.string().min(1).max(200);
-const source = sentence.optional().describe("Where it comes from, if not from the document's own source.");
-const layers = z.int().min(1).max(20);
-const kinds = z.array(z.enum(['wall', 'floor', 'roof'])).min(1);
-const construction = z.enum(CONSTRUCTIONS).exclude(['unknown']);
+const pascals = z.number().min(0).max(10_000).describe('Pa.');
 const material = z.enum(['steel', 'stainless', 'aluminium', 'plastic']);
-
-const sectionLimits = z
-  .strictObject({
-    width: sizeValue.optional(),
-    height: sizeValue.optional(),
-    longestSide: sizeValue.optional(),
-    shortestSide: sizeValue.optional(),
-  })
-  .describe('The largest section: width and height as they lie, or longestSide, with or without shortestSide.');
-
-const limitsByShape = {
-  rectangular: sectionLimits.optional(),
-  oval: sectionLimits.optional(),
-  circular: z.strictObject({ diameter: sizeValue }).optional(),
-};
-
-const range = z.strictObject({ atLeast: sizeValue.optional(), atMost: sizeValue.optional(), source });
 
 const scope = z.strictObject({
   duct: z.strictObject({
@@ -44,12 +24,29 @@ const scope = z.strictObject({
       .default([])
       .describe('What was tested in line with the protected duct, protected like it.'),
     fittings: z.boolean().default(false).describe('Whether bends, transitions and tees were tested in the barrier.'),
+    aspectRatioAtMost: z.number().min(1).max(100).optional().describe('Longer to shorter side; left out: not limited.'),
+    sheet: range.optional().describe('Thickness of the sheet of the duct; left out: not limited.'),
+    pressure: z
+      .strictObject({ overAtMost: pascals.optional(), underAtMost: pascals.optional(), source })
+      .optional()
+      .describe('Pressure in the duct against that around it, both as positive numbers; left out: not limited.'),
     source,
   }),
   orientation: z.array(z.enum(['walls', 'floors'])).min(1),
   barriers: z
-    .array(z.strictObject({ construction, thicknessAtLeast: millimetres, kinds: kinds.optional(), source }))
-    .min(1),
+    .array(
+      z.strictObject({
+        construction,
+        thicknessAtLeast: millimetres,
+        kinds: kinds.optional(),
+        coveredBy: construction
+          .optional()
+          .describe('Not tested itself: the test in this construction covers it, as the source says; needs a source.'),
+        source,
+      }),
+    )
+    .min(1)
+    .describe('What the tests cover; a construction that is not listed is not covered.'),
   ratings: z
     .array(z.strictObject({ layers, integrity: minutes, insulation: minutes, source }))
     .min(1)
@@ -98,6 +95,7 @@ const fixing = z.strictObject({
   id,
   name,
   limits: z.strictObject(limitsByShape),
+  undersideAtMost: sizeValue.optional().describe('Of the horizontal underside of the duct, across it.'),
   pattern: z.strictObject({ pins: pins.optional(), straps: straps.optional() }),
   source,
 });
@@ -106,60 +104,14 @@ const layer = z
   .strictObject({
     thickness: z.number().positive().max(500).describe('Of one layer as fixed, mm.'),
     density: z.number().positive().max(3000).describe('kg/m³.'),
+    pieces: z
+      .array(z.strictObject({ form: z.enum(['roll', 'sheet']), length: millimetres, width: millimetres, source }))
+      .min(1)
+      .optional()
+      .describe('As it is delivered.'),
     source,
   })
   .describe('What one layer is: how much room it takes and how heavy it is.');
-
-const screws = z.strictObject({ spacing: millimetres, type: sentence.optional() });
-const part = z.discriminatedUnion('part', [
-  z.strictObject({ part: z.literal('packing'), material: sentence, source }),
-  z.strictObject({
-    part: z.literal('angle'),
-    sides: z.enum(['all', 'top and bottom', 'left and right']),
-    faces: z.enum(['both', 'one']),
-    leg: sizeValue,
-    thickness: sizeValue,
-    intoBarrier: screws,
-    intoDuct: screws.optional().describe('Left out where no fastener may go through the duct.'),
-    source,
-  }),
-  z.strictObject({
-    part: z.literal('boardCollar'),
-    material: sentence,
-    width: sizeValue,
-    thickness: sizeValue,
-    drilledFromEnd: range.optional(),
-    source,
-  }),
-  z.strictObject({
-    part: z.literal('localBuildUp'),
-    faces: z.enum(['both', 'one']),
-    length: sizeValue.describe('Along the duct, from the face of the barrier.'),
-    layers,
-    source,
-  }),
-  z.strictObject({
-    part: z.literal('sealant'),
-    at: z.array(z.enum(['gap', 'blanketToBoard', 'boardToBarrier', 'blanketToBarrier'])).min(1),
-    depth: sizeValue.optional(),
-    width: sizeValue.optional(),
-    source,
-  }),
-]);
-
-const detail = z.strictObject({
-  id,
-  name,
-  kinds: kinds.optional().describe('Left out: all that the scope allows.'),
-  constructions: z.array(construction).min(1).optional(),
-  layers: z.array(layers).min(1).optional(),
-  faces: z
-    .enum(['both', 'one'])
-    .default('both')
-    .describe('one: tested as it is built from either face alone, for barriers whose other face is out of reach.'),
-  parts: z.array(part).min(1),
-  source,
-});
 
 const joints = z.strictObject({
   overlap: millimetres.describe('Of neighbouring pieces.'),
@@ -201,7 +153,8 @@ const supports = z
 const example = z.strictObject({
   why: sentence.optional(),
   facts: factsSchema(['barrier', 'penetration', 'duct', 'brief']),
-  fixing: id.optional(),
+  fixing: id.optional().describe('Left out: the one that fits best.'),
+  detail: id.optional().describe('Left out: the one that fits best.'),
   gives: systemFactsSchema().optional().describe('Facts of the system that must come out so.'),
   unknown: z.array(z.string()).min(1).optional().describe('Facts of the system that must not be known.'),
   misses: z.array(z.string()).optional().describe('The limits that are missed, by name; [] fits.'),
@@ -236,14 +189,17 @@ export const TestedSystemSchema = z.strictObject({
   fixings: z.array(fixing).describe('Ways to hold it to the duct; empty where it needs none.'),
   details: z.array(detail),
   joints: joints.optional(),
+  compatibleWith: z
+    .array(z.strictObject({ system: id, source: sentence }))
+    .min(1)
+    .optional()
+    .describe('Other tested systems that may protect the same run beside it; left out: none.'),
   accessPanels: accessPanels.optional(),
   supports: supports.optional(),
   examples: z.array(example).min(1).describe('Facts in, limits out; run by `ratedrun rules`.'),
 });
 
 export type TestedSystemDocument = z.infer<typeof TestedSystemSchema>;
-export type SectionLimits = z.infer<typeof sectionLimits>;
-export type LimitsByShape = { readonly [S in keyof typeof limitsByShape]?: z.infer<(typeof limitsByShape)[S]> };
 export type Fixing = TestedSystemDocument['fixings'][number];
 export type SystemExample = TestedSystemDocument['examples'][number];
 

@@ -11,6 +11,7 @@ const MISSING_WORDS: { readonly [path: string]: string } = {
   'brief.testedSystem': 'which tested system is chosen',
   'brief.testedDamper': 'which tested damper is chosen',
   'brief.fixing': 'which fixing is chosen',
+  'brief.pressure': 'the pressure in the ducts',
   'compartment.enclosure': 'how the compartment is enclosed',
   'brief.flangeHeight': "how far the duct's flanges stand out",
   'brief.room': 'which faces of barriers people get at',

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Crossings, Finding, Outcome } from '../../src/model.js';
 import { CAUTIONS } from '../../src/report/build-report.js';
 import { penetrationOutcome } from '../../src/report/penetration-outcome.js';
-import { run } from '../model-factories.js';
+import { NO_CHOICES, run } from '../model-factories.js';
 import {
   aBarrier,
   aDuct,
@@ -180,7 +180,7 @@ describe('the report', () => {
 
   it('shows what was asked for when it was judged, also where the brief picks systems by what they serve', () => {
     const kitchen = { compartment: 'C-0001', dampers: 'never', integrity: 180, insulation: 30 } as const;
-    const choices = { edition: [], services: [], access: [], systems: [kitchen], testedSystems: [], testedDampers: [] };
+    const choices = { ...NO_CHOICES, systems: [kitchen] };
     const penetrations = [aPenetration(1, { duct: aDuct({ run: 'R-001' }), barrier: aBarrier() })];
     const served = { ...crossingsOf(penetrations), runs: [run({ id: 'R-001' })] };
     const required = (crossings: Crossings) => aReport({ crossings, penetrations, choices }).penetrations[0]?.required;

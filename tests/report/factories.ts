@@ -199,6 +199,7 @@ export function judgementOf(findings: readonly Finding[], unlisted: readonly Fin
     strategy: [],
     supports: [],
     proposedPanels: [],
+    tested: [],
     rules: [
       {
         id: 'practice',

@@ -1,11 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Penetration } from '../../src/model.js';
-import { briefSays } from '../../src/rules/brief-says.js';
-import { chosenSystemFacts } from '../../src/rules/choose-system.js';
-import { barrierFacts, ductFacts, penetrationFacts } from '../../src/rules/facts.js';
 import type { BriefChoices } from '../../src/rules/index.js';
+import { choicesFor as choicesOf } from '../../src/rules/own-facts.js';
 import type { TestedSystem } from '../../src/rules/tested-system.js';
-import { barrier, choicesFor, duct, wrapped } from './factories.js';
+import { barrier, choicesFor, duct, NO_CHOICES, wrapped } from './factories.js';
 import { shippedRules } from './rule-cases.js';
 
 const [blanket] = shippedRules.systems as [TestedSystem];
@@ -14,28 +12,16 @@ const timber: TestedSystem = {
   ...blanket,
   id: 'timber',
   scope: { ...blanket.scope, barriers: [{ construction: 'timberStud', thicknessAtLeast: 90 }] },
+  details: [{ ...blanket.details[0]!, constructions: ['timberStud'] }],
 };
 const systems = [blanket, timber];
 
 const chosen = (choices: BriefChoices | undefined, changes: Partial<Penetration> = {}) => {
   const found = wrapped(changes);
-  const says = briefSays(found.duct, { choices });
-  const facts = {
-    barrier: barrierFacts(found.barrier, { penetrations: 1, facingEnds: 0 }, []),
-    duct: ductFacts(found.duct),
-    penetration: penetrationFacts(found, says),
-  };
-  return chosenSystemFacts(facts, says, choices, { systems, dampers: [] });
+  return choicesOf([found], { choices, systems, dampers: [] }).get(found.id)!.chosen.system;
 };
 
-const anyOf = (...testedSystems: string[]): BriefChoices => ({
-  edition: [],
-  services: [],
-  access: [],
-  systems: [],
-  testedSystems,
-  testedDampers: [],
-});
+const anyOf = (...testedSystems: string[]): BriefChoices => ({ ...NO_CHOICES, testedSystems });
 const inTimber = { barrier: barrier({ construction: 'timberStud' }) };
 
 describe('the tested system of a penetration', () => {

@@ -2,7 +2,7 @@
 import { stringify } from 'yaml';
 import type { Penetration } from '../../src/model.js';
 import { loadRules, type ProjectBrief, type RuleSet } from '../../src/rules/index.js';
-import { penetration, treated } from '../model-factories.js';
+import { NO_CHOICES, penetration, treated } from '../model-factories.js';
 
 export * from '../model-factories.js';
 
@@ -46,11 +46,10 @@ export const rulesOf = (check: Fields = {}, changes: Fields = {}): RuleSet =>
 
 type Choice = ProjectBrief['choices']['systems'][number];
 
-/** What a brief chooses for system SA: the demonstration blanket, held by welded pins. */
+/** What a brief chooses for system SA: the demonstration blanket, held by welded pins. Its ducts are as tight as tested. */
 export const choicesFor = (...systems: Partial<Choice>[]): ProjectBrief['choices'] => ({
-  edition: [],
-  services: [],
-  access: [],
+  ...NO_CHOICES,
+  pressure: { over: 500, under: 500 },
   systems: systems.map((choice) => ({
     system: 'SA',
     dampers: 'allowed',
@@ -58,8 +57,6 @@ export const choicesFor = (...systems: Partial<Choice>[]): ProjectBrief['choices
     fixing: 'pins',
     ...choice,
   })),
-  testedSystems: [],
-  testedDampers: [],
 });
 
 /** A penetration that the demonstration blanket fits. */

@@ -39,6 +39,7 @@ import {
   UNSTATED,
   wrapped,
 } from './factories.js';
+import { resisting } from './protected.js';
 import { ASKED, BESIDE, BESIDE_STUDS, REACHED } from './room-and-access.js';
 import { shippedRules } from './rule-cases.js';
 
@@ -153,6 +154,15 @@ describe('the declared facts', () => {
         neighbours: [{ penetration: 'P-0008', distance: 300 }],
       }),
       wrapped({ id: 'P-0008', key: 'key-8' }),
+      ...['P-0010', 'P-0011'].map((id) =>
+        resisting({ ...{ id, key: id }, neighbours: [{ penetration: 'P-0011', distance: 300 }] }, 1),
+      ),
+      ...['P-0012', 'P-0013'].map((id) =>
+        wrapped({
+          ...{ id, key: id, duct: duct({ system: 'SF' }) },
+          neighbours: [{ penetration: 'P-0013', distance: 300 }],
+        }),
+      ),
       wrapped({
         ...{ id: 'P-0009', key: 'key-9' },
         faces: [face({ obstacles: [obstacle({ clear: [[0, 90]] }), inLine()] }), face()],
@@ -191,6 +201,8 @@ describe('the declared facts', () => {
   });
   const entries = choicesFor(
     { service: 'kitchenExhaust', fire: 'both' },
+    { system: 'SD', testedSystem: 'demonstration-duct', fixing: undefined },
+    { system: 'SF', fixing: 'straps-and-pins' },
     { system: undefined, compartment: 'Kitchen', testedSystem: undefined, fixing: undefined },
   );
   const decided = {
@@ -199,6 +211,7 @@ describe('the declared facts', () => {
       ...entries,
       testedDampers: ['demonstration-damper'],
       headMovement: 15,
+      movement: 5,
       flangeHeight: 30,
       room: { hands: 300 },
       access: ASKED,

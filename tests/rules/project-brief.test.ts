@@ -70,7 +70,7 @@ describe('the template', () => {
         protections: [],
         shafts: [],
       },
-      choices: { edition: [], systems: [], services: [], access: [], testedSystems: [], testedDampers: [] },
+      choices: { edition: [], systems: [], services: [], access: [], testedSystems: [], pinned: [], testedDampers: [] },
     });
   });
 
@@ -85,6 +85,7 @@ describe('the template', () => {
       'flangeHeight',
       'headMovement',
       'jurisdiction',
+      'pinned',
       'room',
       'services',
       'supports',

@@ -1,4 +1,4 @@
-import type { Crossings } from '../../src/model.js';
+import type { Crossings, Penetration } from '../../src/model.js';
 import type { JudgeOptions } from '../../src/rules/index.js';
 import {
   barrier,
@@ -13,13 +13,41 @@ import {
   wrapped,
 } from './factories.js';
 
-/** SA is held by pins and SB by straps; KX must never have dampers. */
+/** SA is held by pins, SB by straps, SF by straps with the underside pinned; SD resists fire by itself; KX must never have dampers. */
 export const demonstrationBrief = {
   demonstration: true,
-  choices: choicesFor({}, { system: 'SB', fixing: 'straps' }, { system: 'KX', dampers: 'never' }),
+  choices: {
+    ...choicesFor(
+      {},
+      { system: 'SB', fixing: 'straps' },
+      { system: 'SF', fixing: 'straps-and-pins' },
+      { system: 'KX', dampers: 'never' },
+      { system: 'SD', testedSystem: 'demonstration-duct', fixing: undefined },
+    ),
+    movement: 5,
+  },
 } satisfies JudgeOptions['brief'];
 
 const opening = { model: 'm2', globalId: 'O2', shape: 'circular', width: 1700, height: 1700, from: 'element' } as const;
+
+const edge = { side: 'top', kind: 'end', distance: 50, element: { model: 'm2', globalId: 'W4' } } as const;
+
+/** In a wall of masonry, by its own sheet of so many millimetres. */
+export const resisting = (changes: Partial<Penetration>, sheet: number, name = 'Resists by itself'): Penetration =>
+  wrapped({
+    duct: duct({
+      name,
+      system: 'SD',
+      ...(sheet < 1 && { width: 600, height: 100 }),
+      wall: { ...duct().wall, sheet: { thickness: sheet, from: 'property' } },
+    }),
+    barrier: barrier({
+      ...{ globalId: 'W4', name: 'Masonry wall', construction: 'masonry', thickness: 190, leafThickness: 190 },
+      rating: rating({ insulation: 90 }),
+    }),
+    treatment: { ...wrapped().treatment, kind: 'fireResistingDuct', layers: null },
+    ...changes,
+  });
 
 /** Protected ducts: one that meets every limit of the demonstration blanket, and others that together miss each. */
 export const protectedCrossings: Crossings = crossings({
@@ -71,6 +99,20 @@ export const protectedCrossings: Crossings = crossings({
       duct: duct({ name: 'Good and round', shape: 'circular', diameter: 315 }),
       opening,
       gaps: { ...gaps(), top: null, bottom: null, left: null, right: null },
+    }),
+    resisting({ id: 'P-0010', key: 'key-10' }, 1),
+    resisting(
+      { id: 'P-0011', key: 'key-11', around: [edge], opening: { ...opening, shape: 'rectangular' } },
+      0.5,
+      'Flat and thin',
+    ),
+    resisting({ id: 'P-0012', key: 'key-12' }, 2, 'Thick'),
+    wrapped({ id: 'P-0014', key: 'key-14', duct: duct({ name: 'Pinned below', system: 'SF' }) }),
+    wrapped({
+      id: 'P-0013',
+      key: 'key-13',
+      duct: duct({ name: 'In a slab' }),
+      barrier: barrier({ globalId: 'F1', name: 'Slab', kind: 'floor', construction: 'masonry' }),
     }),
   ],
 });

@@ -10,6 +10,7 @@ import {
   duct,
   facingEnds,
   modelInfo,
+  NO_CHOICES,
   NOT_REQUIRED,
   opening,
   penetration,
@@ -120,14 +121,7 @@ const anyChoices = fc.constantFrom(
   choicesFor(),
   choicesFor({}),
   choicesFor({ fixing: undefined }, { system: 'KX', dampers: 'never', integrity: 240 }),
-  {
-    edition: [],
-    services: [],
-    access: [],
-    systems: [],
-    testedSystems: ['demonstration-blanket'],
-    testedDampers: ['demonstration-damper'],
-  },
+  { ...NO_CHOICES, testedSystems: ['demonstration-blanket'], testedDampers: ['demonstration-damper'] },
 );
 
 it('judges without a fault whatever it is given, and what it counts is what it lists', () => {

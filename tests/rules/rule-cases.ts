@@ -18,6 +18,7 @@ export const shippedDocuments = [
   'demonstration-blanket.yaml',
   'demonstration-board.yaml',
   'demonstration-damper.yaml',
+  'demonstration-duct.yaml',
   'ductwork-strategy.yaml',
   'faces.yaml',
   'flange-heights.yaml',

@@ -24,7 +24,7 @@ const real = { choices: brief.choices };
 const worked = loadRules(
   shippedDocuments.map(({ file, text }) => ({
     file,
-    text: text.replace('layer: { thickness: 38, density: 128,', 'layer: { thickness: 25, density: 100,'),
+    text: text.replace(/thickness: 38\n {2}density: 128/, 'thickness: 25\n  density: 100'),
   })),
 );
 

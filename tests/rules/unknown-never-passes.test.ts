@@ -79,6 +79,7 @@ const { subjects: decided } = casesOf({ ...underHeads(protectedCrossings), runs,
   choices: {
     ...demonstrationBrief.choices,
     headMovement: 15,
+    pressure: { over: 500, under: 500 },
     flangeHeight: 20,
     access: ASKED,
     room: { shaftsEntered: true },

@@ -1,0 +1,109 @@
+/** Every way that a tested system has to make one penetration good, held against it. */
+import { type Across, coverMass, grownAcross } from '../supports/masses.js';
+import { detailsFor, layersThere, partsOf } from './detail-facts.js';
+import type { FactObject } from './fact-schema.js';
+import { ductSizeOf } from './read-fact.js';
+import { type ScopeLine, scopeLines } from './scope-lines.js';
+import { type DuctSize, valueAt } from './size-value.js';
+import { systemFacts, type Tested } from './system-facts.js';
+import type { Detail } from './tested-detail.js';
+import type { TestedSystem } from './tested-system.js';
+
+export interface Candidate extends Tested {
+  /** Of the penetration, as it is or would be protected. */
+  readonly facts: FactObject;
+  /** What it allows here: `system.…`. */
+  readonly own: FactObject;
+  readonly lines: readonly ScopeLine[];
+  readonly misses: readonly ScopeLine[];
+  readonly unknown: readonly ScopeLine[];
+  /** The least of the margins, each as a part of its limit; Infinity where nothing is measured in numbers. */
+  readonly margin: number;
+  /** kg of protection on one metre of duct, with the local build-up of the detail; undefined: not known. */
+  readonly material: number | undefined;
+}
+
+export interface Pins {
+  readonly fixing?: string | undefined;
+  readonly detail?: string | undefined;
+}
+
+/** Of fixings the best alone: they do not bear on what else is asked. The best candidate comes first. */
+export function candidatesOf(system: TestedSystem, facts: FactObject, pins: Pins = {}): Candidate[] {
+  const details = detailsFor(system, facts, layersThere(system.protection, facts));
+  const pinned = pins.detail === undefined ? details : details.filter(({ id }) => id === pins.detail);
+  return ranked((pinned.length > 0 ? pinned : [undefined]).map((detail) => bestHeld(system, detail, facts, pins)));
+}
+
+/** The same with every detail, also of other barriers: what is nearest is looked for among them. */
+export const allCandidatesOf = (system: TestedSystem, facts: FactObject): Candidate[] =>
+  ranked(system.details.map((detail) => bestHeld(system, detail, facts, {})));
+
+function bestHeld(system: TestedSystem, detail: Detail | undefined, facts: FactObject, pins: Pins): Candidate {
+  const fixings = pins.fixing === undefined ? system.fixings : system.fixings.filter(({ id }) => id === pins.fixing);
+  const held = (fixings.length > 0 ? fixings : [undefined]).map((fixing) =>
+    candidate({ system, fixing, detail }, facts),
+  );
+  return ranked(held)[0]!;
+}
+
+/** @param tested of one document, for one penetration */
+export function candidate(tested: Tested, facts: FactObject): Candidate {
+  const own = systemFacts(tested, facts);
+  const lines = scopeLines(tested, own, facts);
+  return {
+    ...tested,
+    facts,
+    own,
+    lines,
+    misses: lines.filter(({ met }) => met === false),
+    unknown: lines.filter(({ met }) => met === undefined),
+    margin: marginOf(lines),
+    material: materialOf(tested, facts),
+  };
+}
+
+/** Minutes more than are asked make nothing easier to build. */
+function marginOf(lines: readonly ScopeLine[]): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (const { relative, unit } of lines)
+    if (relative !== undefined && unit !== 'min' && relative < least) least = relative;
+  return least;
+}
+
+function materialOf({ system, detail }: Tested, facts: FactObject): number | undefined {
+  const size = ductSizeOf(facts);
+  const across = acrossOf(size);
+  const layers = layersThere(system.protection, facts);
+  if (!across || !system.layer || layers === undefined) return undefined;
+  const { thickness, density } = system.layer;
+  const along = coverMass(across, thickness * layers, density);
+  const builtUp = (detail ? partsOf(detail, 'localBuildUp') : []).map((part) => {
+    const length = valueAt(part.length, size);
+    const onTop = coverMass(grownAcross(across, thickness * layers), thickness * part.layers, density);
+    return length === undefined ? undefined : (onTop * length * (part.faces === 'both' ? 2 : 1)) / 1000;
+  });
+  return builtUp.includes(undefined) ? undefined : builtUp.reduce<number>((sum, one) => sum + one!, along);
+}
+
+function acrossOf({ shape, width, height, diameter }: DuctSize): Across | undefined {
+  if (shape === 'circular') return diameter === undefined ? undefined : { shape, diameter };
+  if ((shape !== 'rectangular' && shape !== 'oval') || width === undefined || height === undefined) return undefined;
+  return { shape, width, height };
+}
+
+/** Best first; equal ones stay in the order of the document. */
+export const ranked = (candidates: readonly Candidate[]): Candidate[] => [...candidates].sort(compareCandidates);
+
+/** Fewer misses, less unknown, more margin, less material, more margin of the fixing. */
+export const compareCandidates = (a: Candidate, b: Candidate): number =>
+  a.misses.length - b.misses.length ||
+  a.unknown.length - b.unknown.length ||
+  ascending(b.margin, a.margin) ||
+  ascending(a.material ?? Number.POSITIVE_INFINITY, b.material ?? Number.POSITIVE_INFINITY) ||
+  ascending(fixingMargin(b), fixingMargin(a));
+
+const fixingMargin = ({ lines }: Candidate): number => marginOf(lines.filter(({ name }) => name.startsWith('fixing')));
+
+/** Without subtraction: infinity minus infinity is no number. */
+const ascending = (a: number, b: number): number => (a < b ? -1 : a > b ? 1 : 0);

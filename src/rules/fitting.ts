@@ -1,0 +1,42 @@
+/** Which tested details would do at a penetration if the duct were protected so: not what is there. And which come nearest. */
+import { allCandidatesOf, type Candidate, candidatesOf, ranked } from './candidates.js';
+import type { FactObject } from './fact-schema.js';
+import { numberOf } from './read-fact.js';
+import { systemFacts } from './system-facts.js';
+import type { TestedSystem } from './tested-system.js';
+
+export interface Fitting {
+  /** Nothing is missed and nothing is unknown; best first. */
+  readonly feasible: readonly Candidate[];
+  /** Where nothing is feasible; best first, at most three. */
+  readonly nearest: readonly Candidate[];
+}
+
+const NEAREST = 3;
+
+/** @param facts of the penetration */
+export function fittingAt(facts: FactObject, systems: readonly TestedSystem[]): Fitting {
+  const tried = systems.map((system) => ({ system, as: protectedBy(system, facts) }));
+  const all = tried.flatMap(({ system, as }) => candidatesOf(system, as));
+  const feasible = ranked(all.filter(({ misses, unknown }) => misses.length === 0 && unknown.length === 0));
+  if (feasible.length > 0) return { feasible, nearest: [] };
+  const others = tried.flatMap(({ system, as }) => allCandidatesOf(system, as));
+  const known = new Set(all.map(({ detail }) => detail));
+  return {
+    feasible,
+    nearest: ranked([...all, ...others.filter(({ detail }) => !known.has(detail))]).slice(0, NEAREST),
+  };
+}
+
+/** By as many layers as what is asked needs; undefined where no number of them reaches it. */
+function protectedBy(system: TestedSystem, facts: FactObject): FactObject {
+  const as = (layers: number | undefined): FactObject => ({
+    ...facts,
+    penetration: { ...(facts.penetration as FactObject), treatment: { kind: system.protection, layers } },
+  });
+  const { layersFor } = systemFacts({ system, fixing: undefined, detail: undefined }, as(undefined));
+  // Where none reaches it, the most that was tested comes nearest.
+  const most = system.scope.ratings.at(-1)?.layers;
+  const asked = ['integrity', 'insulation'].map((name) => numberOf(facts, `penetration.required.${name}`));
+  return as(typeof layersFor === 'number' ? layersFor : asked.includes(undefined) ? undefined : most);
+}

@@ -1,0 +1,79 @@
+/**
+ * The scope of a tested system line by line: what it was tested for, held against one penetration. Choosing among systems,
+ * what the nearest miss, and the evidence of a penetration all go by these lines; checks judge by the same facts.
+ */
+import type { Limit, Unit } from '../model.js';
+import type { FactObject } from './fact-schema.js';
+import { compare, decimalsOf, relativeMargin, rounded } from './limit.js';
+import { factOf, numberOf } from './read-fact.js';
+import { type AtPenetration, LINE_KINDS, type LineName } from './scope-line-kinds.js';
+import type { Tested } from './system-facts.js';
+
+export interface ScopeLine {
+  readonly name: LineName;
+  /** Path of what is measured. */
+  readonly fact: string;
+  readonly unit: Unit | undefined;
+  /** undefined: not known. */
+  readonly measured: number | string | undefined;
+  /** undefined: the document or the facts leave it open. */
+  readonly limit: Limit | undefined;
+  readonly met: boolean | undefined;
+  /** Distance inside the limit, negative when missed; undefined of what is not measured in numbers. */
+  readonly margin: number | undefined;
+  /** The same as a part of the limit. */
+  readonly relative: number | undefined;
+  /** Where the limit stands. */
+  readonly source: string;
+}
+
+/** @param own the facts of the tested system at the penetration, `system.…` */
+export function scopeLines(tested: Tested, own: FactObject, facts: FactObject): ScopeLine[] {
+  const at: AtPenetration = { ...facts, system: own };
+  const lines: ScopeLine[] = [];
+  for (const kind of LINE_KINDS) {
+    if (kind.when && !kind.when(at, tested)) continue;
+    const { name, fact, unit } = kind;
+    const value = factOf(at, fact);
+    const measured = typeof value === 'number' ? rounded(value, unit) : typeof value === 'string' ? value : undefined;
+    const source = kind.source?.(tested) ?? tested.system.source;
+    const line = { name, fact, unit, measured, source };
+    if (kind.allowed !== undefined) {
+      const allowed = factOf(at, kind.allowed);
+      const met = typeof allowed === 'boolean' ? allowed : undefined;
+      lines.push({ ...line, limit: { among: kind.among!(tested) }, met, margin: undefined, relative: undefined });
+      continue;
+    }
+    const limit = limitOf(at, kind);
+    lines.push({ ...line, limit, ...comparedWith(limit, line, at, kind.untold) });
+  }
+  return lines;
+}
+
+/** Undefined where a number that it asks for is not known. */
+function limitOf(at: AtPenetration, kind: (typeof LINE_KINDS)[number]): Limit | undefined {
+  const limit: { atLeast?: number; atMost?: number } = {};
+  for (const end of ['atLeast', 'atMost'] as const) {
+    const path = kind[end];
+    if (path === undefined) continue;
+    const value = numberOf(at, path);
+    if (value === undefined) return undefined;
+    limit[end] = rounded(value, kind.unit);
+  }
+  return limit;
+}
+
+const UNKNOWN = { met: undefined, margin: undefined, relative: undefined };
+
+function comparedWith(
+  limit: Limit | undefined,
+  { measured, unit }: Pick<ScopeLine, 'measured' | 'unit'>,
+  at: AtPenetration,
+  untold: (typeof LINE_KINDS)[number]['untold'],
+): Pick<ScopeLine, 'met' | 'margin' | 'relative'> {
+  if (typeof measured !== 'number' || !limit) return UNKNOWN;
+  const { met, margin } = compare(measured, limit, decimalsOf(unit));
+  const over = limit.atMost !== undefined && measured > limit.atMost;
+  if (margin === null || untold?.(at, { met, over })) return UNKNOWN;
+  return { met, margin, relative: relativeMargin(measured, limit, margin) };
+}
