@@ -805,7 +805,6 @@ export interface Penetration {
     /** Minutes that the damper or the protection is rated for; 0 where its rating grants none; null: not known. */
     readonly integrity: number | null;
     readonly insulation: number | null;
-    readonly feasible: readonly { readonly system: string; readonly detail: string; readonly status: RuleStatus }[];
   };
 }
 
@@ -1535,6 +1534,8 @@ export interface ScopeLine {
 
 /** A tested system with one of its fixings and one of its details; each by its id. */
 export interface TestedDetail {
+  /** The names of all of them, for people. */
+  readonly title: string;
   readonly system: string;
   /** null: none is known to be for this barrier. */
   readonly detail: string | null;

@@ -188,7 +188,7 @@ export const penetration = (changes: Partial<Penetration> = {}): Penetration => 
   storey: null,
   place: { grid: null, rooms: [null, null] },
   compartments: [null, null],
-  treatment: { kind: 'unknown', evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
+  treatment: { kind: 'unknown', evidence: null, layers: null, integrity: null, insulation: null },
   ...changes,
 });
 
@@ -212,7 +212,7 @@ export const damper = (changes: Partial<DamperFacts> = {}): DamperFacts => ({
 });
 
 export const treated = (kind: Penetration['treatment']['kind']): Pick<Penetration, 'treatment'> => ({
-  treatment: { kind, evidence: null, layers: null, integrity: null, insulation: null, feasible: [] },
+  treatment: { kind, evidence: null, layers: null, integrity: null, insulation: null },
 });
 
 const ENDS: FacingEnds['ends'] = [

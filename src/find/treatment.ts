@@ -63,13 +63,12 @@ export function treatmentOf(elements: readonly AirElement[], facts: ProjectFacts
   const damper = elements.find((e) => e.damper?.purpose === 'fire' || e.damper?.purpose === 'fireSmoke');
   const protection = together(elements, facts);
   const isProtected = protection.kind !== 'none' && protection.kind !== 'unknown';
-  const feasible: Treatment['feasible'] = [];
-  if (!damper) return { ...protection, feasible };
+  if (!damper) return protection;
   const rating = damper.damper?.rating;
   const seen = `${damper.damper?.purpose === 'fire' ? 'fire damper' : 'fire and smoke damper'} "${damper.name}" in the barrier`;
-  if (isProtected) return { ...protection, kind: 'both', evidence: `${seen}; ${protection.evidence}`, feasible };
+  if (isProtected) return { ...protection, kind: 'both', evidence: `${seen}; ${protection.evidence}` };
   const minutes = { integrity: granted(rating?.integrity), insulation: granted(rating?.insulation) };
-  return { kind: 'damper', evidence: seen, layers: null, ...minutes, feasible };
+  return { kind: 'damper', evidence: seen, layers: null, ...minutes };
 }
 
 /** Of the ducts that meet in a barrier each must be protected, and the least of what they reach counts. */

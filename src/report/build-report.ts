@@ -61,8 +61,10 @@ export function buildReport(input: ReportInput): Report {
   const complete = results.length === OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
   const verdicts = penetrationVerdicts(crossings.penetrations, results, checks, complete);
   const strategy = { ...input, serves: compartmentsServed(crossings) };
+  const tested = new Map(judgement.tested.map(({ penetration, ...own }) => [penetration, own]));
   const penetrations = crossings.penetrations.map((p) => ({
     ...printed(p),
+    treatment: { ...p.treatment, ...(tested.get(p.id) ?? NOTHING_TESTED) },
     ...verdicts.get(p.id)!,
     required: requiredAt(p, strategy),
   }));
@@ -108,6 +110,9 @@ export function buildReport(input: ReportInput): Report {
     takeoff: null,
   } satisfies Report);
 }
+
+/** Of a program that judges without tested systems. */
+const NOTHING_TESTED = { chosen: null, feasible: [], nearest: [] };
 
 /** A topic on the finding itself, else one on its penetration. */
 function topicsOn({ topicOf, crossings }: ReportInput): (finding: Finding) => FindingTopic | null {

@@ -9,6 +9,7 @@ import { outcomeMarkup } from './html-front.js';
 import { list, paragraph, sentence, table, tag, text } from './html-markup.js';
 import { penetrationPlace } from './place-words.js';
 import type { ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
+import { chosenWords, detailWords, nearestSentences } from './tested-words.js';
 import { basisWords, gapWords, openingWords } from './words.js';
 
 /** What all pages look things up in. */
@@ -51,7 +52,9 @@ export function penetrationPage(p: ReportPenetration, index: number, lookup: Loo
     dampers(p),
     tag('h3', {}, '7 Room at the faces'),
     faces(p),
-    tag('h3', {}, '8 Elements'),
+    tag('h3', {}, '8 Tested details'),
+    testedDetails(p),
+    tag('h3', {}, '9 Elements'),
     elements(p, lookup),
   ].join('\n');
 }
@@ -111,6 +114,19 @@ function dampers(p: ReportPenetration): string {
 function faces(p: ReportPenetration): string {
   const rows = faceRows(p).map((row) => row.map(text));
   return rows.length === 0 ? paragraph('Not measured here.') : table('faces', FACE_HEADINGS, rows);
+}
+
+function testedDetails({ treatment }: ReportPenetration): string {
+  const { chosen, feasible } = treatment;
+  const nearest = nearestSentences(treatment);
+  return [
+    ...(chosen ? [paragraph(chosenWords(treatment))] : []),
+    ...(feasible.length > 0 ? [paragraph('These fit, the most margin first:')] : []),
+    list('ol', feasible.map(detailWords).map(sentence)),
+    ...(nearest.length > 0 ? [paragraph('No tested detail that may be used fits. These come nearest:')] : []),
+    list('ol', nearest.map(sentence)),
+    ...(!chosen && feasible.length === 0 && nearest.length === 0 ? [paragraph('Nothing is asked of it here.')] : []),
+  ].join('\n');
 }
 
 const globalIdMarkup = (id: string): string => tag('span', { class: 'mono' }, text(id));

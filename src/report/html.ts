@@ -5,6 +5,7 @@
 import type { FontFace } from '../draw/paper/font-face.js';
 import { counted, oneLine } from '../words/text.js';
 import { hasAccess } from './access-words.js';
+import { evidenceTables } from './evidence-table.js';
 import { cover, openingsList, projectWords, summaryPage } from './html-front.js';
 import { paragraph, sentence, tag } from './html-markup.js';
 import { type Lookup, penetrationPage } from './html-penetration.js';
@@ -54,6 +55,7 @@ export function writeHtml(report: Report, { fonts, openings, revision = null, ch
       ...content,
       paragraph(CAUTION_IN_BRIEF, 'foot'),
     );
+  const evidence = evidenceTables(report);
   const html = [
     '<!DOCTYPE html>',
     '<html lang="en">',
@@ -73,6 +75,7 @@ export function writeHtml(report: Report, { fonts, openings, revision = null, ch
     section('strategy wide', `${strategyTable(report)}\n${roomTable(report)}`),
     section('supports wide', supportsTable(report)),
     ...(hasAccess(report) ? [section('access wide', accessTable(report))] : []),
+    ...(evidence === '' ? [] : [section('evidence wide', evidence)]),
     section('checks wide', checksTable(report)),
     section('models wide', modelsTable(report)),
     '</body>',

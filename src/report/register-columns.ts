@@ -7,6 +7,7 @@ import type { AccessRow } from './access-words.js';
 import { nearestBeside } from './face-words.js';
 import type { ReportBarrier, ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
 import type { StrategyWords } from './strategy-words.js';
+import { nearestSentences, SCOPE_HEADINGS, scopeRow } from './tested-words.js';
 import { codeWords, othersWords, sectionWords, sourceWords } from './words.js';
 import type { Column, Value } from './workbook.js';
 
@@ -95,6 +96,9 @@ export const REGISTER_COLUMNS: readonly Column<PenetrationRow>[] = [
   length('Gap max (mm)', (p) => p.gaps.max),
   of('Gaps to', 11, (p) => p.gapsTo),
   of('Treatment', 20, (p) => valueWords(p.treatment.kind)),
+  of('Tested detail', 44, (p) => p.treatment.chosen?.title ?? null),
+  of('Tested details that fit', 44, (p) => p.treatment.feasible.map(({ title }) => title).join('; ') || null),
+  of('Nearest, where none fits', 60, (p) => nearestSentences(p.treatment)[0] ?? null),
   of('Dampers', 24, (p) => listed(p.dampers.map((damper) => damper.name || damper.globalId))),
   length('Damper off the middle (mm)', (p) => largest(p.dampers.map(({ offset }) => offset && Math.abs(offset)))),
   length('Damper outside by (mm)', (p) => p.damperOutside?.distance ?? null),
@@ -187,6 +191,21 @@ const said = <Row>(header: string, width: number, value: (row: Row) => Value): C
   value,
 });
 const lines = (items: readonly string[]): string => (items.length > 0 ? items.join('; ') : 'none');
+
+/** A limit of the tested system that a penetration is judged by. */
+export interface EvidenceRow {
+  readonly penetration: ReportPenetration;
+  readonly line: NonNullable<ReportPenetration['treatment']['chosen']>['scope'][number];
+}
+
+const EVIDENCE_WIDTHS = [44, 16, 34, 24, 12, 12, 44];
+export const EVIDENCE_COLUMNS: readonly Column<EvidenceRow>[] = [
+  said('Tag', 9, ({ penetration }) => penetration.tag),
+  said('Tested detail', 44, ({ penetration }) => penetration.treatment.chosen?.title ?? null),
+  ...SCOPE_HEADINGS.map((header, i) =>
+    said(header, EVIDENCE_WIDTHS[i]!, ({ line }: EvidenceRow) => scopeRow(line)[i] ?? null),
+  ),
+];
 
 export const STRATEGY_COLUMNS: readonly Column<StrategyWords>[] = [
   said('Run', 14, (row) => row.run),

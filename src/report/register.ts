@@ -5,6 +5,8 @@ import { accessWords } from './access-words.js';
 import { findingsByPenetration, relate } from './penetration-outcome.js';
 import {
   ACCESS_COLUMNS,
+  EVIDENCE_COLUMNS,
+  type EvidenceRow,
   FINDING_COLUMNS,
   type FindingRow,
   type PenetrationRow,
@@ -27,6 +29,7 @@ export async function writeRegister(report: Report): Promise<Uint8Array> {
       table('Strategy', STRATEGY_COLUMNS, strategyWords(report), stamp),
       table('Supports', SUPPORT_COLUMNS, report.supports, stamp),
       table('Access', ACCESS_COLUMNS, accessWords(report), stamp),
+      table('Evidence', EVIDENCE_COLUMNS, evidenceRows(report), stamp),
       readMe(report, stamp),
     ],
     report.createdAt,
@@ -44,6 +47,11 @@ export function penetrationRows(report: Report): PenetrationRow[] {
     return { penetration, tags, files, revision, remedies };
   });
 }
+
+const evidenceRows = ({ penetrations }: Report): EvidenceRow[] =>
+  penetrations.flatMap((penetration) =>
+    (penetration.treatment.chosen?.scope ?? []).map((line) => ({ penetration, line })),
+  );
 
 function findingRows(report: Report): FindingRow[] {
   const checks = new Map(report.checks.map((check) => [check.id, check]));

@@ -27,3 +27,9 @@ export const rating = z.object({
   from: z.enum(['occurrence', 'type', 'material', 'brief']).nullable(),
 });
 export const storey = z.object({ globalId: z.string(), name: z.string(), elevation: z.number() }).nullable();
+export const limit = z.object({
+  atLeast: z.number().exactOptional(),
+  atMost: z.number().exactOptional(),
+  equals: z.union([z.number(), z.string(), z.boolean()]).exactOptional(),
+  among: z.array(z.union([z.number(), z.string()])).exactOptional(),
+});

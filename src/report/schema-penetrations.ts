@@ -2,7 +2,8 @@
 import * as z from 'zod';
 import { AIR_ELEMENT_KINDS, FACE_OBSTACLE_KINDS, JOINT_EVIDENCE } from '../model.js';
 import { barrier } from './schema-barriers.js';
-import { elementRef, mm, polygon, rating, ref, ruleStatus, side, storey, vec3 } from './schema-parts.js';
+import { elementRef, mm, polygon, rating, ref, side, storey, vec3 } from './schema-parts.js';
+import { scopeLine, testedDetail } from './schema-tested.js';
 
 const openingFacts = {
   model: z.string(),
@@ -217,7 +218,16 @@ export const penetrationFacts = {
     layers: z.number().nullable(),
     integrity: z.number().nullable(),
     insulation: z.number().nullable(),
-    feasible: z.array(z.object({ system: z.string(), detail: z.string(), status: ruleStatus })),
+    chosen: testedDetail
+      .extend({ by: z.enum(['brief', 'review']), scope: z.array(scopeLine) })
+      .nullable()
+      .default(null)
+      .describe('What it is judged by, and its scope line by line'),
+    feasible: z.array(testedDetail).describe('What would fit, the best first'),
+    nearest: z
+      .array(testedDetail.extend({ misses: z.array(scopeLine), unknown: z.array(scopeLine) }))
+      .default([])
+      .describe('Where nothing fits: what comes nearest, and what it misses'),
   }),
 };
 

@@ -24,11 +24,12 @@ import {
   type RunAccess,
   type StrategyRow,
   type SupportRow,
+  type TestedFor,
   UNITS,
 } from '../model.js';
 import { proposedPanel, runAccess } from './schema-access.js';
 import { barrier, compartment, door } from './schema-barriers.js';
-import { count, elementRef, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
+import { count, elementRef, limit, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
 import { facingEnds, openingSubject, penetrationFacts } from './schema-penetrations.js';
 import { run, strategyRow, supportRow } from './schema-runs.js';
 
@@ -46,14 +47,7 @@ const finding = z.object({
   side: side.nullable(),
   at: vec3.nullable(),
   measured: z.union([z.number(), z.string(), z.boolean()]).nullable(),
-  limit: z
-    .object({
-      atLeast: z.number().exactOptional(),
-      atMost: z.number().exactOptional(),
-      equals: z.union([z.number(), z.string(), z.boolean()]).exactOptional(),
-      among: z.array(z.union([z.number(), z.string()])).exactOptional(),
-    })
-    .nullable(),
+  limit: limit.nullable(),
   margin: z.number().nullable(),
   message: z.string(),
   remedy: z.string().nullable(),
@@ -256,8 +250,9 @@ export type SchemaAgreesWithModel = Holds<
     Same<Printed<BarrierFacts>, ReportBarrier>,
     Same<Omit<FacingEnds, 'barrier'> & { readonly barrier: Printed<BarrierFacts> }, Report['facingEnds'][number]>,
     Same<
-      Omit<Penetration, 'barrier'> & { readonly barrier: Printed<BarrierFacts> },
-      Omit<ReportPenetration, 'outcome' | 'outcomes' | 'required'>
+      Omit<Penetration, 'barrier' | 'treatment'> & { readonly barrier: Printed<BarrierFacts> },
+      Omit<ReportPenetration, 'outcome' | 'outcomes' | 'required' | 'treatment'>
     >,
+    Same<Penetration['treatment'] & Omit<TestedFor, 'penetration'>, ReportPenetration['treatment']>,
   ]
 >;

@@ -63,13 +63,15 @@ export function candidate(tested: Tested, facts: FactObject): Candidate {
   };
 }
 
-/** Minutes more than are asked make nothing easier to build. */
 function marginOf(lines: readonly ScopeLine[]): number {
   let least = Number.POSITIVE_INFINITY;
-  for (const { relative, unit } of lines)
-    if (relative !== undefined && unit !== 'min' && relative < least) least = relative;
+  for (const { relative } of lines.filter(isBuilt)) if (relative! < least) least = relative!;
   return least;
 }
+
+/** Of what is built: more minutes than are asked, or less pressure than was tested, make nothing easier to build. */
+export const isBuilt = ({ relative, unit, fact }: ScopeLine): boolean =>
+  relative !== undefined && unit !== 'min' && !fact.startsWith('brief.');
 
 function materialOf({ system, detail }: Tested, facts: FactObject): number | undefined {
   const size = ductSizeOf(facts);

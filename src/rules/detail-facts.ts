@@ -15,23 +15,22 @@ type Part<P extends Detail['parts'][number]['part']> = Extract<Detail['parts'][n
  * @param layers of the protection that is there; undefined: not known
  */
 export function detailsFor(system: System, facts: FactObject, layers: number | undefined): readonly Detail[] {
-  const own = inBarrier(system, facts).filter(
-    (detail) => layers === undefined || !detail.layers || detail.layers.includes(layers),
-  );
+  const own = inBarrier(system, facts, layers);
   const fromOne = own.filter(({ faces }) => faces === 'one');
   const onBoth = own.filter(({ faces }) => faces === 'both');
   const isOutOfReach = factOf(facts, 'penetration.bothFacesReached') === false;
   return onBoth.length === 0 || (isOutOfReach && fromOne.length > 0) ? fromOne : onBoth;
 }
 
-function inBarrier({ details, scope }: System, facts: FactObject): Detail[] {
+function inBarrier({ details, scope }: System, facts: FactObject, layers: number | undefined): Detail[] {
   const [kind, construction] = [textOf(facts, 'barrier.kind'), textOf(facts, 'barrier.construction')];
   if (kind === undefined || construction === undefined) return [];
   const tested = testedConstructions(scope.barriers, construction);
   return details.filter(
-    ({ kinds, constructions }) =>
-      (!kinds || kinds.some((one) => one === kind)) &&
-      (!constructions || constructions.some((one) => tested.includes(one))),
+    (detail) =>
+      (!detail.kinds || detail.kinds.some((one) => one === kind)) &&
+      (!detail.constructions || detail.constructions.some((one) => tested.includes(one))) &&
+      (layers === undefined || !detail.layers || detail.layers.includes(layers)),
   );
 }
 
@@ -53,11 +52,11 @@ export function detailFacts(
   size: DuctSize,
   layers: number | undefined,
 ) {
-  const own = inBarrier(system, facts);
+  const own = inBarrier(system, facts, layers);
   const isBarrierKnown = ['barrier.kind', 'barrier.construction'].every((path) => textOf(facts, path) !== undefined);
   return {
     detail: detail?.name,
-    detailTested: isBarrierKnown ? own.length > 0 : undefined,
+    detailTested: isBarrierKnown ? (detail ? own.includes(detail) : own.length > 0) : undefined,
     testedFromOneFace: own.length === 0 ? undefined : own.some(({ faces }) => faces === 'one'),
     ...gapLimits(system, detail, size, layers),
     skewAtMost: detail?.skewAtMost ?? system.scope.skewAtMost,

@@ -48,7 +48,7 @@ export const system = group('the tested system, or tested damper, chosen for the
   underPressureStated: yesNo('whether the evidence limits the underpressure in the duct', 'brief.testedSystem'),
   underPressureAtMost: number('the greatest tested underpressure in the duct, Pa'),
   detail: text('the tested detail', undefined, 'system.detail'),
-  detailTested: yesNo('whether a detail was tested in such a barrier', 'barrier.construction'),
+  detailTested: yesNo('whether a detail was tested in such a barrier, with so many layers', 'barrier.construction'),
   gapAtLeast: number('the least tested gap', 'mm'),
   gapAtMost: number('the greatest tested gap', 'mm'),
   skewAtMost: number('the greatest tested skew', 'deg'),
@@ -125,6 +125,9 @@ export const run = group('the part of a duct run between fire dampers', {
   dampers: text('whether the run may have dampers', ['allowed', 'never'], 'brief.system'),
   served: number('how many compartments the run opens into', undefined, 'run.serves'),
   serves: text('which compartments the run opens into'),
+  testedSystems: number('how many tested systems protect the run at its barriers'),
+  testedSystemNames: text('which tested systems protect the run'),
+  systemsCompatible: yesNo('whether the tested systems along the run may stand beside each other'),
   looseEnds: number('how many ends outside of what it serves have nothing modelled at them'),
   required: group('what is asked of the run', minutesOf('asked of the run', 'barrier.rating'), 'barrier.rating'),
   declared: group(

@@ -6,11 +6,13 @@ import type { Compartment, StretchPart, Vec3 } from '../model.js';
 import { type Airway, withPassage } from '../strategy/airways.js';
 import type { Doubt, Lapse } from '../strategy/lapses.js';
 import { counted, listed, oneLine } from '../words/text.js';
+import { areCompatible } from './along-run.js';
 import { compartmentFacts } from './compartment-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
 import type { RunStrategy } from './run-strategy.js';
 import type { Subject } from './subject.js';
+import type { TestedSystem } from './tested-system.js';
 
 export interface RunSubjects {
   readonly run: Subject;
@@ -18,10 +20,18 @@ export interface RunSubjects {
   readonly lapses: readonly Subject[];
 }
 
-/** @param nameOf of a compartment, by its id */
-export function runSubjects(strategy: RunStrategy, model: FactObject, nameOf: (id: string) => string): RunSubjects {
+/** What is known beside the strategy of a run. */
+export interface AroundRuns {
+  readonly model: FactObject;
+  /** Of a compartment, by its id. */
+  readonly nameOf: (id: string) => string;
+  /** What protects a penetration, by its id; undefined: nothing that was tested. */
+  readonly systemAt: (id: string) => TestedSystem | undefined;
+}
+
+export function runSubjects(strategy: RunStrategy, { model, nameOf, systemAt }: AroundRuns): RunSubjects {
   const { run, ordinal, airway, required, continuity } = strategy;
-  const facts = { model, run: runFacts(strategy, nameOf) };
+  const facts = { model, run: { ...runFacts(strategy, nameOf), ...systemsAlong(airway, systemAt) } };
   const parts = airway.stretches.flatMap((stretch) => stretch.parts);
   const key = keyOf(airway);
   const subjectOf = (elements: readonly StretchPart[], own: FactObject, name: string): Subject => ({
@@ -67,6 +77,17 @@ function runFacts(
     declared: known({ ...declared }),
     length: lengthOf(needed.filter(({ protection }) => protection.kind !== 'none')),
   });
+}
+
+/** Those that protect the duct at the barriers that it passes. */
+function systemsAlong(airway: Airway, systemAt: AroundRuns['systemAt']): FactObject {
+  const ids = [...airway.inner, ...airway.shut].map(({ penetration }) => penetration.id);
+  const systems = [...new Set(ids.flatMap((id) => systemAt(id) ?? []))].sort((a, b) => compareTexts(a.id, b.id));
+  return {
+    testedSystems: systems.length,
+    testedSystemNames: listed(systems.map(({ name }) => name)),
+    systemsCompatible: systems.every((a) => systems.every((b) => areCompatible(a, b))),
+  };
 }
 
 function lapseFacts({ kind, parts, length, compartments, doubts }: Lapse, nameOf: (id: string) => string): FactObject {

@@ -119,9 +119,7 @@ const KINDS = [
     check: 'detail-tested',
     fact: 'barrier.construction',
     allowed: 'system.detailTested',
-    among: (tested) => [
-      ...new Set(tested.system.details.flatMap((one) => one.constructions ?? constructionsOf(tested))),
-    ],
+    among: (tested) => tested.detail?.constructions ?? constructionsOf(tested),
     when: hasConstruction,
     source: ofDetail,
   },

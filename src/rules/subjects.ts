@@ -23,7 +23,6 @@ import { codeFacts, modelFacts } from './model-facts.js';
 import { type Choice, choicesFor, chosenSystem, type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
 import { faceSubject, gapSubject, neighbourSubject, penetrationSubject } from './penetration-subjects.js';
-import { textOf } from './read-fact.js';
 import { roomSubjects } from './room-subjects.js';
 import { type RunStrategy, runStrategies } from './run-strategy.js';
 import { compartmentNames, runSubjects } from './run-subjects.js';
@@ -112,14 +111,18 @@ export function casesOf(
     testedInLine: (id) => testedInLine(facts.get(id), decided),
   });
   const called = compartmentNames(crossings.compartments);
+  const systemAt = (id: string) => {
+    const own = facts.get(id);
+    return own?.system.applied === true ? chosenSystem(own, decided) : undefined;
+  };
   const supportsOf = supportsByRun(crossings.supports);
   const held: SupportedRun[] = [];
   for (const strategy of strategies) {
-    const { run, lapses } = runSubjects(strategy, model, called);
+    const { run, lapses } = runSubjects(strategy, { model, nameOf: called, systemAt });
     subjects.run.push(run);
     subjects.lapse.push(...lapses);
     const supported = new SupportedRun(
-      { strategy, run, system: systemOf(strategy, facts, decided) },
+      { strategy, run, system: systemOf(strategy, systemAt) },
       supportsOf(strategy.run.id),
       decided,
     );
@@ -149,16 +152,12 @@ function testedInLine(own: OwnFacts | undefined, decided: Decided): readonly Air
 /** The one that protects it at its barriers; undefined: none, or several. */
 function systemOf(
   { airway }: RunStrategy,
-  facts: ReadonlyMap<string, OwnFacts>,
-  { systems }: Decided,
+  systemAt: (penetration: string) => TestedSystem | undefined,
 ): TestedSystem | undefined {
-  const ids = [...airway.inner, ...airway.shut].flatMap(({ penetration }) => {
-    const own = facts.get(penetration.id);
-    const id = own?.system.applied === true ? textOf(own.system, 'id') : undefined;
-    return id === undefined ? [] : [id];
-  });
-  const chosen = systems.filter(({ id }) => ids.includes(id));
-  return chosen.length === 1 ? chosen[0] : undefined;
+  const chosen = new Set(
+    [...airway.inner, ...airway.shut].flatMap(({ penetration }) => systemAt(penetration.id) ?? []),
+  );
+  return chosen.size === 1 ? [...chosen][0] : undefined;
 }
 
 function modelSubject(facts: FactObject): Subject {

@@ -2,7 +2,8 @@
 import { compareTexts } from '../collect.js';
 import { resistsFire } from '../fire-rating/index.js';
 import type { Crossings, Penetration, ScopeLine, TestedDetail, TestedFor } from '../model.js';
-import type { Candidate } from './candidates.js';
+import { counted } from '../words/text.js';
+import { type Candidate, isBuilt } from './candidates.js';
 import { layersThere } from './detail-facts.js';
 import { factAt, isGroup } from './fact-schema.js';
 import { fittingAt } from './fitting.js';
@@ -10,6 +11,7 @@ import { originOf } from './origins.js';
 import type { Choice } from './own-facts.js';
 import { LINE_KINDS } from './scope-line-kinds.js';
 import type { ScopeLine as Line } from './scope-lines.js';
+import type { Tested } from './system-facts.js';
 import type { TestedSystem } from './tested-system.js';
 
 /** By the ids of the penetrations. @param systems those that may be used */
@@ -49,20 +51,32 @@ function testedAt(penetration: Penetration, { facts, chosen }: Choice, systems: 
 }
 
 function detailOf({ system, detail, fixing, facts, lines, material }: Candidate, at: Penetration): TestedDetail {
-  const measured = lines.filter(({ relative, unit }) => relative !== undefined && unit !== 'min');
-  const tightest = measured.reduce<Line | undefined>(
-    (least, line) => (least === undefined || line.relative! < least.relative! ? line : least),
-    undefined,
-  );
+  const tightest = lines
+    .filter(isBuilt)
+    .reduce<Line | undefined>(
+      (least, line) => (least === undefined || line.relative! < least.relative! ? line : least),
+      undefined,
+    );
+  const layers = layersThere(system.protection, facts) ?? null;
   return {
+    title: titleOf({ system, detail, fixing }, layers),
     system: system.id,
     detail: detail?.id ?? null,
     status: system.status,
     fixing: fixing?.id ?? null,
-    layers: layersThere(system.protection, facts) ?? null,
+    layers,
     material: material === undefined ? null : Number(material.toFixed(1)),
     tightest: tightest ? lineOf(tightest, at) : null,
   };
+}
+
+function titleOf({ system, detail, fixing }: Tested, layers: number | null): string {
+  const more = [
+    detail?.name ?? 'no detail for this barrier',
+    ...(fixing ? [`held by ${fixing.name}`] : []),
+    ...(system.protection === 'fireResistingDuct' || layers === null ? [] : [counted(layers, 'layer')]),
+  ];
+  return `${system.name}: ${more.join(', ')}`;
 }
 
 function lineOf({ name, fact, unit, measured, limit, met, margin, source }: Line, at: Penetration): ScopeLine {

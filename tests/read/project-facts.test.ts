@@ -88,7 +88,6 @@ describe('treatment', () => {
       integrity: 120,
       insulation: 120,
       evidence: 'brief: M-201 rev B',
-      feasible: [],
     });
   });
 

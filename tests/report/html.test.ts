@@ -57,14 +57,14 @@ describe('the demo building', () => {
     document = read(text);
   });
 
-  it('has cover, summary, a page for each failed penetration, register, strategy, supports, access, checks and models, in this order', () => {
+  it('has cover, summary, a page for each failed penetration, register, strategy, supports, access, evidence, checks and models, in this order', () => {
     const kinds = named(document, 'section').map((s) => attribute(s, 'class')!.split(' ')[0]);
     const failed = report.penetrations.filter((p) => p.outcome === 'failed');
     expect(failed.length).toBeGreaterThan(10);
     expect(kinds).toEqual([
       ...['cover', 'summary'],
       ...failed.map(() => 'penetration'),
-      ...['register', 'strategy', 'supports', 'access', 'checks', 'models'],
+      ...['register', 'strategy', 'supports', 'access', 'evidence', 'checks', 'models'],
     ]);
     expect(sections(document, 'penetration').map((s) => textOf(named(s, 'h2')[0]!).split(' ')[0])).toEqual(
       failed.map((p) => p.tag),
@@ -85,7 +85,8 @@ describe('the demo building', () => {
         '5 Neighbours',
         '6 Dampers',
         '7 Room at the faces',
-        '8 Elements',
+        '8 Tested details',
+        '9 Elements',
       ]);
       for (const id of [p.duct.globalId, p.barrier.globalId, p.opening?.globalId ?? p.barrier.globalId])
         expect(textOf(section)).toContain(id);

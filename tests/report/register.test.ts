@@ -216,9 +216,17 @@ describe('a demonstration', () => {
   it('is stamped on every sheet, above the header that stays in sight', async () => {
     const brief = { file: 'brief.yaml', sha256: 'c'.repeat(64), demonstration: true };
     const { sheets } = await read(aReport({ brief }));
-    expect(sheets.map((s) => s.name)).toEqual(['Register', 'Findings', 'Strategy', 'Supports', 'Access', 'Read me']);
+    expect(sheets.map((s) => s.name)).toEqual([
+      'Register',
+      'Findings',
+      'Strategy',
+      'Supports',
+      'Access',
+      'Evidence',
+      'Read me',
+    ]);
     for (const sheet of sheets) expect(sheet.rows[0]![0]?.value).toMatch(/^DEMONSTRATION DATA/);
-    expect(sheets.map((s) => s.frozenRows)).toEqual([2, 2, 2, 2, 2, 1]);
+    expect(sheets.map((s) => s.frozenRows)).toEqual([2, 2, 2, 2, 2, 2, 1]);
     expect(records(sheets[0]!)[0]).toMatchObject({ Tag: 'TAG1-9' });
   });
   it('is stamped nowhere else', async () => {

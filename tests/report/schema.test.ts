@@ -27,7 +27,6 @@ const full = () =>
           layers: 2,
           integrity: 120,
           insulation: 120,
-          feasible: [{ system: 'Illustrative blanket A', detail: 'one layer', status: 'demonstration' }],
         },
       }),
       aPenetration(2, { opening: null }),
@@ -135,7 +134,9 @@ describe('report.json', () => {
     );
     expect(names(penetration?.opening)).toEqual(words('model globalId shape width height from'));
     expect(names(penetration?.gaps)).toEqual(words('top bottom left right min max facing'));
-    expect(names(penetration?.treatment)).toEqual(words('kind evidence layers integrity insulation feasible'));
+    expect(names(penetration?.treatment)).toEqual(
+      words('kind evidence layers integrity insulation chosen feasible nearest'),
+    );
     expect(names(finding)).toEqual(
       words(
         'id key check outcome wouldBe subject side at measured limit margin message remedy change missing concession topic',

@@ -1,7 +1,7 @@
 import type { Crossings, DuctProtection, Run } from '../../src/model.js';
 import { compartment, crossings, rating, run, stretch, stretchPart, treated, wrapped } from './factories.js';
-import { demonstrationBrief } from './protected.js';
-import { ruleCases } from './rule-cases.js';
+import { demonstrationBrief, protectedByTwo } from './protected.js';
+import { type RuleCase, ruleCases } from './rule-cases.js';
 
 const SERVED = stretch({ serves: [{ model: 'm1', globalId: 'T1' }] });
 const BARE: DuctProtection = { kind: 'none', evidence: null, layers: null, integrity: null, insulation: null };
@@ -186,3 +186,26 @@ const sameForBoth = (criterion: 'integrity' | 'insulation') =>
 
 ruleCases('run-integrity-declared', sameForBoth('integrity'));
 ruleCases('run-insulation-declared', sameForBoth('insulation'));
+
+const byTwo = (kind: DuctProtection['kind'], testedSystem: string): RuleCase => ({
+  why: `a blanket, then ${testedSystem}`,
+  ...{ ...protectedByTwo(kind, testedSystem), findings: [] },
+});
+
+ruleCases('one-system-along-run', [
+  { ...byTwo('blanket', 'demonstration-blanket'), findings: [{ outcome: 'inapplicable' }] },
+  {
+    ...byTwo('fireResistingDuct', 'demonstration-duct'),
+    findings: [{ outcome: 'cantTell', wouldBe: 'passed', measured: true }],
+  },
+  {
+    ...byTwo('board', 'demonstration-board'),
+    findings: [
+      {
+        outcome: 'failed',
+        message:
+          'SA (R-001) is protected by Illustrative blanket A and Illustrative board B; no document says that they may stand beside each other.',
+      },
+    ],
+  },
+]);

@@ -1,14 +1,18 @@
-import type { Crossings, Penetration } from '../../src/model.js';
+import type { Crossings, DuctProtection, Penetration } from '../../src/model.js';
 import type { JudgeOptions } from '../../src/rules/index.js';
 import {
   barrier,
   choicesFor,
+  compartment,
   crossings,
   damper,
   duct,
   gaps,
   penetration,
   rating,
+  run,
+  stretch,
+  stretchPart,
   treated,
   wrapped,
 } from './factories.js';
@@ -116,3 +120,30 @@ export const protectedCrossings: Crossings = crossings({
     }),
   ],
 });
+
+/** A run through P-0001 and P-0002: a blanket at the first, and at the second what is given. */
+export function protectedByTwo(kind: DuctProtection['kind'], testedSystem: string) {
+  const ends = (...ids: string[]) => ids.map((penetration) => ({ penetration, part: 0 }));
+  const inside = { kind, evidence: 'a drawing', layers: 1, integrity: 120, insulation: 120 };
+  const stretches = [
+    stretch({ serves: [{ model: 'm1', globalId: 'T1' }], ends: ends('P-0001') }),
+    stretch({ id: 'R-001.2', compartment: 'C-0002', parts: [stretchPart()], ends: ends('P-0001', 'P-0002') }),
+    stretch({
+      ...{ id: 'R-001.3', compartment: 'C-0002', ends: ends('P-0002') },
+      parts: [stretchPart({ globalId: 'D3', protection: inside })],
+    }),
+  ];
+  const found = crossings({
+    penetrations: [
+      wrapped({ duct: duct({ run: 'R-001' }) }),
+      wrapped({
+        ...{ id: 'P-0002', key: 'key-2', duct: duct({ globalId: 'D3', system: 'SX', run: 'R-001' }) },
+        treatment: { ...wrapped().treatment, kind },
+      }),
+    ],
+    runs: [run({ stretches })],
+    compartments: [compartment(), compartment({ id: 'C-0002', name: 'Corridor' })],
+  });
+  const choices = choicesFor({}, { system: 'SX', testedSystem, fixing: undefined });
+  return { crossings: found, brief: { demonstration: true, choices } };
+}

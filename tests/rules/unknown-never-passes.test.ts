@@ -26,7 +26,7 @@ import {
   UNREADABLE,
   UNSTATED,
 } from './factories.js';
-import { demonstrationBrief, protectedCrossings } from './protected.js';
+import { demonstrationBrief, protectedByTwo, protectedCrossings } from './protected.js';
 import { ASKED, BESIDE, REACHED } from './room-and-access.js';
 import { provingRules as rules } from './rule-cases.js';
 import { supportedBrief, supportedCrossings } from './supported.js';
@@ -112,9 +112,10 @@ const halfAsFarApart: Crossings = {
 const [held, heldWell] = [supportedCrossings, halfAsFarApart].map(
   (found) => casesOf(found, [modelInfo()], { ...rules, choices: supportedBrief.choices }).subjects,
 ) as [Subjects, Subjects];
-const subjects = Object.fromEntries(
-  EACH.map((each) => [each, [...plain[each], ...decided[each], ...dampered[each], ...held[each], ...heldWell[each]]]),
-) as unknown as Subjects;
+const two = protectedByTwo('fireResistingDuct', 'demonstration-duct');
+const { subjects: byTwo } = casesOf(two.crossings, [modelInfo()], { ...rules, choices: two.brief.choices });
+const all = [plain, decided, dampered, held, heldWell, byTwo];
+const subjects = Object.fromEntries(EACH.map((each) => [each, all.flatMap((one) => one[each])])) as unknown as Subjects;
 
 /** Every opening 300 mm under the head of its wall, and in a shaft; the first duct is joined just before it. */
 function underHeads(given: Crossings): Crossings {
