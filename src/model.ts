@@ -1536,6 +1536,8 @@ export interface ScopeLine {
 export interface TestedDetail {
   /** The names of all of them, for people. */
   readonly title: string;
+  /** Of the document, for every limit that names none of its own. */
+  readonly source: string;
   readonly system: string;
   /** null: none is known to be for this barrier. */
   readonly detail: string | null;

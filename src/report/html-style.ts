@@ -48,6 +48,8 @@ table.counts { width: auto; min-width: 60% }
 table.counts td + td, table.counts th + th { text-align: right }
 table.small { font-size: 7.5pt }
 table.small b { white-space: nowrap }
+table.evidence th, table.evidence td { padding: .2mm 1.2mm }
+table.evidence td:nth-child(5), table.evidence td:nth-child(6) { white-space: nowrap }
 table.facts th:nth-child(2), table.facts th:nth-child(3) { width: 15% }
 table.facts th:nth-child(4), table.facts th:nth-child(5) { width: 22% }
 table.elements th:first-child { width: 18% }

@@ -18,6 +18,7 @@ export const scopeLine = z.object({
 
 export const testedDetail = z.object({
   title: z.string(),
+  source: z.string().describe('Of the document, for every limit that names none of its own'),
   system: z.string(),
   detail: z.string().nullable(),
   status: ruleStatus,

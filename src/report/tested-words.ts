@@ -14,6 +14,10 @@ export function chosenWords({ chosen }: Treatment): string {
   return `Judged by ${detailWords(chosen)}; ${BY[chosen.by]}.`;
 }
 
+/** Where the limits of the chosen document stand that name no place of their own. */
+export const ownSourceWords = ({ chosen }: Treatment): string =>
+  chosen ? `Where nothing else is said, limits stand in: ${chosen.source}` : '';
+
 /** Title, status, material and what leaves least. */
 export function detailWords({ title, status, material, tightest }: TestedDetail): string {
   const figures = [

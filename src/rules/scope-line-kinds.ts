@@ -14,6 +14,8 @@ interface LineKind {
   readonly check: string;
   /** Path of what is measured. */
   readonly fact: string;
+  /** What that is called here, where the fact's own words would not tell it from another line. */
+  readonly what?: string;
   readonly unit?: Unit;
   /** Left out: it always counts. */
   readonly when?: (at: AtPenetration, tested: Tested) => boolean;
@@ -60,6 +62,7 @@ const KINDS = [
     name: 'protection',
     check: 'protection-as-tested',
     fact: 'penetration.treatment.kind',
+    what: 'the kind of protection',
     allowed: 'system.protectionAllowed',
     among: ({ system }) => [system.protection],
   },
@@ -118,6 +121,7 @@ const KINDS = [
     name: 'detail',
     check: 'detail-tested',
     fact: 'barrier.construction',
+    what: 'the construction of the barrier, for the detail',
     allowed: 'system.detailTested',
     among: (tested) => tested.detail?.constructions ?? constructionsOf(tested),
     when: hasConstruction,
@@ -162,6 +166,7 @@ const KINDS = [
     name: 'sheetAtLeast',
     check: 'sheet-thick-enough',
     fact: 'duct.wall.sheet',
+    what: "the thickness of the duct's sheet, at least",
     unit: 'mm',
     atLeast: 'system.sheetAtLeast',
     when: ({ system }) => system.sheetAtLeastStated === true,
@@ -171,6 +176,7 @@ const KINDS = [
     name: 'sheetAtMost',
     check: 'sheet-thin-enough',
     fact: 'duct.wall.sheet',
+    what: "the thickness of the duct's sheet, at most",
     unit: 'mm',
     atMost: 'system.sheetAtMost',
     when: ({ system }) => system.sheetAtMostStated === true,
@@ -196,6 +202,7 @@ const KINDS = [
     name: 'fixing',
     check: 'fixing-shape',
     fact: 'duct.shape',
+    what: 'the shape of the duct, for the fixing',
     allowed: 'system.fixingShapeAllowed',
     among: ({ fixing }) => (fixing ? shapesOf(fixing.limits) : []),
     when: isHeld,
@@ -205,6 +212,7 @@ const KINDS = [
     name: 'fixingDiameter',
     check: 'fixing-diameter',
     fact: 'duct.diameter',
+    what: 'the diameter of the duct, for the fixing',
     unit: 'mm',
     atMost: 'system.fixingDiameterAtMost',
     when: (at) => isHeldShape(at) && isCircular(at),
@@ -214,6 +222,7 @@ const KINDS = [
     name: 'fixingWidth',
     check: 'fixing-width',
     fact: 'duct.width',
+    what: 'the width of the duct, for the fixing',
     unit: 'mm',
     atMost: 'system.fixingWidthAtMost',
     when: (at) => isHeldShape(at) && !isCircular(at),
@@ -223,6 +232,7 @@ const KINDS = [
     name: 'fixingHeight',
     check: 'fixing-height',
     fact: 'duct.height',
+    what: 'the height of the duct, for the fixing',
     unit: 'mm',
     atMost: 'system.fixingHeightAtMost',
     when: (at) => isHeldShape(at) && !isCircular(at),
@@ -232,6 +242,7 @@ const KINDS = [
     name: 'fixingUnderside',
     check: 'fixing-underside',
     fact: 'duct.underside',
+    what: 'the level underside of the duct, for the fixing',
     unit: 'mm',
     atMost: 'system.fixingUndersideAtMost',
     when: ({ system }) => system.fixingUndersideStated === true,
@@ -294,6 +305,7 @@ const KINDS = [
     name: 'edgeDistance',
     check: 'edge-distance-tested',
     fact: 'penetration.edgeDistance',
+    what: 'the distance of the opening from edges',
     unit: 'mm',
     atLeast: 'system.edgeDistanceAtLeast',
     when: ({ system }) => system.edgeDistanceStated === true,

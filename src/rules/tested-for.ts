@@ -60,6 +60,7 @@ function detailOf({ system, detail, fixing, facts, lines, material }: Candidate,
   const layers = layersThere(system.protection, facts) ?? null;
   return {
     title: titleOf({ system, detail, fixing }, layers),
+    source: system.source,
     system: system.id,
     detail: detail?.id ?? null,
     status: system.status,
@@ -80,11 +81,12 @@ function titleOf({ system, detail, fixing }: Tested, layers: number | null): str
 }
 
 function lineOf({ name, fact, unit, measured, limit, met, margin, source }: Line, at: Penetration): ScopeLine {
+  const kind = KINDS.get(name)!;
   const entry = factAt(fact);
   return {
     name,
-    check: CHECKS.get(name)!,
-    what: entry && !isGroup(entry) ? entry.says : fact,
+    check: kind.check,
+    what: kind.what ?? (entry && !isGroup(entry) ? entry.says : fact),
     unit: unit ?? null,
     measured: measured ?? null,
     from: originOf(fact, at),
@@ -95,4 +97,4 @@ function lineOf({ name, fact, unit, measured, limit, met, margin, source }: Line
   };
 }
 
-const CHECKS = new Map(LINE_KINDS.map(({ name, check }) => [name, check]));
+const KINDS = new Map(LINE_KINDS.map((kind) => [kind.name, kind]));
