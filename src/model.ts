@@ -1350,11 +1350,71 @@ export interface Finding {
   readonly margin: number | null;
   readonly message: string;
   readonly remedy: string | null;
-  readonly change: { readonly kind: string; readonly [detail: string]: unknown } | null;
+  /** What would mend it, proven by applying it to the models and judging again; null: nothing is known that does. */
+  readonly change: Change | null;
   /** With cantTell: the facts that were not to be had, e.g. `barrier.rating`. */
   readonly missing: readonly string[];
   readonly concession: Concession | null;
 }
+
+/** All of it along one direction; what is joined goes along, so that no joint is torn. */
+export interface MoveDuct {
+  readonly kind: 'moveDuct';
+  /** World axes. */
+  readonly by: Vec3;
+  /** Each goes as a whole, with the access panels on it. */
+  readonly elements: readonly ElementRef[];
+  /**
+   * Each ends the move: a straight piece along the way that becomes longer (+) or shorter (-), or a flexible duct (0); with
+   * the end that goes along, world coordinates before the move.
+   */
+  readonly lengths: readonly (ElementRef & { readonly by: number; readonly end: Vec3 })[];
+}
+
+/** + cuts more of the barrier away, which the structural engineer has to agree to; - builds it up in its rated construction. */
+export interface ChangeOpening {
+  readonly kind: 'changeOpening';
+  readonly penetration: string;
+  readonly barrier: ElementRef;
+  /** null: a hole in the barrier's own body. */
+  readonly opening: ElementRef | null;
+  /** How far each edge goes; of a circular opening all are 0. */
+  readonly sides: { readonly [S in Side]: number };
+  /** Of a circular opening, about its own middle; of others 0. */
+  readonly diameter: number;
+}
+
+export interface NewOpening {
+  readonly kind: 'newOpening';
+  readonly penetration: string;
+  readonly barrier: ElementRef;
+  readonly shape: 'rectangular' | 'circular';
+  /** Along `along`; of a circular opening the diameter, like `height`. */
+  readonly width: number;
+  readonly height: number;
+  /** World coordinates, in the barrier's middle plane. */
+  readonly centre: Vec3;
+  /** What it takes the place of, the rest of which is built up; null: there is none. */
+  readonly instead: ElementRef | null;
+  /** Direction of the width, unit. */
+  readonly along: Vec3;
+}
+
+/** A choice of the brief; no building work. */
+export interface Choose {
+  readonly kind: 'chooseFixing' | 'chooseLayers' | 'chooseSystem';
+  /** The system of ducts, as the brief names it; of layers null: only this place. */
+  readonly system: string | null;
+  readonly penetration: string;
+  /** Of the tested system. */
+  readonly testedSystem: string;
+  readonly fixing: string | null;
+  readonly layers: number | null;
+}
+
+export type SingleChange = MoveDuct | ChangeOpening | NewOpening | Choose;
+/** What is to be done to the models, or in the brief, so that a finding goes and no new one comes. */
+export type Change = SingleChange | { readonly kind: 'several'; readonly changes: readonly SingleChange[] };
 
 export interface Concession {
   readonly reason: string;

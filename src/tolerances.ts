@@ -190,3 +190,6 @@ export const PANEL_CLEARANCE = 50;
 
 /** Degrees off upright up to which a duct goes up rather than along. */
 export const STEEP = 45;
+
+/** A piece of duct that a move makes shorter stays at least so long: less is no piece that is made. Common practice, no source. */
+export const LEAST_PIECE = 100;

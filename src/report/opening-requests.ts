@@ -6,6 +6,7 @@ import { neighboursOf } from '../draw/paper/neighbours.js';
 import { bounds, overlaps } from '../geometry/polygon.js';
 import { dot } from '../geometry/vector.js';
 import type { Finding, Limit, Polygon, Vec2 } from '../model.js';
+import { commonRange, openingSize } from '../opening-size.js';
 import { number } from '../words/text.js';
 import { limitWords } from '../words/values.js';
 import { findingsByPenetration } from './penetration-outcome.js';
@@ -33,9 +34,6 @@ export interface OpeningRequests {
   /** Openings that are missing or wrong for which none can be asked for, and why. */
   readonly withheld: readonly { readonly penetration: ReportPenetration; readonly why: string }[];
 }
-
-/** Openings are set out in whole steps of this, millimetres. Common practice, no source. */
-const STEP = 10;
 
 /**
  * @param results where the ranges of gaps are looked for: every result, where they are at hand, since a penetration
@@ -94,8 +92,8 @@ function requestFor(
   ];
   const isRound = p.duct.shape === 'circular' && slideAlong + slideAcross < STRAIGHT;
   const [w, h] = isRound
-    ? [sizeFor(Math.max(width, height), 0, range), sizeFor(Math.max(width, height), 0, range)]
-    : [sizeFor(width, slideAlong, range), sizeFor(height, slideAcross, range)];
+    ? [openingSize(Math.max(width, height), 0, range), openingSize(Math.max(width, height), 0, range)]
+    : [openingSize(width, slideAlong, range), openingSize(height, slideAcross, range)];
   if (w === undefined || h === undefined)
     return `no opening square to the barrier keeps all gaps at ${limitWords(range, 'mm')} where the duct passes ${number(p.skew)}° off square`;
   const middle: Vec2 = [(box.min[0] + box.max[0]) / 2, (box.min[1] + box.max[1]) / 2];
@@ -121,18 +119,6 @@ function requestFor(
 
 /** A duct that slides by less than this across the barrier passes it square: half of what is reported. */
 const STRAIGHT = 0.05;
-
-/** The range that keeps to all of them; null where none is known or they have nothing in common. */
-function commonRange(limits: readonly (Limit | null)[]): Limit | null {
-  const known = limits.filter((l): l is Limit => l?.atLeast !== undefined || l?.atMost !== undefined);
-  const atLeast = Math.max(...known.flatMap((l) => l.atLeast ?? []));
-  const atMost = Math.min(...known.flatMap((l) => l.atMost ?? []));
-  if (known.length === 0 || atLeast > atMost) return null;
-  return {
-    ...(Number.isFinite(atLeast) ? { atLeast } : {}),
-    ...(Number.isFinite(atMost) ? { atMost } : {}),
-  };
-}
 
 /** Along the longest edge, the way it runs to the right; of an outline that is round the drawing's own right. */
 function edgeDirection(outline: Polygon): Vec2 {
@@ -160,26 +146,6 @@ function slideThrough({ duct, frame, skew }: ReportPenetration, thickness: numbe
   const through = dot(along, frame.normal);
   return [(thickness * dot(along, frame.right)) / through, (thickness * dot(along, frame.up)) / through];
 }
-
-/**
- * The size that gives equal gaps on both sides, within the range on both faces: the whole ten millimetres nearest to
- * the middle of what is possible, else the whole millimetre. Undefined where nothing is possible.
- */
-function sizeFor(duct: number, slide: number, { atLeast = 0, atMost }: Limit): number | undefined {
-  const least = duct + slide + 2 * atLeast;
-  if (atMost === undefined) return Math.ceil(least / STEP) * STEP;
-  const most = duct - slide + 2 * atMost;
-  if (!(least <= most)) return undefined;
-  const middle = (least + most) / 2;
-  for (const step of [STEP, 1, 0.1]) {
-    const size = Math.round(middle / step) * step;
-    if (size >= least - ROUNDING && size <= most + ROUNDING) return Number(size.toFixed(1));
-  }
-  return Number(middle.toFixed(1));
-}
-
-/** Of floating point, not of lengths. */
-const ROUNDING = 1e-6;
 
 /** Its box in the coordinates of the penetration's drawing. */
 export function outlineOf({ width, height, centre, along }: OpeningRequest): Polygon {

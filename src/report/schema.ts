@@ -30,6 +30,8 @@ import {
 import { proposedPanel, runAccess } from './schema-access.js';
 import { barrier, compartment, door } from './schema-barriers.js';
 import { count, elementRef, limit, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
+import { change } from './schema-changes.js';
+import { count, elementRef, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
 import { facingEnds, openingSubject, penetrationFacts } from './schema-penetrations.js';
 import { run, strategyRow, supportRow } from './schema-runs.js';
 
@@ -51,7 +53,7 @@ const finding = z.object({
   margin: z.number().nullable(),
   message: z.string(),
   remedy: z.string().nullable(),
-  change: z.looseObject({ kind: z.string() }).nullable(),
+  change: change.nullable(),
   missing: z.array(z.string()),
   concession: z
     .object({

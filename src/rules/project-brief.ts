@@ -195,6 +195,40 @@ const supportChoice = z
   })
   .describe('The supports that the project uses; what a model states of one goes first.');
 
+const rate = z.number().min(0).max(1e6).optional();
+const most = millimetres.max(5000).optional();
+const changes = z
+  .strictObject({
+    ductBy: most.describe('How far a duct may be moved, mm; 0: not at all.'),
+    ductWays: z
+      .array(z.enum(['up', 'down', 'level']))
+      .max(3)
+      .optional()
+      .describe('Which ways.'),
+    fixed: z
+      .array(z.enum(['terminal', 'equipment', 'fan', 'silencer', 'damper', 'flexible']))
+      .max(6)
+      .optional()
+      .describe('What stands where it is: a duct that would take it along is not moved.'),
+    widenBy: most.describe('How far each edge of an opening may be cut back, mm.'),
+    rebuildBy: most.describe('How far each edge of an opening may be built up in rated construction, mm.'),
+    sides: z
+      .array(z.enum(['top', 'bottom', 'left', 'right']))
+      .max(4)
+      .optional()
+      .describe('Which edges of openings may change.'),
+    newOpenings: z.boolean().optional().describe('Whether an opening may be made where there is none.'),
+    costs: z
+      .strictObject({
+        ...{ move: rate, movePerMm: rate, perElement: rate, perLength: rate },
+        ...{ widen: rate, widenPerMm: rate, rebuild: rate, rebuildPerMm: rate, newOpening: rate, choice: rate },
+      })
+      .optional()
+      .describe('By which changes are compared, in any unit.'),
+    note,
+  })
+  .describe('What may be changed to mend a finding, and what that costs.');
+
 const choices = z.strictObject({
   jurisdiction: name.optional(),
   edition: z
@@ -236,6 +270,7 @@ const choices = z.strictObject({
     .optional()
     .describe('Room to build: what is left out is not known.'),
   supports: supportChoice.optional(),
+  changes: changes.optional(),
   systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
   services: listOf(serviceChoice, 'What is changed of the shipped services.'),
   access: listOf(

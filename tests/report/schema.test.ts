@@ -10,6 +10,8 @@ const ajv = new Ajv2020.default({ strict: true, allowUnionTypes: true, allErrors
 addFormats.default(ajv);
 const isReport = ajv.compile(reportJsonSchema());
 
+const DUCT = { model: 'm1', globalId: 'D1' };
+
 const full = () =>
   aReport({
     models: [
@@ -38,7 +40,7 @@ const full = () =>
         measured: 70,
         limit: { atLeast: 10, atMost: 50 },
         margin: -20,
-        change: { kind: 'moveDuct', by: [0, 0, -20] },
+        change: { kind: 'moveDuct', by: [0, 0, -20], elements: [DUCT], lengths: [{ ...DUCT, globalId: 'D2', by: -20, end: [0, 0, 9] }] },
         concession: { reason: 'r', grantedBy: 'g', role: 'o', reference: 'x', date: '2026-01-01', expires: null },
       }),
       aFinding('treatment', { outcome: 'cantTell', limit: { among: ['damper', 'blanket'] }, missing: ['treatment'] }),
@@ -64,11 +66,7 @@ describe('the JSON Schema of report.json', () => {
     };
     const later = addEverywhere(written());
     expect(isReport(later), ajv.errorsText(isReport.errors)).toBe(true);
-    const { change, ...finding } = parseReport(later).findings[0]!;
-    const { change: asWritten, ...original } = full().findings[0]!;
-    expect(finding).toEqual(original);
-    // The details of a change are open, so what is added there stays.
-    expect(change).toMatchObject(asWritten!);
+    expect(parseReport(later).findings[0]).toEqual(full().findings[0]);
     expect(Object.keys(parseReport(later))).not.toContain('addedLater');
   });
 

@@ -1,0 +1,115 @@
+/**
+ * For every place with faults that geometry can mend: the cheapest change within what may change that mends all of them,
+ * else the cheapest for each alone, proven by making it and judging again.
+ */
+import { fileUnder } from '../collect.js';
+import type { FindOptions } from '../find/find-penetrations.js';
+import type { Change, Crossings, Federation, Finding, Judgement, Penetration } from '../model.js';
+import type { JudgeOptions, RuleSet } from '../rules/index.js';
+import { mayChange } from './allowed.js';
+import { buildingOf } from './building.js';
+import { candidatesFor, type Solving } from './candidates.js';
+import { type Fault, faultKinds, gapRange, type Place, placesWith } from './faults.js';
+import { rangeWithOpening } from './hypothetical.js';
+import { type Judging, proverOf } from './prove.js';
+import { remedyWords } from './words.js';
+
+/** So many changes are tried for one place, the cheapest first; then its remedy stays words. */
+export const MOST_TRIED = 6;
+
+export interface Reviewed {
+  readonly federation: Federation;
+  readonly crossings: Crossings;
+  readonly rules: RuleSet;
+  /** As the penetrations were found. */
+  readonly find: FindOptions;
+  /** As they were judged. */
+  readonly judge: JudgeOptions;
+  /** Called with the share done, 0 to 1. */
+  readonly onProgress?: (done: number) => void;
+}
+
+export interface Judged {
+  readonly judgement: Judgement;
+  readonly results: readonly Finding[];
+}
+
+/** The same findings, with a change and its words where one is proven. The changes are alternatives to nothing else: each is proven by itself. */
+export function withRemedies<T extends Judged>(judged: T, reviewed: Reviewed): T {
+  const remedies = remediesFor(judged.results, reviewed);
+  const mended = (finding: Finding): Finding => {
+    const remedy = remedies.get(finding.key);
+    return remedy ? { ...finding, ...remedy } : finding;
+  };
+  return {
+    ...judged,
+    judgement: { ...judged.judgement, findings: judged.judgement.findings.map(mended) },
+    results: judged.results.map(mended),
+  };
+}
+
+export type Remedy = Pick<Finding, 'change' | 'remedy'>;
+
+/** By the keys of the findings. */
+export function remediesFor(results: readonly Finding[], reviewed: Reviewed): Map<string, Remedy> {
+  const { federation, crossings, rules, find, judge, onProgress } = reviewed;
+  const kindOf = faultKinds(rules);
+  const building = buildingOf(federation, crossings);
+  const places = placesWith(results, kindOf, building);
+  const choices = judge.brief?.choices;
+  const tolerance = siteTolerance(choices);
+  const own = new Map<string, Finding[]>();
+  for (const finding of results)
+    if (finding.subject.type === 'penetration') fileUnder(own, finding.subject.id, finding);
+  const judging: Judging = { rules, find: { ...find, onProgress: () => {} }, judge };
+  const solving: Solving = {
+    building,
+    allowed: mayChange(choices),
+    tolerance,
+    rangeAt: (p) =>
+      p.opening ? gapRange(own.get(p.id) ?? [], kindOf, tolerance) : rangeWithOpening(p, kindOf, tolerance, judging),
+  };
+  const remedies = new Map<string, Remedy>();
+  for (const [i, place] of places.entries()) {
+    onProgress?.(i / places.length);
+    for (const { change, faults } of provenFor(place, solving, judging)) {
+      const remedy = remedyWords(change, place.penetration, building);
+      for (const { finding } of faults) remedies.set(finding.key, { change, remedy });
+    }
+  }
+  return remedies;
+}
+
+/** How far from each limit the site needs to be; 0 where the brief says nothing. */
+const siteTolerance = (choices: object | undefined): number =>
+  (choices as { readonly siteTolerance?: number } | undefined)?.siteTolerance ?? 0;
+
+interface Proven {
+  readonly change: Change;
+  readonly faults: readonly Fault[];
+}
+
+function provenFor({ penetration, faults }: Place, solving: Solving, judging: Judging): Proven[] {
+  const together = cheapestProven(penetration, faults, solving, judging);
+  if (together) return [{ change: together, faults }];
+  if (faults.length === 1) return [];
+  return faults.flatMap((fault) => {
+    const change = cheapestProven(penetration, [fault], solving, judging);
+    return change ? [{ change, faults: [fault] }] : [];
+  });
+}
+
+function cheapestProven(
+  penetration: Penetration | null,
+  faults: readonly Fault[],
+  solving: Solving,
+  judging: Judging,
+): Change | undefined {
+  const changes = candidatesFor(penetration, faults, solving)
+    .slice(0, MOST_TRIED)
+    .map(({ change }) => change);
+  if (changes.length === 0) return undefined;
+  const proves = proverOf(solving.building, changes, judging);
+  const mended = new Set(faults.map(({ finding }) => finding.key));
+  return changes.find((change) => proves(change, mended));
+}

@@ -1,0 +1,129 @@
+/** A change in the words of the site. */
+import { dot } from '../geometry/vector.js';
+import type {
+  Change,
+  ChangeOpening,
+  Choose,
+  ElementRef,
+  MoveDuct,
+  NewOpening,
+  Penetration,
+  Side,
+  SingleChange,
+  Vec3,
+} from '../model.js';
+import { capital, counted, listed, number, oneLine } from '../words/text.js';
+import type { Building } from './building.js';
+import { sidesAlongAxis, sidesOf } from './faults.js';
+
+const ENGINEER = 'structural engineer to agree';
+
+/** @param at where the finding is; null: along a run */
+export function remedyWords(change: Change, at: Penetration | null, building: Building): string {
+  const parts = change.kind === 'several' ? change.changes : [change];
+  const said = parts.flatMap((one) => wordsOf(one, at, building));
+  return `${capital(said.join('; '))}.`;
+}
+
+function wordsOf(change: SingleChange, at: Penetration | null, building: Building): string[] {
+  switch (change.kind) {
+    case 'moveDuct':
+      return [moveWords(change, at, building)];
+    case 'changeOpening':
+      return openingWords(change, at, building);
+    case 'newOpening':
+      return [newOpeningWords(change, at, building)];
+    default:
+      return [choiceWords(change)];
+  }
+}
+
+// ------------------------------------------------------------------------------------------------------------- ductwork
+
+function moveWords({ by, elements, lengths }: MoveDuct, at: Penetration | null, building: Building): string {
+  const name = (ref: ElementRef): string => oneLine(building.element(ref)?.name ?? '') || ref.globalId;
+  const along = elements.length - 1;
+  const said = [
+    ...(along > 0 ? [`${counted(along, 'piece')} ${along === 1 ? 'moves' : 'move'} along`] : []),
+    ...lengths.map((one) =>
+      one.by === 0
+        ? `${name(one)} takes it up`
+        : `${name(one)} becomes ${number(Math.abs(one.by))} mm ${one.by > 0 ? 'longer' : 'shorter'}`,
+    ),
+  ];
+  const first = elements[0]!;
+  const mm = number(Math.hypot(...by));
+  return `move ${name(first)} ${mm} mm ${whither(by, first, at, building)}${said.length > 0 ? ` (${said.join(', ')})` : ''}`;
+}
+
+/** Up and down, left and right as the findings have them, compass words for what stands upright. */
+function whither(by: Vec3, duct: ElementRef, at: Penetration | null, building: Building): string {
+  if (Math.abs(by[2]) > Math.hypot(by[0], by[1])) return by[2] > 0 ? 'up' : 'down';
+  const element = building.element(duct);
+  const isOnPlan = at ? at.barrier.kind !== 'wall' : element && sidesAlongAxis(element, building)?.isOnPlan;
+  const right = at ? at.frame.right : element && sidesAlongAxis(element, building)?.sides.right;
+  if (isOnPlan || !right) return `to the ${compass(by)}`;
+  return dot(by, right) > 0 ? 'to the right' : 'to the left';
+}
+
+const WAYS = ['east', 'north-east', 'north', 'north-west', 'west', 'south-west', 'south', 'south-east'] as const;
+
+/** +y is north on plan. */
+const compass = ([x, y]: Vec3): string => WAYS[(Math.round(Math.atan2(y, x) / (Math.PI / 4)) + 8) % 8]!;
+
+// ------------------------------------------------------------------------------------------------------------- openings
+
+const SIDES: readonly Side[] = ['left', 'right', 'top', 'bottom'];
+
+function openingWords(change: ChangeOpening, at: Penetration | null, { penetrations }: Building): string[] {
+  const p = penetrations.get(change.penetration)!;
+  const { sides, diameter } = change;
+  const where = elsewhere(p, at);
+  if (diameter !== 0) {
+    const size = `Ø ${number(p.opening!.width + diameter)} mm`;
+    return diameter > 0
+      ? [`widen the round opening${where} to ${size} (${ENGINEER})`]
+      : [`rebuild the ${p.barrier.kind} round the opening${where} to ${size} in its rated construction`];
+  }
+  const wide = SIDES.filter((side) => sides[side] > 0);
+  const built = SIDES.filter((side) => sides[side] < 0);
+  const by = (side: Side) => `${number(Math.abs(sides[side]))} mm`;
+  return [
+    ...(wide.length === 0
+      ? []
+      : [`widen the opening${where} ${listed(wide.map((s) => `${by(s)} ${onSide(s, p)}`))} (${ENGINEER})`]),
+    ...(built.length === 0
+      ? []
+      : [
+          `rebuild ${listed(built.map((s, i) => `${by(s)}${i === 0 ? ` of ${p.barrier.kind}` : ''} ${onSide(s, p)}`))}${where} in its rated construction`,
+        ]),
+  ];
+}
+
+const elsewhere = (p: Penetration, at: Penetration | null): string =>
+  at?.id === p.id ? '' : ` in ${oneLine(p.barrier.name) || p.barrier.globalId} (${p.tag})`;
+
+function onSide(side: Side, { barrier, frame }: Penetration): string {
+  if (barrier.kind === 'wall') return side === 'left' || side === 'right' ? `on the ${side}` : `at the ${side}`;
+  return `on the ${compass(sidesOf(frame)[side])}`;
+}
+
+function newOpeningWords(change: NewOpening, at: Penetration | null, { penetrations }: Building): string {
+  const p = penetrations.get(change.penetration)!;
+  const { shape, width, height, instead } = change;
+  const size = shape === 'circular' ? `Ø ${number(width)} mm` : `${number(width)} × ${number(height)} mm`;
+  const kind = shape === 'circular' ? 'a round opening' : 'an opening';
+  const rest = instead
+    ? `, rebuild the rest of the present one in the rated construction of the ${p.barrier.kind}`
+    : '';
+  return `make ${kind} of ${size} about the duct${elsewhere(p, at)} (${ENGINEER})${rest}`;
+}
+
+// -------------------------------------------------------------------------------------------------------------- choices
+
+function choiceWords({ kind, system, testedSystem, fixing, layers }: Choose): string {
+  const of = system === null ? '' : ` for ${oneLine(system)}`;
+  if (kind === 'chooseFixing') return `choose the fixing ${fixing} of ${testedSystem}${of}`;
+  if (kind === 'chooseLayers') return `put on ${counted(layers ?? 0, 'layer')} of ${testedSystem}${of}`;
+  return `choose ${testedSystem}${of}`;
+}
