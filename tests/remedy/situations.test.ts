@@ -1,0 +1,123 @@
+/**
+ * Random situations, each written as IFC, read, found, judged; its remedy made to the generator's own parameters, written
+ * as IFC, read, found and judged again: the finding has gone, and no new one has come.
+ */
+import { afterAll, describe, expect, it } from 'vitest';
+import { findPenetrations } from '../../src/find/find-penetrations.js';
+import type { Change, Finding } from '../../src/model.js';
+import { readFederation } from '../../src/read/read-federation.js';
+import { MOST_TRIED, remediesFor } from '../../src/remedy/remedies.js';
+import { constructionRows, judgeWithResults, largestSeparation, loadBrief } from '../../src/rules/index.js';
+import { rules } from '../shipped-rules.js';
+import { changed, type Scene, together, writeScene } from './scene.js';
+import { KINDS, randomFrom, type Situation, situation } from './situations.js';
+
+const brief = (changes: string) =>
+  loadBrief(
+    {
+      file: 'brief.yaml',
+      text: `
+kind: project-brief
+id: situations
+version: "1"
+demonstration: true
+facts:
+  protectionModelled: true
+  protections:
+    - { system: DX, kind: blanket, layers: 2, integrity: 120, insulation: 120, evidence: invented }
+choices:
+  ${changes}
+  systems:
+    - { system: DX, testedSystem: demonstration-blanket, fixing: pins, integrity: 60, insulation: 60 }
+  testedSystems: [demonstration-blanket]
+`,
+    },
+    rules,
+  );
+
+/** What may be changed. */
+const ALLOWED = [
+  'changes: {}',
+  'changes: { ductBy: 0 }',
+  'changes: { widenBy: 0, rebuildBy: 0 }',
+  'changes: { ductWays: [up, down], widenBy: 80, rebuildBy: 40 }',
+  'changes: { sides: [left, right], costs: { move: 100, movePerMm: 2 } }',
+  'changes: { rebuildBy: 0, fixed: [terminal, damper] }',
+] as const;
+
+const constructions = constructionRows(rules);
+const PER_FILE = 10;
+const FILES = 28;
+
+async function review(scene: Scene, name: string, { facts, choices, demonstration }: ReturnType<typeof brief>) {
+  const federation = await readFederation([writeScene(scene, name)], { facts, constructions });
+  const find = { separation: largestSeparation(rules), facts };
+  const judge = { brief: { demonstration, choices } };
+  const crossings = findPenetrations(federation, find);
+  const { results } = judgeWithResults(crossings, rules, { ...judge, models: federation.models });
+  return { federation, crossings, results, find, judge };
+}
+
+const isBad = ({ outcome, wouldBe }: Finding): boolean => outcome === 'failed' || (outcome === 'cantTell' && !wouldBe);
+
+const count = { situations: 0, mended: 0, alone: 0, none: new Map<string, number>() };
+
+describe('remedies in random situations', () => {
+  it.each(Array.from({ length: FILES }, (_, n) => n))('hold when they are made, file %i', async (n) => {
+    const random = randomFrom(1000 + n);
+    const given = brief(ALLOWED[n % ALLOWED.length]!);
+    const all = Array.from({ length: PER_FILE }, (_, i) => situation(KINDS[i % KINDS.length]!, i, random));
+    const name = `situations-${n}.ifc`;
+    const before = await review(together(all.map(({ scene }) => scene)), name, given);
+    const remedies = remediesFor(before.results, { ...before, rules });
+
+    const failed = new Map(before.results.filter(({ outcome }) => outcome === 'failed').map((f) => [f.key, f]));
+    const made = all.map((one) => ({ ...one, ...firstRemedy(one, failed, remedies) }));
+    const scenes = made.map(({ scene, change }) => (change ? changed(scene, change) : scene));
+    const after = await review(together(scenes), name, given);
+    const outcomes = new Map(after.results.map((finding) => [finding.key, finding]));
+
+    for (const { kind, mended, change } of made) {
+      count.situations += 1;
+      if (!change) count.none.set(kind, (count.none.get(kind) ?? 0) + 1);
+      else count.mended += 1;
+      for (const finding of mended) {
+        const is = outcomes.get(finding.key);
+        expect(is && isBad(is), `${kind}: ${finding.message} ${remedies.get(finding.key)?.remedy} ${is?.message}`).not.toBe(true);
+      }
+    }
+    const known = new Map(before.results.map((finding) => [finding.key, finding]));
+    const fresh = after.results.filter((is) => isBad(is) && !isBad(known.get(is.key) ?? { ...is, outcome: 'passed' }));
+    expect(fresh.map(({ message }) => message)).toEqual([]);
+    expect(after.crossings.penetrations.map(({ key }) => key).sort()).toEqual(
+      before.crossings.penetrations.map(({ key }) => key).sort(),
+    );
+  });
+
+  afterAll(() => {
+    const none = [...count.none].map(([kind, n]) => `${kind} ${n}`).join(', ');
+    console.log(`${count.situations} situations, ${count.mended} with a remedy; without: ${none}`);
+  });
+
+  it('are at least 200', () => {
+    expect(count.mended).toBeGreaterThanOrEqual(200);
+  });
+});
+
+/** Changes of one situation are alternatives, or each mends a finding alone: the first is made. */
+function firstRemedy(
+  { scene }: Situation,
+  failed: ReadonlyMap<string, Finding>,
+  remedies: ReturnType<typeof remediesFor>,
+): { change: Change | null; mended: Finding[] } {
+  const ids = new Set([...scene.pieces, ...scene.bends].map(({ globalId }) => globalId));
+  const own = [...failed.values()].filter(({ subject }) => subject.elements.some((one) => ids.has(one.globalId)));
+  const [first] = own.flatMap(({ key }) => remedies.get(key)?.change ?? []);
+  if (!first) return { change: null, mended: [] };
+  const isSame = ({ key }: Finding) => JSON.stringify(remedies.get(key)?.change) === JSON.stringify(first);
+  return { change: first, mended: own.filter(isSame) };
+}
+
+it('tries a stated number of changes for each place', () => {
+  expect(MOST_TRIED).toBe(6);
+});
