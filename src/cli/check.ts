@@ -1,10 +1,11 @@
 /** `ratedrun check`: reads, finds, judges, writes, prints. */
 import { once } from '../collect.js';
 import { carryKeys } from '../compare/carry-keys.js';
-import { findPenetrations } from '../find/find-penetrations.js';
+import { findInBuilding } from '../find/find-penetrations.js';
 import { packageVersion } from '../platform/package-root.js';
 import { workerReader } from '../platform/worker-reader.js';
 import { readFederation } from '../read/read-federation.js';
+import { withRemedies } from '../remedy/remedies.js';
 import { type BcfFile, readBcf } from '../report/bcf/archive.js';
 import { topicsIn } from '../report/bcf/finding-topics.js';
 import { BcfError } from '../report/bcf/topic.js';
@@ -53,17 +54,17 @@ export async function check(models: readonly string[], options: CheckOptions, io
       constructions: await constructionsUnder(rules),
       onProgress: (file, done, of) => progress.report(`Read ${file}`, done / of),
     });
-    const found = findPenetrations(federation, {
-      separation: largestSeparation(rules),
-      facts,
+    const finding = { separation: largestSeparation(rules), facts };
+    const { crossings: found, buildingWide: wide } = findInBuilding(federation, {
+      ...finding,
       onProgress: (share) => progress.report('Finding and measuring penetrations', share),
     });
     const crossings = previous ? carryKeys(found, previous) : found;
     progress.report('Judging', 0);
-    const { judgement, results } = judgeWithResults(crossings, rules, {
-      brief: given?.brief,
-      models: federation.models,
-      allFindings: options.allFindings ?? false,
+    const judging = { brief: given?.brief, models: federation.models, allFindings: options.allFindings ?? false };
+    const { judgement, results } = withRemedies(judgeWithResults(crossings, rules, judging), {
+      ...{ federation, crossings, wide, rules, find: finding, judge: judging },
+      onProgress: (share) => progress.report('Solving and proving remedies', share),
     });
     const input = {
       models: federation.models,

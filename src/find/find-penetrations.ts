@@ -10,9 +10,9 @@ import { NEIGHBOUR_REACH, PARALLEL } from '../tolerances.js';
 import { accessFinder } from './access.js';
 import { filesApart } from './apart.js';
 import { aroundCrossing, surroundingsOf } from './around-crossing.js';
-import { allBarriers, headsOf } from './barrier-summary.js';
+import { allBarriers, type Heads, headsOf } from './barrier-summary.js';
 import { clearancesOf } from './clearances.js';
-import { findCompartments } from './compartments.js';
+import { type Compartments, findCompartments } from './compartments.js';
 import { type Crossed, crossedAt } from './crossed.js';
 import { type Cut, CutPieces, type Section } from './cut-pieces.js';
 import { damperOutside, dampersOf } from './dampers.js';
@@ -49,11 +49,25 @@ export interface FindOptions {
   readonly onProgress?: (done: number) => void;
 }
 
-export function findPenetrations(federation: Federation, options: FindOptions = {}): Crossings {
+/** What hangs on all of a building: how its walls meet the structure, and its compartments. */
+export interface BuildingWide {
+  readonly heads: Heads;
+  readonly compartments: Compartments;
+}
+
+export const findPenetrations = (federation: Federation, options: FindOptions = {}): Crossings =>
+  findInBuilding(federation, options).crossings;
+
+/** @param known of the whole building, where the federation is only a part of it */
+export function findInBuilding(
+  federation: Federation,
+  options: FindOptions = {},
+  known?: BuildingWide,
+): { readonly crossings: Crossings; readonly buildingWide: BuildingWide } {
   const found = searchFederation(federation, options.onProgress);
-  const heads = headsOf(found, federation);
+  const heads = known?.heads ?? headsOf(found, federation);
   const surroundings = surroundingsOf(federation);
-  const compartments = findCompartments(federation, heads);
+  const compartments = known?.compartments ?? findCompartments(federation, heads);
   const joined = findRuns(found.pieces);
   const { runs, runOf, jointsOf } = joined;
   const panels = panelsOf(found.pieces, federation);
@@ -138,7 +152,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
   };
   const described = runs.map((run) => describeRun(run, jointsOf, around));
   const ductwork = { runs: described, pieces: found.pieces, runOf, penetrations };
-  return {
+  const crossings: Crossings = {
     compartments: compartments.all,
     runs: described,
     supports: findSupports(federation, ductwork, options.facts),
@@ -167,6 +181,7 @@ export function findPenetrations(federation: Federation, options: FindOptions = 
     ),
     apart: filesApart(federation),
   };
+  return { crossings, buildingWide: { heads, compartments } };
 }
 
 /** Which barriers the pieces pass, also as cuts where those may be rated. */

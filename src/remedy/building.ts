@@ -1,6 +1,7 @@
 /** What a remedy looks up again and again in a building that was reviewed. */
 import { once } from '../collect.js';
 import { nameOf } from '../element-refs.js';
+import type { BuildingWide } from '../find/find-penetrations.js';
 import { readPieces } from '../find/pieces.js';
 import { sub } from '../geometry/vector.js';
 import type { AirElement, Crossings, ElementRef, Federation, Penetration, Vec3 } from '../model.js';
@@ -9,6 +10,7 @@ import type { Ductwork } from './spread.js';
 export interface Building {
   readonly federation: Federation;
   readonly crossings: Crossings;
+  readonly wide: BuildingWide;
   readonly penetrations: ReadonlyMap<string, Penetration>;
   readonly element: (ref: ElementRef) => AirElement | undefined;
   /** Joints of the run of an element, access panels included, which lie on their ducts. */
@@ -20,7 +22,7 @@ export interface Building {
   readonly coversOn: (elements: readonly ElementRef[]) => readonly ElementRef[];
 }
 
-export function buildingOf(federation: Federation, crossings: Crossings): Building {
+export function buildingOf(federation: Federation, crossings: Crossings, wide: BuildingWide): Building {
   const byName = new Map(federation.airElements.map((element) => [nameOf(element), element]));
   const element = (ref: ElementRef) => byName.get(nameOf(ref));
   const runOf = new Map(
@@ -56,6 +58,7 @@ export function buildingOf(federation: Federation, crossings: Crossings): Buildi
   return {
     federation,
     crossings,
+    wide,
     penetrations: new Map(crossings.penetrations.map((p) => [p.id, p])),
     element,
     ductworkOf,

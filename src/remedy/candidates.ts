@@ -5,7 +5,7 @@ import type { MayChange } from './allowed.js';
 import { type AxisSolution, EQUAL, type Pair, type Range, solveAxis } from './axis.js';
 import type { Building } from './building.js';
 import { costOf } from './cost.js';
-import { type Fault, type Need, needOf, separationNeed } from './faults.js';
+import { type Fault, type KindOf, type Need, needOf, separationNeed } from './faults.js';
 import { type Track, trackOf } from './moves.js';
 import { openingRound, roundInstead } from './new-openings.js';
 import { besideCorner, solveRound } from './round.js';
@@ -15,6 +15,7 @@ import { type Combination, combinations } from './ways.js';
 export interface Solving {
   readonly building: Building;
   readonly allowed: MayChange;
+  readonly kindOf: KindOf;
   /** How far inside each limit a change is aimed, mm. */
   readonly tolerance: number;
   /** That the gaps of a penetration have to be in; null: not known. */
@@ -26,10 +27,17 @@ export interface Candidate {
   readonly cost: number;
 }
 
-/** @param p null: a piece of a run, which `elements` names first */
-export function candidatesFor(p: Penetration | null, faults: readonly Fault[], solving: Solving): Candidate[] {
+/** @param p null: along a run; @param further what changes that were tried came too near to */
+export function candidatesFor(
+  p: Penetration | null,
+  faults: readonly Fault[],
+  solving: Solving,
+  further: readonly Need[] = [],
+): Candidate[] {
   const { building, allowed } = solving;
-  const single = movers(p, faults, solving).flatMap((mover) => changesOf(mover, solving));
+  const single = movers(p, faults, solving).flatMap((mover) =>
+    changesOf({ ...mover, needs: [...mover.needs, ...further] }, solving),
+  );
   const changes = new Map<string, Change>();
   for (const list of single) {
     if (list.length === 0) continue;
@@ -80,7 +88,7 @@ function movers(p: Penetration | null, faults: readonly Fault[], { building, tol
 
 const moverOf = (p: Penetration, needs: readonly Need[], opens: boolean): Mover => ({
   penetration: p,
-  elements: p.elements,
+  elements: [p.duct, ...p.elements],
   ways: [p.frame.right, p.frame.up],
   needs,
   opens,

@@ -1,8 +1,9 @@
 /**
  * As much of a building as bears on a change. Finding looks nowhere further than REACH from what it measures, but for
- * what belongs to a whole run (its barriers, what it serves, its access and supports) and for compartments. So whole runs
- * are kept, with the barriers that they pass, and everything near what changes. Before and after are found in the same cut:
- * what it leaves out is left out of both, and only their difference counts.
+ * what belongs to a whole run (its barriers, what it serves, its access and supports), for compartments and for the heads
+ * of walls. So whole runs are kept, with the barriers that they pass, and everything near what changes; compartments and
+ * heads are those of the whole building. Before and after are found in the same cut: what it leaves out is left out of both,
+ * and only their difference counts. `tests/remedy/demo.test.ts` holds this to the whole building.
  */
 import { nameOf } from '../element-refs.js';
 import { type Box, boxesMeet, boxOf, grown } from '../geometry/box.js';
@@ -20,9 +21,9 @@ function boxOfElement(element: { readonly bodies: readonly Body[] }): Box {
   return known;
 }
 
-/** @param places boxes of all that changes, before and after */
-export function cutRound({ federation, crossings }: Building, places: readonly Box[]): Federation {
-  const near = places.map((box) => grown(box, REACH));
+/** @param places boxes of all that changes, before and after; @param more how much further than these it may still go */
+export function cutRound({ federation, crossings }: Building, places: readonly Box[], more: number): Federation {
+  const near = places.map((box) => grown(box, REACH + more));
   const isNear = (element: { readonly bodies: readonly Body[] }): boolean =>
     element.bodies.length > 0 && near.some((box) => boxesMeet(box, boxOfElement(element)));
   const nearAir = new Set(federation.airElements.filter(isNear).map(nameOf));

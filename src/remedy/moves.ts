@@ -28,7 +28,8 @@ export function trackOf(first: readonly ElementRef[], way: Vec3, allowed: MayCha
     : 'it is not modelled';
   if (typeof spread === 'string')
     return { way, range: { from: 0, to: 0 }, stopped: spread, moved: [], move: () => undefined };
-  const moved = spread.moved.map(refOf);
+  // The one that is spoken of goes first.
+  const moved = [elements[0]!, ...spread.moved.filter((one) => one !== elements[0])].map(refOf);
   const along = [...moved, ...building.coversOn(moved)];
   return { way, range, stopped: null, moved, move: (by) => moveBy(by, way, spread, along, building) };
 }

@@ -3,10 +3,11 @@
  * findings before and after are compared by their keys.
  */
 import { nameOf } from '../element-refs.js';
-import { type FindOptions, findPenetrations } from '../find/find-penetrations.js';
+import { type BuildingWide, type FindOptions, findInBuilding } from '../find/find-penetrations.js';
 import { type Box, boxOf } from '../geometry/box.js';
 import type { BarrierFacts, Change, Crossings, Federation, Finding, Penetration, SingleChange } from '../model.js';
 import { type JudgeOptions, judgeWithResults, type RuleSet } from '../rules/index.js';
+import type { MayChange } from './allowed.js';
 import { apply } from './apply.js';
 import type { Building } from './building.js';
 import { cutRound } from './cut.js';
@@ -20,17 +21,28 @@ export interface Judging {
 export const singles = (change: Change): readonly SingleChange[] =>
   change.kind === 'several' ? change.changes : [change];
 
-/** Whether the change mends these findings, given by their keys, and brings no new one. */
-export type Prover = (change: Change, mended: ReadonlySet<string>) => boolean;
+/** What a change brings: whether it mends these findings, given by their keys, with no new one; else the new ones. */
+export type Prover = (change: Change, mended: ReadonlySet<string>) => Proof;
 
-/** @param changes all that may be tried in one place, so that they are compared in one cut */
-export function proverOf(building: Building, changes: readonly Change[], judging: Judging): Prover {
+export interface Proof {
+  readonly holds: boolean;
+  /** Failed now, and did not before. */
+  readonly broken: readonly Finding[];
+}
+
+/** @param changes what is tried first in one place; all others there are compared in the same cut */
+export function proverOf(
+  building: Building,
+  changes: readonly Change[],
+  { ductBy }: MayChange,
+  judging: Judging,
+): Prover {
   const { federation } = building;
   const after = (within: Federation, change: Change) => apply(within, singles(change), building.penetrations);
   const touched = changes.flatMap((change) => changedBoxes(federation, after(federation, change)));
-  const cut = cutRound(building, touched);
-  const before = outcomesIn(cut, building.crossings, judging);
-  return (change, mended) => isBetter(before, outcomesIn(after(cut, change), building.crossings, judging), mended);
+  const cut = cutRound(building, touched, ductBy);
+  const before = outcomesIn(cut, building, judging);
+  return (change, mended) => proofOf(before, outcomesIn(after(cut, change), building, judging), mended);
 }
 
 /** Of elements that are not the same before and after; of a barrier its openings alone, since nothing else of it changes. */
@@ -54,13 +66,24 @@ interface Outcomes {
   readonly penetrations: ReadonlySet<string>;
 }
 
-function outcomesIn(federation: Federation, whole: Crossings, { rules, find, judge }: Judging): Outcomes {
-  const found = withKeysOf(findPenetrations(federation, find), whole);
+function outcomesIn(federation: Federation, building: Building, { rules, find, judge }: Judging): Outcomes {
+  const { crossings } = findInBuilding(federation, find, wideIn(federation, building));
+  const found = withKeysOf(crossings, building.crossings);
   const { results } = judgeWithResults(found, rules, { ...judge, models: federation.models, allFindings: true });
   return {
     findings: new Map(results.map((finding) => [finding.key, finding])),
     penetrations: new Set(found.penetrations.map(({ key }) => key)),
   };
+}
+
+/** An opening that is a little larger or smaller changes neither how a wall meets the structure nor a compartment. */
+function wideIn({ barriers }: Federation, { federation, wide }: Building): BuildingWide {
+  const whole = new Map(federation.barriers.map((barrier) => [nameOf(barrier), barrier]));
+  const heads = barriers.flatMap((barrier) => {
+    const head = wide.heads.get(whole.get(nameOf(barrier))!);
+    return head ? [[barrier, head] as const] : [];
+  });
+  return { ...wide, heads: new Map(heads) };
 }
 
 /** An earlier report may have given its keys on. */
@@ -87,21 +110,24 @@ function withKeysOf(found: Crossings, whole: Crossings): Crossings {
 const isOpen = ({ outcome, wouldBe }: Finding): boolean => outcome === 'cantTell' && wouldBe === null;
 const isBad = (finding: Finding): boolean => finding.outcome === 'failed' || isOpen(finding);
 
-function isBetter(before: Outcomes, after: Outcomes, mended: ReadonlySet<string>): boolean {
+function proofOf(before: Outcomes, after: Outcomes, mended: ReadonlySet<string>): Proof {
   const isSame =
     before.penetrations.size === after.penetrations.size &&
     [...before.penetrations].every((key) => after.penetrations.has(key));
-  if (!isSame) return false;
-  for (const key of mended) {
-    const was = before.findings.get(key);
+  const isMended = [...mended].every((key) => {
     const is = after.findings.get(key);
-    if (was?.outcome !== 'failed' || (is && isBad(is))) return false;
-  }
-  for (const [key, is] of after.findings) {
-    if (!isBad(is)) continue;
-    const was = before.findings.get(key);
-    if (!was || !isBad(was) || (was.outcome === 'cantTell' && is.outcome === 'failed')) return false;
-    if (is.subject.type === 'penetration' && (is.margin ?? 0) < (was.margin ?? 0)) return false;
-  }
-  return true;
+    return before.findings.get(key)?.outcome === 'failed' && !(is && isBad(is));
+  });
+  const worse = [...after.findings.values()].filter((is) => isWorse(before.findings.get(is.key), is));
+  return {
+    holds: isSame && isMended && worse.length === 0,
+    broken: worse.filter(({ outcome }) => outcome === 'failed'),
+  };
+}
+
+/** Failed or open and was not; open and failed now; or further beyond the limit of its own place than before. */
+function isWorse(was: Finding | undefined, is: Finding): boolean {
+  if (!isBad(is)) return false;
+  if (!was || !isBad(was) || (was.outcome === 'cantTell' && is.outcome === 'failed')) return true;
+  return is.subject.type === 'penetration' && (is.margin ?? 0) < (was.margin ?? 0);
 }

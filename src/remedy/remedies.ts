@@ -3,13 +3,14 @@
  * else the cheapest for each alone, proven by making it and judging again.
  */
 import { fileUnder } from '../collect.js';
-import type { FindOptions } from '../find/find-penetrations.js';
+import { type BuildingWide, type FindOptions, findInBuilding } from '../find/find-penetrations.js';
 import type { Change, Crossings, Federation, Finding, Judgement, Penetration } from '../model.js';
 import type { JudgeOptions, RuleSet } from '../rules/index.js';
 import { mayChange } from './allowed.js';
 import { buildingOf } from './building.js';
 import { candidatesFor, type Solving } from './candidates.js';
-import { type Fault, faultKinds, gapRange, type Place, placesWith } from './faults.js';
+import { type Fault, faultKinds, gapRange, type Need, type Place, placesWith } from './faults.js';
+import { furtherNeeds } from './further-needs.js';
 import { rangeWithOpening } from './hypothetical.js';
 import { type Judging, proverOf } from './prove.js';
 import { remedyWords } from './words.js';
@@ -21,6 +22,8 @@ export interface Reviewed {
   readonly federation: Federation;
   readonly crossings: Crossings;
   readonly rules: RuleSet;
+  /** As `findInBuilding` gave it; left out: it is found again, which takes the time of finding. */
+  readonly wide?: BuildingWide | undefined;
   /** As the penetrations were found. */
   readonly find: FindOptions;
   /** As they were judged. */
@@ -54,7 +57,8 @@ export type Remedy = Pick<Finding, 'change' | 'remedy'>;
 export function remediesFor(results: readonly Finding[], reviewed: Reviewed): Map<string, Remedy> {
   const { federation, crossings, rules, find, judge, onProgress } = reviewed;
   const kindOf = faultKinds(rules);
-  const building = buildingOf(federation, crossings);
+  const wide = reviewed.wide ?? findInBuilding(federation, find).buildingWide;
+  const building = buildingOf(federation, crossings, wide);
   const places = placesWith(results, kindOf, building);
   const choices = judge.brief?.choices;
   const tolerance = siteTolerance(choices);
@@ -64,6 +68,7 @@ export function remediesFor(results: readonly Finding[], reviewed: Reviewed): Ma
   const judging: Judging = { rules, find: { ...find, onProgress: () => {} }, judge };
   const solving: Solving = {
     building,
+    kindOf,
     allowed: mayChange(choices),
     tolerance,
     rangeAt: (p) =>
@@ -99,17 +104,32 @@ function provenFor({ penetration, faults }: Place, solving: Solving, judging: Ju
   });
 }
 
+/** What a change would break in turn is asked of the next one too. */
 function cheapestProven(
   penetration: Penetration | null,
   faults: readonly Fault[],
   solving: Solving,
   judging: Judging,
 ): Change | undefined {
-  const changes = candidatesFor(penetration, faults, solving)
-    .slice(0, MOST_TRIED)
-    .map(({ change }) => change);
-  if (changes.length === 0) return undefined;
-  const proves = proverOf(solving.building, changes, judging);
   const mended = new Set(faults.map(({ finding }) => finding.key));
-  return changes.find((change) => proves(change, mended));
+  const tried = new Set<string>();
+  const further: Need[] = [];
+  const next = (): Change[] =>
+    candidatesFor(penetration, faults, solving, further)
+      .map(({ change }) => change)
+      .filter((change) => !tried.has(JSON.stringify(change)))
+      .slice(0, MOST_TRIED - tried.size);
+  let changes = next();
+  if (changes.length === 0) return undefined;
+  const proves = proverOf(solving.building, changes, solving.allowed, judging);
+  for (let change = changes.shift(); change; change = changes.shift()) {
+    tried.add(JSON.stringify(change));
+    const { holds, broken } = proves(change, mended);
+    if (holds) return change;
+    const needs = furtherNeeds(change, broken, solving);
+    if (needs.length === 0) continue;
+    further.push(...needs);
+    changes = next();
+  }
+  return undefined;
 }

@@ -51,6 +51,6 @@ function askedOf({ way }: Track, chosen: Need): Range {
 }
 
 function rangeOf({ range }: Track, sign: -1 | 0 | 1, asked: Range): Range {
-  const own = sign === 0 ? { from: 0, to: 0 } : sign > 0 ? { from: 1, to: range.to } : { from: range.from, to: -1 };
+  const own = sign === 0 ? { from: 0, to: 0 } : sign > 0 ? { from: 0, to: range.to } : { from: range.from, to: 0 };
   return { from: Math.max(own.from, asked.from), to: Math.min(own.to, asked.to) };
 }

@@ -1,4 +1,5 @@
 /** A change in the words of the site. */
+import { nameOf } from '../element-refs.js';
 import { dot } from '../geometry/vector.js';
 import type {
   Change,
@@ -21,14 +22,25 @@ const ENGINEER = 'structural engineer to agree';
 /** @param at where the finding is; null: along a run */
 export function remedyWords(change: Change, at: Penetration | null, building: Building): string {
   const parts = change.kind === 'several' ? change.changes : [change];
-  const said = parts.flatMap((one) => wordsOf(one, at, building));
+  const moves = parts.filter((one) => one.kind === 'moveDuct');
+  const rest = parts.filter((one) => one.kind !== 'moveDuct');
+  const said = [...movesWords(moves, at, building), ...rest.flatMap((one) => wordsOf(one, at, building))];
   return `${capital(said.join('; '))}.`;
 }
 
-function wordsOf(change: SingleChange, at: Penetration | null, building: Building): string[] {
+/** Both ways in one, where the same goes along each way and nothing becomes longer or shorter. */
+function movesWords(moves: readonly MoveDuct[], at: Penetration | null, building: Building): string[] {
+  const [one, other] = moves;
+  const isOne =
+    one && other && one.lengths.length + other.lengths.length === 0 && sameRefs(one.elements, other.elements);
+  return isOne ? [moveWords([one, other], at, building)] : moves.map((move) => moveWords([move], at, building));
+}
+
+const sameRefs = (a: readonly ElementRef[], b: readonly ElementRef[]): boolean =>
+  a.map(nameOf).sort().join() === b.map(nameOf).sort().join();
+
+function wordsOf(change: Exclude<SingleChange, MoveDuct>, at: Penetration | null, building: Building): string[] {
   switch (change.kind) {
-    case 'moveDuct':
-      return [moveWords(change, at, building)];
     case 'changeOpening':
       return openingWords(change, at, building);
     case 'newOpening':
@@ -40,20 +52,24 @@ function wordsOf(change: SingleChange, at: Penetration | null, building: Buildin
 
 // ------------------------------------------------------------------------------------------------------------- ductwork
 
-function moveWords({ by, elements, lengths }: MoveDuct, at: Penetration | null, building: Building): string {
+/** @param moves of the same ductwork, one after the other */
+function moveWords(moves: readonly MoveDuct[], at: Penetration | null, building: Building): string {
+  const { elements } = moves[0]!;
   const name = (ref: ElementRef): string => oneLine(building.element(ref)?.name ?? '') || ref.globalId;
   const along = elements.length - 1;
   const said = [
     ...(along > 0 ? [`${counted(along, 'piece')} ${along === 1 ? 'moves' : 'move'} along`] : []),
-    ...lengths.map((one) =>
-      one.by === 0
-        ? `${name(one)} takes it up`
-        : `${name(one)} becomes ${number(Math.abs(one.by))} mm ${one.by > 0 ? 'longer' : 'shorter'}`,
-    ),
+    ...moves
+      .flatMap(({ lengths }) => lengths)
+      .map((one) =>
+        one.by === 0
+          ? `${name(one)} takes it up`
+          : `${name(one)} becomes ${number(Math.abs(one.by))} mm ${one.by > 0 ? 'longer' : 'shorter'}`,
+      ),
   ];
   const first = elements[0]!;
-  const mm = number(Math.hypot(...by));
-  return `move ${name(first)} ${mm} mm ${whither(by, first, at, building)}${said.length > 0 ? ` (${said.join(', ')})` : ''}`;
+  const way = listed(moves.map(({ by }) => `${number(Math.hypot(...by))} mm ${whither(by, first, at, building)}`));
+  return `move ${name(first)} ${way}${said.length > 0 ? ` (${said.join(', ')})` : ''}`;
 }
 
 /** Up and down, left and right as the findings have them, compass words for what stands upright. */

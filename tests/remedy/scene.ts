@@ -68,7 +68,9 @@ function once(scene: Scene, change: SingleChange): Scene {
           const end = ends.get(one.globalId);
           if (!end) return one;
           const apart = (p: Vec3) => Math.hypot(p[0] - end[0], p[1] - end[1], p[2] - end[2]);
-          return apart(one.from) < apart(one.to) ? { ...one, from: add(one.from, by) } : { ...one, to: add(one.to, by) };
+          return apart(one.from) < apart(one.to)
+            ? { ...one, from: add(one.from, by) }
+            : { ...one, to: add(one.to, by) };
         }),
       };
     }
@@ -111,7 +113,5 @@ const inBarrier = (
   openings: (barrier: Placed) => Placed['openings'],
 ): Scene => ({
   ...scene,
-  barriers: scene.barriers.map((one) =>
-    one.spec.globalId === globalId ? { ...one, openings: openings(one) } : one,
-  ),
+  barriers: scene.barriers.map((one) => (one.spec.globalId === globalId ? { ...one, openings: openings(one) } : one)),
 });

@@ -119,7 +119,13 @@ const piece = (i: number, what: string, from: Vec3, to: Vec3, size: Rect | { dia
 });
 
 /** Along x, its middle at the place of the situation; seen along +y, so that right is +x. */
-function wallAt(i: number, middle: Vec3, random: Random, openings: Scene['barriers'][number]['openings'], what = 'wall') {
+function wallAt(
+  i: number,
+  middle: Vec3,
+  random: Random,
+  openings: Scene['barriers'][number]['openings'],
+  what = 'wall',
+) {
   const [x, y] = middle;
   const spec = {
     ...random.pick(WALLS),

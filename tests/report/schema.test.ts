@@ -40,7 +40,12 @@ const full = () =>
         measured: 70,
         limit: { atLeast: 10, atMost: 50 },
         margin: -20,
-        change: { kind: 'moveDuct', by: [0, 0, -20], elements: [DUCT], lengths: [{ ...DUCT, globalId: 'D2', by: -20, end: [0, 0, 9] }] },
+        change: {
+          kind: 'moveDuct',
+          by: [0, 0, -20],
+          elements: [DUCT],
+          lengths: [{ ...DUCT, globalId: 'D2', by: -20, end: [0, 0, 9] }],
+        },
         concession: { reason: 'r', grantedBy: 'g', role: 'o', reference: 'x', date: '2026-01-01', expires: null },
       }),
       aFinding('treatment', { outcome: 'cantTell', limit: { among: ['damper', 'blanket'] }, missing: ['treatment'] }),
