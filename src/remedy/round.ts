@@ -34,9 +34,9 @@ export function solveRound(
     const work = diameter > 0 ? rates.widen * diameter : -rates.rebuild * diameter;
     if (best && work >= best.cost - EQUAL) continue;
     const most = Math.min(clear + diameter / 2 - allowed.from, allowed.to - clear - diameter / 2);
-    if (most < 0) continue;
+    if (most < -ROUNDING) continue;
     for (const x of wholeWithin(shift[0])) {
-      const y = leastInto(offset[1], Math.sqrt(most ** 2 - (offset[0] + x) ** 2), shift[1]);
+      const y = leastInto(offset[1], most ** 2 - (offset[0] + x) ** 2, shift[1]);
       if (y === undefined) continue;
       const cost = work + rates.move * (Math.abs(x) + Math.abs(y));
       if (!best || cost < best.cost - EQUAL) best = { shift: [x, y], diameter, cost };
@@ -45,13 +45,17 @@ export function solveRound(
   return best;
 }
 
-/** The smallest whole shift that brings an offset within `most` of 0; NaN: nothing does. */
-function leastInto(offset: number, most: number, { from, to }: Range): number | undefined {
-  if (!(most >= 0)) return undefined;
-  const low = Math.max(Math.ceil(Number((-most - offset).toFixed(6))), Math.ceil(from));
-  const high = Math.min(Math.floor(Number((most - offset).toFixed(6))), Math.floor(to));
+/** The smallest whole shift after which the square of the offset is no more than this. */
+function leastInto(offset: number, square: number, { from, to }: Range): number | undefined {
+  if (square < -ROUNDING) return undefined;
+  const most = Math.sqrt(Math.max(0, square));
+  const low = Math.max(Math.ceil(-most - offset - ROUNDING), Math.ceil(from));
+  const high = Math.min(Math.floor(most - offset + ROUNDING), Math.floor(to));
   return low > high ? undefined : Math.max(low, Math.min(0, high)) + 0;
 }
+
+/** Of floating point, not of lengths. */
+const ROUNDING = 1e-6;
 
 /** Whole numbers by their size, the positive one first. */
 function wholeWithin({ from, to }: Range): number[] {
