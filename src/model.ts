@@ -1400,15 +1400,15 @@ export interface NewOpening {
   readonly along: Vec3;
 }
 
-/** A choice of the brief; no building work. */
+/** Another tested detail at one penetration, as the brief would settle it; nothing of the building changes. */
 export interface Choose {
-  readonly kind: 'chooseFixing' | 'chooseLayers' | 'chooseSystem';
-  /** The system of ducts, as the brief names it; of layers null: only this place. */
-  readonly system: string | null;
+  readonly kind: 'chooseFixing' | 'chooseLayers' | 'chooseDetail' | 'chooseSystem';
   readonly penetration: string;
-  /** Of the tested system. */
+  /** Ids of the tested system, its fixing and its detail; null: it needs none. */
   readonly testedSystem: string;
   readonly fixing: string | null;
+  readonly detail: string | null;
+  /** null: not known how many are there or are asked for. */
   readonly layers: number | null;
 }
 

@@ -5,12 +5,14 @@ import type { BuildingWide } from '../find/find-penetrations.js';
 import { readPieces } from '../find/pieces.js';
 import { sub } from '../geometry/vector.js';
 import type { AirElement, Crossings, ElementRef, Federation, Penetration, Vec3 } from '../model.js';
+import type { RuleSet } from '../rules/index.js';
 import type { Ductwork } from './spread.js';
 
 export interface Building {
   readonly federation: Federation;
   readonly crossings: Crossings;
   readonly wide: BuildingWide;
+  readonly systems: RuleSet['systems'];
   readonly penetrations: ReadonlyMap<string, Penetration>;
   readonly element: (ref: ElementRef) => AirElement | undefined;
   /** Joints of the run of an element, access panels included, which lie on their ducts. */
@@ -22,7 +24,12 @@ export interface Building {
   readonly coversOn: (elements: readonly ElementRef[]) => readonly ElementRef[];
 }
 
-export function buildingOf(federation: Federation, crossings: Crossings, wide: BuildingWide): Building {
+export function buildingOf(
+  federation: Federation,
+  crossings: Crossings,
+  wide: BuildingWide,
+  systems: RuleSet['systems'],
+): Building {
   const byName = new Map(federation.airElements.map((element) => [nameOf(element), element]));
   const element = (ref: ElementRef) => byName.get(nameOf(ref));
   const runOf = new Map(
@@ -59,6 +66,7 @@ export function buildingOf(federation: Federation, crossings: Crossings, wide: B
     federation,
     crossings,
     wide,
+    systems,
     penetrations: new Map(crossings.penetrations.map((p) => [p.id, p])),
     element,
     ductworkOf,

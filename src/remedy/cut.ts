@@ -1,13 +1,14 @@
 /**
  * As much of a building as bears on a change. Finding looks nowhere further than REACH from what it measures, but for
- * what belongs to a whole run (its barriers, what it serves, its access and supports), for compartments and for the heads
- * of walls. So whole runs are kept, with the barriers that they pass, and everything near what changes; compartments and
- * heads are those of the whole building. Before and after are found in the same cut: what it leaves out is left out of both,
- * and only their difference counts. `tests/remedy/demo.test.ts` holds this to the whole building.
+ * what belongs to a run (what it serves, its access and supports), to a stretch of one (what protects it at its barriers),
+ * for compartments and for the heads of walls. So of ductwork that changes whole runs are kept, of all other ductwork near
+ * by whole stretches, with the barriers that they pass, and everything near what changes; compartments and heads are those
+ * of the whole building. Before and after are found in the same cut: what it leaves out is left out of both, and only
+ * their difference counts. `tests/remedy/demo.test.ts` holds this to the whole building.
  */
 import { nameOf } from '../element-refs.js';
 import { type Box, boxesMeet, boxOf, grown } from '../geometry/box.js';
-import type { Barrier, Body, ElementRef, Federation } from '../model.js';
+import type { Barrier, Body, ElementRef, Federation, Penetration } from '../model.js';
 import { ACCESS_REACH, AROUND_REACH, FACE_DEPTH, HANG_REACH, SUPPORT_REACH } from '../tolerances.js';
 import type { Building } from './building.js';
 
@@ -21,23 +22,28 @@ function boxOfElement(element: { readonly bodies: readonly Body[] }): Box {
   return known;
 }
 
-/** @param places boxes of all that changes, before and after; @param more how much further than these it may still go */
-export function cutRound({ federation, crossings }: Building, places: readonly Box[], more: number): Federation {
-  const near = places.map((box) => grown(box, REACH + more));
+/** Something that a change moves, alters or makes; before it or after it. */
+export interface Changed {
+  readonly element: ElementRef & { readonly bodies: readonly Body[] };
+  readonly isAir: boolean;
+}
+
+/** @param more how much further than it was tried what changes may still go, mm */
+export function cutRound(building: Building, changed: readonly Changed[], more: number): Federation {
+  const { federation } = building;
+  const near = changed
+    .filter(({ element }) => element.bodies.length > 0)
+    .map(({ element }) => grown(boxOfElement(element), REACH + more));
   const isNear = (element: { readonly bodies: readonly Body[] }): boolean =>
     element.bodies.length > 0 && near.some((box) => boxesMeet(box, boxOfElement(element)));
-  const nearAir = new Set(federation.airElements.filter(isNear).map(nameOf));
-  const runs = crossings.runs.filter((run) => run.elements.some((one) => nearAir.has(nameOf(one))));
-  const ids = new Set(runs.map(({ id }) => id));
-  const kept = new Set([...nearAir, ...runs.flatMap((run) => [...run.elements, ...run.serves]).map(nameOf)]);
-  const airElements = federation.airElements.filter((one) => kept.has(nameOf(one)));
-  const passed = new Set(
-    crossings.penetrations
-      .filter(({ duct }) => duct.run !== null && ids.has(duct.run))
-      .flatMap(({ barrier }): ElementRef[] => [barrier, ...barrier.leaves])
-      .map(nameOf),
+  const nearAir = federation.airElements.filter(isNear).map(nameOf);
+  const kept = ductworkWith(
+    building,
+    new Set(nearAir),
+    new Set(changed.filter(({ isAir }) => isAir).map(({ element }) => nameOf(element))),
   );
-  const isKept = (barrier: Barrier): boolean => passed.has(nameOf(barrier)) || isNear(barrier);
+  const airElements = federation.airElements.filter((one) => kept.elements.has(nameOf(one)));
+  const isKept = (barrier: Barrier): boolean => kept.barriers.has(nameOf(barrier)) || isNear(barrier);
   const held = airElements.map((one) => grown(boxOfElement(one), SUPPORT_REACH + HANG_REACH));
   const { obstacles, supports, spaces, accessCovers, grids: _, zones: _zones, ...rest } = federation;
   return {
@@ -52,5 +58,26 @@ export function cutRound({ federation, crossings }: Building, places: readonly B
     ...(supports && {
       supports: supports.filter((one) => held.some((box) => boxesMeet(box, boxOfElement(one)))),
     }),
+  };
+}
+
+/** With what is near its whole stretches, with what changes its whole runs; and all that passes a barrier together. */
+function ductworkWith({ crossings, penetrations }: Building, near: ReadonlySet<string>, changed: ReadonlySet<string>) {
+  const elements = new Set(near);
+  const passed = new Set<Penetration>();
+  const has = (names: ReadonlySet<string>, refs: readonly ElementRef[]) => refs.some((one) => names.has(nameOf(one)));
+  for (const run of crossings.runs) {
+    const isWhole = has(changed, run.elements);
+    if (isWhole) for (const one of [...run.elements, ...run.serves]) elements.add(nameOf(one));
+    for (const stretch of run.stretches.filter((one) => isWhole || has(near, one.parts))) {
+      for (const one of [...stretch.parts, ...stretch.serves]) elements.add(nameOf(one));
+      for (const end of stretch.ends) passed.add(penetrations.get(end.penetration)!);
+    }
+  }
+  for (const p of penetrations.values()) if (has(near, p.elements)) passed.add(p);
+  for (const p of passed) for (const one of p.elements) elements.add(nameOf(one));
+  return {
+    elements,
+    barriers: new Set([...passed].flatMap(({ barrier }) => [barrier, ...barrier.leaves]).map(nameOf)),
   };
 }

@@ -4,13 +4,12 @@
  */
 import { nameOf } from '../element-refs.js';
 import { type BuildingWide, type FindOptions, findInBuilding } from '../find/find-penetrations.js';
-import { type Box, boxOf } from '../geometry/box.js';
 import type { BarrierFacts, Change, Crossings, Federation, Finding, Penetration, SingleChange } from '../model.js';
-import { type JudgeOptions, judgeWithResults, type RuleSet } from '../rules/index.js';
+import { type JudgeOptions, judgeResults, type RuleSet } from '../rules/index.js';
 import type { MayChange } from './allowed.js';
 import { apply } from './apply.js';
 import type { Building } from './building.js';
-import { cutRound } from './cut.js';
+import { type Changed, cutRound } from './cut.js';
 
 export interface Judging {
   readonly rules: RuleSet;
@@ -39,37 +38,43 @@ export function proverOf(
 ): Prover {
   const { federation } = building;
   const after = (within: Federation, change: Change) => apply(within, singles(change), building.penetrations);
-  const touched = changes.flatMap((change) => changedBoxes(federation, after(federation, change)));
-  const cut = cutRound(building, touched, ductBy);
+  const cut = cutRound(
+    building,
+    changes.flatMap((change) => changedIn(federation, after(federation, change))),
+    ductBy,
+  );
   const before = outcomesIn(cut, building, judging);
   return (change, mended) => proofOf(before, outcomesIn(after(cut, change), building, judging), mended);
 }
 
-/** Of elements that are not the same before and after; of a barrier its openings alone, since nothing else of it changes. */
-function changedBoxes(before: Federation, after: Federation): Box[] {
-  const changed = <T extends { readonly bodies: Federation['airElements'][number]['bodies'] }>(
-    a: readonly T[],
-    b: readonly T[],
-  ) => [...a.filter((one) => !b.includes(one)), ...b.filter((one) => !a.includes(one))];
-  const barriers = changed(before.barriers, after.barriers);
+/** What is not the same before and after; of a barrier its openings alone, since nothing else of it changes. */
+function changedIn(before: Federation, after: Federation): Changed[] {
+  const changed = <T extends Changed['element']>(a: readonly T[], b: readonly T[]) =>
+    [...a.filter((one) => !b.includes(one)), ...b.filter((one) => !a.includes(one))].map((element) => ({ element }));
+  const air = changed(before.airElements, after.airElements);
+  const barriers = changed(before.barriers, after.barriers).map(({ element }) => element);
   const openings = barriers
     .flatMap((one) => one.openings)
     .filter((one, _, all) => all.indexOf(one) === all.lastIndexOf(one));
-  const holes = barriers.filter((one) => openings.every((opening) => !one.openings.includes(opening)));
-  return [...changed(before.airElements, after.airElements), ...openings, ...holes]
-    .filter(({ bodies }) => bodies.length > 0)
-    .map(({ bodies }) => boxOf(bodies));
+  const bodies = barriers.filter((one) => !one.openings.some((opening) => openings.includes(opening)));
+  return [
+    ...air.map((one) => ({ ...one, isAir: true })),
+    ...[...openings, ...bodies].map((element) => ({ element, isAir: false })),
+  ];
 }
 
-interface Outcomes {
+export interface Outcomes {
   readonly findings: ReadonlyMap<string, Finding>;
   readonly penetrations: ReadonlySet<string>;
 }
 
-function outcomesIn(federation: Federation, building: Building, { rules, find, judge }: Judging): Outcomes {
+function outcomesIn(federation: Federation, building: Building, { find, ...judging }: Judging): Outcomes {
   const { crossings } = findInBuilding(federation, find, wideIn(federation, building));
-  const found = withKeysOf(crossings, building.crossings);
-  const { results } = judgeWithResults(found, rules, { ...judge, models: federation.models, allFindings: true });
+  return outcomesOf(withKeysOf(crossings, building.crossings), judging);
+}
+
+export function outcomesOf(found: Crossings, { rules, judge }: Pick<Judging, 'rules' | 'judge'>): Outcomes {
+  const results = judgeResults(found, rules, judge);
   return {
     findings: new Map(results.map((finding) => [finding.key, finding])),
     penetrations: new Set(found.penetrations.map(({ key }) => key)),
@@ -110,7 +115,7 @@ function withKeysOf(found: Crossings, whole: Crossings): Crossings {
 const isOpen = ({ outcome, wouldBe }: Finding): boolean => outcome === 'cantTell' && wouldBe === null;
 const isBad = (finding: Finding): boolean => finding.outcome === 'failed' || isOpen(finding);
 
-function proofOf(before: Outcomes, after: Outcomes, mended: ReadonlySet<string>): Proof {
+export function proofOf(before: Outcomes, after: Outcomes, mended: ReadonlySet<string>): Proof {
   const isSame =
     before.penetrations.size === after.penetrations.size &&
     [...before.penetrations].every((key) => after.penetrations.has(key));

@@ -4,11 +4,12 @@
  */
 import { fileUnder } from '../collect.js';
 import { type BuildingWide, type FindOptions, findInBuilding } from '../find/find-penetrations.js';
-import type { Change, Crossings, Federation, Finding, Judgement, Penetration } from '../model.js';
+import type { Change, Crossings, Federation, Finding, Judgement, Penetration, TestedFor } from '../model.js';
 import type { JudgeOptions, RuleSet } from '../rules/index.js';
 import { mayChange } from './allowed.js';
 import { buildingOf } from './building.js';
 import { candidatesFor, type Solving } from './candidates.js';
+import { choiceFor } from './choices.js';
 import { type Fault, faultKinds, gapRange, type Need, type Place, placesWith } from './faults.js';
 import { furtherNeeds } from './further-needs.js';
 import { rangeWithOpening } from './hypothetical.js';
@@ -39,7 +40,7 @@ export interface Judged {
 
 /** The same findings, with a change and its words where one is proven. The changes are alternatives to nothing else: each is proven by itself. */
 export function withRemedies<T extends Judged>(judged: T, reviewed: Reviewed): T {
-  const remedies = remediesFor(judged.results, reviewed);
+  const remedies = remediesFor(judged.results, judged.judgement.tested, reviewed);
   const mended = (finding: Finding): Finding => {
     const remedy = remedies.get(finding.key);
     return remedy ? { ...finding, ...remedy } : finding;
@@ -54,11 +55,15 @@ export function withRemedies<T extends Judged>(judged: T, reviewed: Reviewed): T
 export type Remedy = Pick<Finding, 'change' | 'remedy'>;
 
 /** By the keys of the findings. */
-export function remediesFor(results: readonly Finding[], reviewed: Reviewed): Map<string, Remedy> {
+export function remediesFor(
+  results: readonly Finding[],
+  tested: readonly TestedFor[],
+  reviewed: Reviewed,
+): Map<string, Remedy> {
   const { federation, crossings, rules, find, judge, onProgress } = reviewed;
   const kindOf = faultKinds(rules);
   const wide = reviewed.wide ?? findInBuilding(federation, find).buildingWide;
-  const building = buildingOf(federation, crossings, wide);
+  const building = buildingOf(federation, crossings, wide, rules.systems);
   const places = placesWith(results, kindOf, building);
   const choices = judge.brief?.choices;
   const tolerance = siteTolerance(choices);
@@ -75,8 +80,15 @@ export function remediesFor(results: readonly Finding[], reviewed: Reviewed): Ma
       p.opening ? gapRange(own.get(p.id) ?? [], kindOf, tolerance) : rangeWithOpening(p, kindOf, tolerance, judging),
   };
   const remedies = new Map<string, Remedy>();
+  const steps = places.length + tested.length;
+  for (const [i, one] of tested.entries()) {
+    onProgress?.(i / steps);
+    const choice = choiceFor(one, own.get(one.penetration) ?? [], { building, judging, kindOf });
+    for (const { key } of choice?.mended ?? [])
+      remedies.set(key, { change: choice!.change, remedy: remedyWords(choice!.change, null, building) });
+  }
   for (const [i, place] of places.entries()) {
-    onProgress?.(i / places.length);
+    onProgress?.((tested.length + i) / steps);
     for (const { change, faults } of provenFor(place, solving, judging)) {
       const remedy = remedyWords(change, place.penetration, building);
       for (const { finding } of faults) remedies.set(finding.key, { change, remedy });

@@ -46,7 +46,7 @@ function wordsOf(change: Exclude<SingleChange, MoveDuct>, at: Penetration | null
     case 'newOpening':
       return [newOpeningWords(change, at, building)];
     default:
-      return [choiceWords(change)];
+      return [choiceWords(change, building)];
   }
 }
 
@@ -137,9 +137,13 @@ function newOpeningWords(change: NewOpening, at: Penetration | null, { penetrati
 
 // -------------------------------------------------------------------------------------------------------------- choices
 
-function choiceWords({ kind, system, testedSystem, fixing, layers }: Choose): string {
-  const of = system === null ? '' : ` for ${oneLine(system)}`;
-  if (kind === 'chooseFixing') return `choose the fixing ${fixing} of ${testedSystem}${of}`;
-  if (kind === 'chooseLayers') return `put on ${counted(layers ?? 0, 'layer')} of ${testedSystem}${of}`;
-  return `choose ${testedSystem}${of}`;
+function choiceWords({ kind, testedSystem, fixing, layers }: Choose, { systems }: Building): string {
+  const system = systems.find(({ id }) => id === testedSystem);
+  const name = oneLine(system?.name ?? testedSystem);
+  const held = oneLine(system?.fixings.find(({ id }) => id === fixing)?.name ?? '');
+  const coats = layers === null ? '' : counted(layers, 'layer');
+  if (kind === 'chooseFixing') return `hold ${name} with ${held} here`;
+  if (kind === 'chooseLayers') return `put on ${coats} of ${name} here`;
+  if (kind === 'chooseDetail') return `build another tested detail of ${name} here`;
+  return `choose ${name} here${coats ? `, ${coats}` : ''}${held ? `, held with ${held}` : ''}`;
 }

@@ -28,11 +28,11 @@ const newOpening = z.object({
   along: vec3,
 });
 const choose = z.object({
-  kind: z.enum(['chooseFixing', 'chooseLayers', 'chooseSystem']),
-  system: z.string().nullable(),
+  kind: z.enum(['chooseFixing', 'chooseLayers', 'chooseDetail', 'chooseSystem']),
   penetration: z.string(),
   testedSystem: z.string(),
   fixing: z.string().nullable(),
+  detail: z.string().nullable(),
   layers: z.number().nullable(),
 });
 const single = [moveDuct, changeOpening, newOpening, choose] as const;

@@ -1,3 +1,4 @@
+import { once } from '../collect.js';
 import type {
   CheckResult,
   Crossings,
@@ -49,9 +50,13 @@ export function judgeWithResults(
   return { judgement, results: options.allFindings ? judgement.findings : findingsOf(decided, () => true) };
 }
 
+/** Every finding alone, listed or not: for who judges the same places again and again. */
+export const judgeResults = (crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): readonly Finding[] =>
+  findingsOf(decide(crossings, rules, options), () => true);
+
 interface DecidedCases extends Omit<Judgement, 'findings' | 'strategy' | 'tested'> {
   readonly strategies: readonly RunStrategy[];
-  readonly tested: ReadonlyMap<string, TestedFor>;
+  readonly tested: () => ReadonlyMap<string, TestedFor>;
   readonly candidates: readonly Candidate[];
   readonly waiting: Waiting;
 }
@@ -83,7 +88,7 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
   return {
     strategies,
     supports,
-    tested: testedFor(crossings, chosen, allowedSystems(rules.systems, choices)),
+    tested: once(() => testedFor(crossings, chosen, allowedSystems(rules.systems, choices))),
     rules: rules.documents,
     proposedPanels: proposedPanels(crossings, { checks: rules.checks, proof, subjects }),
     checks: judged.map((one) => resultOf(one.check, one.candidates)),
@@ -107,7 +112,7 @@ function judgementOf(decided: DecidedCases, { allFindings }: JudgeOptions): Judg
   const isListed = (one: Candidate): boolean =>
     allFindings === true || (needsAttention(one.verdict) && !waiting.hidden.has(one));
   const findings = findingsOf(decided, isListed);
-  const strategy = strategyTable(decided.strategies, decided.tested, findings);
+  const strategy = strategyTable(decided.strategies, decided.tested(), findings);
   return {
     rules,
     checks,
@@ -115,7 +120,7 @@ function judgementOf(decided: DecidedCases, { allFindings }: JudgeOptions): Judg
     strategy,
     supports,
     proposedPanels: proposed,
-    tested: [...decided.tested.values()],
+    tested: [...decided.tested().values()],
   };
 }
 

@@ -56,8 +56,8 @@ async function review(scene: Scene, name: string, { facts, choices, demonstratio
   const find = { separation: largestSeparation(rules), facts };
   const judge = { brief: { demonstration, choices } };
   const { crossings, buildingWide: wide } = findInBuilding(federation, find);
-  const { results } = judgeWithResults(crossings, rules, { ...judge, models: federation.models });
-  return { federation, crossings, wide, results, find, judge };
+  const { judgement, results } = judgeWithResults(crossings, rules, { ...judge, models: federation.models });
+  return { federation, crossings, wide, tested: judgement.tested, results, find, judge };
 }
 
 const isBad = ({ outcome, wouldBe }: Finding): boolean => outcome === 'failed' || (outcome === 'cantTell' && !wouldBe);
@@ -71,7 +71,7 @@ describe('remedies in random situations', () => {
     const all = Array.from({ length: PER_FILE }, (_, i) => situation(KINDS[i % KINDS.length]!, i, random));
     const name = `situations-${n}.ifc`;
     const before = await review(together(all.map(({ scene }) => scene)), name, given);
-    const remedies = remediesFor(before.results, { ...before, rules });
+    const remedies = remediesFor(before.results, before.tested, { ...before, rules });
 
     const failed = new Map(before.results.filter(({ outcome }) => outcome === 'failed').map((f) => [f.key, f]));
     const made = all.map((one) => ({ ...one, ...firstRemedy(one, failed, remedies) }));
@@ -118,7 +118,10 @@ function firstRemedy(
 ): { change: Change | null; mended: Finding[]; own: Finding[] } {
   const ids = new Set([...scene.pieces, ...scene.bends].map(({ globalId }) => globalId));
   const own = [...failed.values()].filter(({ subject }) => subject.elements.some((one) => ids.has(one.globalId)));
-  const [first] = own.flatMap(({ key }) => remedies.get(key)?.change ?? []);
+  // A choice changes no model.
+  const [first] = own
+    .flatMap(({ key }) => remedies.get(key)?.change ?? [])
+    .filter(({ kind }) => !kind.startsWith('choose'));
   if (!first) return { change: null, mended: [], own };
   const isSame = ({ key }: Finding) => JSON.stringify(remedies.get(key)?.change) === JSON.stringify(first);
   return { change: first, mended: own.filter(isSame), own };
