@@ -36,7 +36,10 @@ export function choiceFor(
   const checks = new Set(mended.map(({ check }) => check));
   // What geometry has to mend is missed by every choice.
   const others = [
-    ...tested.feasible,
+    ...tested.feasible.flatMap((one) => [
+      ...(one.system === chosen.system ? [{ ...one, layers: chosen.layers }] : []),
+      one,
+    ]),
     ...tested.nearest.filter(({ misses }) => misses.every(({ check }) => kindOf(check) && !checks.has(check))),
   ];
   const keys = new Set(mended.map(({ key }) => key));

@@ -2,9 +2,9 @@
 import { fileUnder } from '../collect.js';
 import { bounds } from '../geometry/polygon.js';
 import { add, cross, dot, negate, scale, sub, unit, Z } from '../geometry/vector.js';
-import type { AirElement, Finding, Penetration, Polygon, Side, Vec3 } from '../model.js';
+import type { AirElement, Penetration, Polygon, Side, Vec3 } from '../model.js';
 import { commonRange } from '../opening-size.js';
-import type { RuleSet } from '../rules/index.js';
+import type { BareFinding, RuleSet } from '../rules/index.js';
 import type { Range } from './axis.js';
 import type { Building } from './building.js';
 
@@ -25,7 +25,7 @@ export type FaultKind = (typeof MENDED_BY)[keyof typeof MENDED_BY];
 
 export interface Fault {
   readonly kind: FaultKind;
-  readonly finding: Finding;
+  readonly finding: BareFinding;
 }
 
 /** The duct has to go at least so far one of these ways. */
@@ -51,7 +51,7 @@ export function faultKinds({ checks }: RuleSet): KindOf {
 }
 
 /** In the order of the findings: the worst place first. */
-export function placesWith(findings: readonly Finding[], kindOf: KindOf, { penetrations }: Building): Place[] {
+export function placesWith(findings: readonly BareFinding[], kindOf: KindOf, { penetrations }: Building): Place[] {
   const places = new Map<string, Fault[]>();
   for (const finding of findings) {
     const kind = kindOf(finding.check);
@@ -64,7 +64,7 @@ export function placesWith(findings: readonly Finding[], kindOf: KindOf, { penet
 }
 
 /** The range that all gaps of a penetration have to be in; null where no check with limits says any. */
-export function gapRange(results: readonly Finding[], kindOf: KindOf, tolerance: number): Range | null {
+export function gapRange(results: readonly BareFinding[], kindOf: KindOf, tolerance: number): Range | null {
   const gaps = results.filter((one) => kindOf(one.check) === 'gap');
   const range = commonRange(gaps.map(({ limit }) => limit));
   if (!range) return null;
@@ -99,7 +99,7 @@ export function needOf({ kind, finding }: Fault, building: Building, tolerance: 
 }
 
 /** Of a ring that something cuts into: the side of the duct on which it stands. */
-function obstacleSide({ faces, position, frame }: Penetration, { at, measured }: Finding): Side | null {
+function obstacleSide({ faces, position, frame }: Penetration, { at, measured }: BareFinding): Side | null {
   const face = faces[at && dot(sub(at, position), frame.normal) > 0 ? 1 : 0];
   const cutting = face?.obstacles.find(({ clear }) => clear.some(([, width]) => width === measured));
   const nearest = face?.obstacles.reduce<(typeof face.obstacles)[number] | undefined>(

@@ -1,12 +1,13 @@
 /** What a change that was tried came too near to, as something that the next one has to keep clear of as well. */
 import { nameOf } from '../element-refs.js';
 import { dot } from '../geometry/vector.js';
-import type { Change, Finding } from '../model.js';
+import type { Change } from '../model.js';
+import type { BareFinding } from '../rules/index.js';
 import type { Solving } from './candidates.js';
 import { type Need, needOf } from './faults.js';
 
 /** Of what stands beside the ductwork that was moved: only there one move more is known to do. */
-export function furtherNeeds(change: Change, broken: readonly Finding[], solving: Solving): Need[] {
+export function furtherNeeds(change: Change, broken: readonly BareFinding[], solving: Solving): Need[] {
   const { building, kindOf, tolerance } = solving;
   const moves = (change.kind === 'several' ? change.changes : [change]).flatMap((one) =>
     one.kind === 'moveDuct' ? one : [],

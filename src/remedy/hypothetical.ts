@@ -1,6 +1,6 @@
 /** What the rules would ask of the gaps of a penetration if it had an opening. */
 import type { Crossings, Penetration } from '../model.js';
-import { judgeResults } from '../rules/index.js';
+import { judgeOutcomes } from '../rules/index.js';
 import type { Range } from './axis.js';
 import { gapRange, type KindOf } from './faults.js';
 import type { Judging } from './prove.js';
@@ -28,7 +28,7 @@ export function rangeWithOpening(
     gaps: { top: 0, bottom: 0, left: 0, right: 0, min: 0, max: 0, facing: {} },
   };
   const crossings = { ...NOTHING_ELSE, penetrations: [opened], barriers: [p.barrier] };
-  const results = judgeResults(crossings, rules, judge);
+  const results = judgeOutcomes(crossings, rules, judge);
   return gapRange(
     results.filter(({ subject }) => subject.id === p.id && subject.type === 'penetration'),
     kindOf,

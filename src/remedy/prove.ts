@@ -4,8 +4,8 @@
  */
 import { nameOf } from '../element-refs.js';
 import { type BuildingWide, type FindOptions, findInBuilding } from '../find/find-penetrations.js';
-import type { BarrierFacts, Change, Crossings, Federation, Finding, Penetration, SingleChange } from '../model.js';
-import { type JudgeOptions, judgeResults, type RuleSet } from '../rules/index.js';
+import type { BarrierFacts, Change, Crossings, Federation, Penetration, SingleChange } from '../model.js';
+import { type BareFinding, type JudgeOptions, judgeOutcomes, type RuleSet } from '../rules/index.js';
 import type { MayChange } from './allowed.js';
 import { apply } from './apply.js';
 import type { Building } from './building.js';
@@ -26,7 +26,7 @@ export type Prover = (change: Change, mended: ReadonlySet<string>) => Proof;
 export interface Proof {
   readonly holds: boolean;
   /** Failed now, and did not before. */
-  readonly broken: readonly Finding[];
+  readonly broken: readonly BareFinding[];
 }
 
 /** @param changes what is tried first in one place; all others there are compared in the same cut */
@@ -64,21 +64,31 @@ function changedIn(before: Federation, after: Federation): Changed[] {
 }
 
 export interface Outcomes {
-  readonly findings: ReadonlyMap<string, Finding>;
+  readonly findings: ReadonlyMap<string, BareFinding>;
   readonly penetrations: ReadonlySet<string>;
 }
 
 function outcomesIn(federation: Federation, building: Building, { find, ...judging }: Judging): Outcomes {
-  const { crossings } = findInBuilding(federation, find, wideIn(federation, building));
+  const found = findInBuilding(federation, find, wideIn(federation, building)).crossings;
+  const crossings = { ...found, compartments: compartmentsIn(found) };
   return outcomesOf(withKeysOf(crossings, building.crossings), judging);
 }
 
 export function outcomesOf(found: Crossings, { rules, judge }: Pick<Judging, 'rules' | 'judge'>): Outcomes {
-  const results = judgeResults(found, rules, judge);
+  const results = judgeOutcomes(found, rules, judge);
   return {
     findings: new Map(results.map((finding) => [finding.key, finding])),
     penetrations: new Set(found.penetrations.map(({ key }) => key)),
   };
+}
+
+/** Of all compartments of the building those that the cut has to do with. */
+function compartmentsIn({ compartments, penetrations, runs }: Crossings): Crossings['compartments'] {
+  const ids = new Set([
+    ...penetrations.flatMap((one) => one.compartments),
+    ...runs.flatMap(({ stretches }) => stretches.map(({ compartment }) => compartment)),
+  ]);
+  return compartments.filter(({ id }) => ids.has(id));
 }
 
 /** An opening that is a little larger or smaller changes neither how a wall meets the structure nor a compartment. */
@@ -112,8 +122,8 @@ function withKeysOf(found: Crossings, whole: Crossings): Crossings {
   };
 }
 
-const isOpen = ({ outcome, wouldBe }: Finding): boolean => outcome === 'cantTell' && wouldBe === null;
-const isBad = (finding: Finding): boolean => finding.outcome === 'failed' || isOpen(finding);
+const isOpen = ({ outcome, wouldBe }: BareFinding): boolean => outcome === 'cantTell' && wouldBe === null;
+const isBad = (finding: BareFinding): boolean => finding.outcome === 'failed' || isOpen(finding);
 
 export function proofOf(before: Outcomes, after: Outcomes, mended: ReadonlySet<string>): Proof {
   const isSame =
@@ -131,7 +141,7 @@ export function proofOf(before: Outcomes, after: Outcomes, mended: ReadonlySet<s
 }
 
 /** Failed or open and was not; open and failed now; or further beyond the limit of its own place than before. */
-function isWorse(was: Finding | undefined, is: Finding): boolean {
+function isWorse(was: BareFinding | undefined, is: BareFinding): boolean {
   if (!isBad(is)) return false;
   if (!was || !isBad(was) || (was.outcome === 'cantTell' && is.outcome === 'failed')) return true;
   return is.subject.type === 'penetration' && (is.margin ?? 0) < (was.margin ?? 0);

@@ -31,6 +31,29 @@ export function toFindings(
     .map(({ candidate, key }, i) => toFinding(candidate, key, i + 1, waiting.get(candidate)?.size ?? 0));
 }
 
+/** A finding without its words and its place in a list. */
+export type BareFinding = Pick<
+  Finding,
+  'key' | 'check' | 'outcome' | 'wouldBe' | 'subject' | 'side' | 'at' | 'measured' | 'limit' | 'margin'
+>;
+
+/** All of them, for who compares outcomes by key: most of the time that findings take goes into words. */
+export const bareFindings = (candidates: readonly Candidate[]): BareFinding[] =>
+  withNames(candidates).map(({ candidate, name }) => bare(candidate, hash(name)));
+
+const bare = ({ check, subject, verdict }: Candidate, key: string): BareFinding => ({
+  key,
+  check: check.definition.id,
+  outcome: verdict.outcome,
+  wouldBe: verdict.wouldBe,
+  subject: subject.subject,
+  side: subject.side,
+  at: subject.at,
+  measured: verdict.measured,
+  limit: verdict.limit,
+  margin: verdict.margin,
+});
+
 function toFinding({ check, subject, verdict }: Candidate, key: string, number: number, waiting: number): Finding {
   const { message, remedy } = say(check, verdict, subject.facts, waiting);
   return {

@@ -1,7 +1,8 @@
 export type { Strategy } from './brief-says.js';
 export { newBrief } from './brief-template.js';
 export { type ExampleResult, runExamples } from './examples.js';
-export { type JudgeOptions, judge, judgeResults, judgeWithResults } from './judge.js';
+export type { BareFinding } from './finding.js';
+export { type JudgeOptions, judge, judgeOutcomes, judgeWithResults } from './judge.js';
 export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';
 export { loadBrief } from './load-brief.js';
 export { requiredAt } from './minutes.js';

@@ -13,7 +13,7 @@ import { compartmentsServed } from '../strategy/airways.js';
 import { proposedPanels } from './access-proposals.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
 import type { FactObject } from './fact-schema.js';
-import { type Candidate, toFindings } from './finding.js';
+import { type BareFinding, bareFindings, type Candidate, toFindings } from './finding.js';
 import type { ProjectBrief } from './project-brief.js';
 import { textOf } from './read-fact.js';
 import { type CompiledCheck, RULE_STATUSES, type RuleSet } from './rule-set.js';
@@ -50,9 +50,9 @@ export function judgeWithResults(
   return { judgement, results: options.allFindings ? judgement.findings : findingsOf(decided, () => true) };
 }
 
-/** Every finding alone, listed or not: for who judges the same places again and again. */
-export const judgeResults = (crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): readonly Finding[] =>
-  findingsOf(decide(crossings, rules, options), () => true);
+/** Outcomes alone, of every finding, listed or not: for who judges the same places again and again. */
+export const judgeOutcomes = (crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): BareFinding[] =>
+  bareFindings(decide(crossings, rules, options).candidates);
 
 interface DecidedCases extends Omit<Judgement, 'findings' | 'strategy' | 'tested'> {
   readonly strategies: readonly RunStrategy[];
