@@ -1,0 +1,94 @@
+/** Remedies of the demo building: some worked out by hand, and all of them made at once in the whole building. */
+import { beforeAll, describe, expect, it } from 'vitest';
+import { demoBuilding } from '../../fixtures/demo-building.js';
+import { findInBuilding } from '../../src/find/find-penetrations.js';
+import type { Change, Finding } from '../../src/model.js';
+import { readFederation } from '../../src/read/read-federation.js';
+import { apply } from '../../src/remedy/apply.js';
+import { singles } from '../../src/remedy/prove.js';
+import { withRemedies } from '../../src/remedy/remedies.js';
+import { constructionRows, judgeOutcomes, judgeWithResults, largestSeparation } from '../../src/rules/index.js';
+import { demoBrief as brief, rules } from '../shipped-rules.js';
+
+async function review() {
+  const { facts } = brief;
+  const files = demoBuilding().files.map(({ name, text }) => ({ name, bytes: new TextEncoder().encode(text) }));
+  const federation = await readFederation(files, { facts, constructions: constructionRows(rules) });
+  const find = { separation: largestSeparation(rules), facts };
+  const { crossings, buildingWide: wide } = findInBuilding(federation, find);
+  const judge = { brief, models: federation.models };
+  const judged = judgeWithResults(crossings, rules, judge);
+  const remedied = withRemedies(judged, { federation, crossings, wide, rules, find, judge });
+  return { federation, crossings, find, judge, ...remedied };
+}
+
+let reviewed: Awaited<ReturnType<typeof review>>;
+beforeAll(async () => {
+  reviewed = await review();
+});
+
+const remedyOf = (duct: string, check: string) => {
+  const { crossings, results } = reviewed;
+  const own = crossings.penetrations.filter((p) => p.duct.name === duct).map(({ id }) => id);
+  const found = results.filter(
+    (one) => one.check === check && one.outcome === 'failed' && own.includes(one.subject.id),
+  );
+  return found.map(({ remedy }) => remedy);
+};
+
+describe('remedies of the demo building', () => {
+  /**
+   * By the usual costs (no unit): moving 20 + 0.1 each mm + 10 each piece that goes along, widening 40 + 0.2 each mm,
+   * rebuilding 60 + 0.4 each mm.
+   */
+  it.each([
+    // Right gap 140 of at most 50: 90 of wall at 60 + 0.4 × 90.
+    ['SA-G-2', 'gap-within-tested-range', 'Rebuild 90 mm of wall on the right in its rated construction.'],
+    // 4 of at least 10: 6 at 40 + 1.2; the damper would take three pieces along, at 20 + 0.6 + 30.
+    ['FD-G-5', 'gap-within-tested-range', 'Widen the opening 6 mm at the bottom (structural engineer to agree).'],
+    // Flanges of 20 leave 5 of a gap of 25; 10 are asked for, so 30 all round.
+    [
+      'SA-B-3b',
+      'flange-leaves-gap',
+      'Widen the opening 5 mm on the left, 5 mm on the right, 5 mm at the top and 5 mm at the bottom (structural engineer to agree).',
+    ],
+    // 400 × 250 with the middle of 10 to 50 on all sides.
+    ['FD-G-2', 'opening-modelled', 'Make an opening of 460 × 310 mm about the duct (structural engineer to agree).'],
+    // 150 of at least 200.
+    [
+      'FD-B-4',
+      'separation-as-tested',
+      'Move FD-B-4 50 mm to the left (3 pieces move along); widen the opening 35 mm on the left (structural engineer to agree); rebuild 25 mm of wall on the right in its rated construction.',
+    ],
+    // Straps hold 600, pins 3600; it is 700 wide.
+    ['SP-S-1', 'fixing-width', 'Hold Illustrative blanket A with welded pins here.'],
+  ])('are for %s by %s as worked out by hand', (duct, check, remedy) => {
+    expect(remedyOf(duct, check)).toEqual([remedy]);
+  });
+
+  it('leave what no change within reach mends to the words of its rule', () => {
+    const [skew] = reviewed.results.filter(
+      (one) => one.check === 'skew-within-tested-range' && one.outcome === 'failed',
+    );
+    expect(skew?.change).toBeNull();
+    expect(skew?.remedy).toMatch(/^Turn the duct square/);
+  });
+
+  it('hold in the whole building, all made at once: what was proven near each place is true of all', () => {
+    const { federation, crossings, find, judge, results } = reviewed;
+    const named = new Map(crossings.penetrations.map((p) => [p.id, p]));
+    const mended = results.filter(({ change }) => change && !change.kind.startsWith('choose'));
+    const changes = new Map(mended.map(({ change }) => [JSON.stringify(change), change as Change]));
+    expect(changes.size).toBeGreaterThan(8);
+    const made = apply(federation, [...changes.values()].flatMap(singles), named);
+    const after = judgeOutcomes(findInBuilding(made, find).crossings, rules, judge);
+    const outcomes = new Map(after.map((one) => [one.key, one]));
+    const isBad = ({ outcome, wouldBe }: Pick<Finding, 'outcome' | 'wouldBe'>) =>
+      outcome === 'failed' || (outcome === 'cantTell' && wouldBe === null);
+    for (const { key, message } of mended)
+      expect(outcomes.get(key) && isBad(outcomes.get(key)!), message).not.toBe(true);
+    const bad = new Set(results.filter(isBad).map(({ key }) => key));
+    const fresh = after.filter((one) => isBad(one) && !bad.has(one.key));
+    expect(fresh.map(({ check, subject, measured }) => `${check} ${subject.id} ${measured}`)).toEqual([]);
+  });
+});
