@@ -6,10 +6,12 @@
  *     C = Σ F(work) + Σ r(work) · d + e · n + k · m
  *
  * - `F` a fixed part, once for each kind of work in the change: moving ductwork, cutting openings wider, building them up,
- *   making a new one; a choice of the brief is a kind by itself;
+ *   making a new one;
  * - `d` how far, mm: of a moved duct along each axis, of each edge of an opening, of the diameter of a round one; `r` for each mm;
  * - `n` how many elements go along with the first one, `e` for each of them;
  * - `m` how many become longer or shorter, `k` for each of them.
+ *
+ * A choice of the brief (`choices.ts`) mends what no work at the opening does, so the two never compete.
  *
  * Costs and reaches are common practice, no source; the brief's `choices.changes` says what its project has. Before
  * anything is built, to move a duct is a line in a model, an opening needs the structural engineer, and rated construction
@@ -28,7 +30,6 @@ export interface Costs {
   readonly rebuild: number;
   readonly rebuildPerMm: number;
   readonly newOpening: number;
-  readonly choice: number;
 }
 
 export interface MayChange {
@@ -52,7 +53,7 @@ const USUAL: MayChange = {
   newOpenings: true,
   costs: {
     ...{ move: 20, movePerMm: 0.1, perElement: 10, perLength: 5 },
-    ...{ widen: 40, widenPerMm: 0.2, rebuild: 60, rebuildPerMm: 0.4, newOpening: 80, choice: 1 },
+    ...{ widen: 40, widenPerMm: 0.2, rebuild: 60, rebuildPerMm: 0.4, newOpening: 80 },
   },
 };
 

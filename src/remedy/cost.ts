@@ -5,7 +5,7 @@ import type { Costs } from './allowed.js';
 const singlesOf = (change: Change): readonly SingleChange[] => (change.kind === 'several' ? change.changes : [change]);
 
 export function costOf(change: Change, costs: Costs, penetrations: ReadonlyMap<string, Penetration>): number {
-  const work = new Set<'move' | 'widen' | 'rebuild' | 'newOpening' | 'choice'>();
+  const work = new Set<'move' | 'widen' | 'rebuild' | 'newOpening'>();
   let cost = 0;
   for (const one of singlesOf(change)) {
     if (one.kind === 'moveDuct') {
@@ -23,7 +23,7 @@ export function costOf(change: Change, costs: Costs, penetrations: ReadonlyMap<s
       if (!old) continue;
       work.add('rebuild');
       cost += costs.rebuildPerMm * Math.max(0, old.width + old.height - one.width - one.height);
-    } else work.add('choice');
+    }
   }
   return [...work].reduce((sum, kind) => sum + costs[kind], cost);
 }

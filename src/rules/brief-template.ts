@@ -99,15 +99,12 @@ choices:
   # of the protection, and the density of thermal insulation in kg/m³.
   # supports: { rod: M10, rods: 2, bearer: L 40x40x4, bearerBeyond: 50, rodFromSide: 25, insulationDensity: 40 }
 
-  # What may be changed to mend a finding; each left out is as here (common practice, no source). ductBy, widenBy and
-  # rebuildBy are mm: how far a duct may move (0: not at all), how far each edge of an opening may be cut back, and how far
-  # built up in rated construction. fixed is what a moved duct can't take along: terminal, equipment, fan, silencer, damper
-  # or flexible. sides are the edges of openings that may change. Changes are compared by costs, in any unit: move,
-  # movePerMm, perElement (that goes along), perLength (that is made longer or shorter), widen, widenPerMm, rebuild,
-  # rebuildPerMm, newOpening, choice (another fixing, other layers, another tested system).
-  # changes:
-  #   { ductBy: 200, ductWays: [up, down, level], fixed: [terminal, equipment, fan], widenBy: 200, rebuildBy: 200,
-  #     sides: [top, bottom, left, right], newOpenings: true, costs: { move: 20, movePerMm: 0.1, perElement: 10 } }
+  # What may be changed to mend a finding; each left out is as here (common practice, no source). How far a duct may be moved
+  # (mm; 0: not at all) and which ways, what stays where it is (terminal, equipment, fan, silencer, damper or flexible),
+  # how far each edge of an opening may be cut back and how far built up in rated construction, which edges, and whether
+  # openings may be made. costs compares changes, in any unit: move 20, movePerMm 0.1, perElement 10 (that goes along),
+  # perLength 5 (that becomes longer or shorter), widen 40, widenPerMm 0.2, rebuild 60, rebuildPerMm 0.4, newOpening 80.
+  # changes: { ductBy: 200, ductWays: [up, down, level], fixed: [terminal, equipment, fan], widenBy: 200, rebuildBy: 200, sides: [top, bottom, left, right], newOpenings: true, costs: { move: 20, widen: 40 } }
 
   # What the project itself asks of access openings for cleaning, for one system, one service or all: the greatest distance
   # along the duct between them, and from a change of direction over 45°.

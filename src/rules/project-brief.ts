@@ -221,7 +221,7 @@ const changes = z
     costs: z
       .strictObject({
         ...{ move: rate, movePerMm: rate, perElement: rate, perLength: rate },
-        ...{ widen: rate, widenPerMm: rate, rebuild: rate, rebuildPerMm: rate, newOpening: rate, choice: rate },
+        ...{ widen: rate, widenPerMm: rate, rebuild: rate, rebuildPerMm: rate, newOpening: rate },
       })
       .optional()
       .describe('By which changes are compared, in any unit.'),

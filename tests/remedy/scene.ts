@@ -1,7 +1,7 @@
 /** A small building as its generator's own parameters, written as IFC, and what a change does to those parameters. */
 import { ModelBuilder, type Service, type StraightSpec } from '../../fixtures/model-builder.js';
 import { add, type Vec3 } from '../../fixtures/vectors.js';
-import type { Change, ElementRef, SingleChange } from '../../src/model.js';
+import type { Change, ChangeOpening, ElementRef, SingleChange } from '../../src/model.js';
 
 type WallSpec = Parameters<ModelBuilder['wall']>[0];
 type SlabSpec = Parameters<ModelBuilder['slab']>[0];
@@ -75,30 +75,22 @@ function once(scene: Scene, change: SingleChange): Scene {
       };
     }
     case 'changeOpening': {
-      const { sides, diameter, opening } = change;
-      return inBarrier(scene, change.barrier, ({ right, up, openings }) =>
-        openings.map((one) => {
-          if (one.globalId !== opening?.globalId) return one;
-          if ('diameter' in one) return { ...one, diameter: one.diameter + diameter };
-          const aside = (v: Vec3, by: number): Vec3 => [v[0] * by, v[1] * by, v[2] * by];
-          const middle = add(aside(right, (sides.right - sides.left) / 2), aside(up, (sides.top - sides.bottom) / 2));
-          return {
-            ...one,
-            centre: add(one.centre, middle),
-            width: one.width + sides.left + sides.right,
-            height: one.height + sides.top + sides.bottom,
-          };
-        }),
-      );
+      const { opening } = change;
+      if (!opening) return inBarrier(scene, change.barrier, (one) => ({ spec: withHole(one, change) }));
+      return inBarrier(scene, change.barrier, (one) => ({
+        openings: one.openings.map((of) => (of.globalId === opening.globalId ? altered(of, change, one) : of)),
+      }));
     }
     case 'newOpening': {
       const { shape, width, height, centre, instead } = change;
       const globalId = `new-${change.barrier.globalId}`.slice(0, 22).padEnd(22, '0').replaceAll('-', '_');
       const size = shape === 'circular' ? { diameter: width } : { width, height };
-      return inBarrier(scene, change.barrier, ({ openings }) => [
-        ...openings.filter((one) => one.globalId !== instead?.globalId),
-        { globalId, centre: [...centre] as unknown as Vec3, ...size },
-      ]);
+      return inBarrier(scene, change.barrier, ({ openings }) => ({
+        openings: [
+          ...openings.filter((one) => one.globalId !== instead?.globalId),
+          { globalId, centre: [...centre] as unknown as Vec3, ...size },
+        ],
+      }));
     }
     default:
       throw new Error(`${change.kind} changes no model`);
@@ -106,12 +98,27 @@ function once(scene: Scene, change: SingleChange): Scene {
 }
 
 type Placed = Scene['barriers'][number];
+type Hole = { readonly centre: Vec3 } & (
+  | { readonly width: number; readonly height: number }
+  | { readonly diameter: number }
+);
 
-const inBarrier = (
-  scene: Scene,
-  { globalId }: ElementRef,
-  openings: (barrier: Placed) => Placed['openings'],
-): Scene => ({
+function altered<T extends Hole>(hole: T, { sides, diameter }: ChangeOpening, { right, up }: Placed): T {
+  if ('diameter' in hole) return { ...hole, diameter: hole.diameter + diameter };
+  const aside = (v: Vec3, by: number): Vec3 => [v[0] * by, v[1] * by, v[2] * by];
+  const middle = add(aside(right, (sides.right - sides.left) / 2), aside(up, (sides.top - sides.bottom) / 2));
+  return {
+    ...hole,
+    centre: add(hole.centre, middle),
+    width: hole.width + sides.left + sides.right,
+    height: hole.height + sides.top + sides.bottom,
+  };
+}
+
+const withHole = (one: Placed, change: ChangeOpening): Placed['spec'] =>
+  one.spec.hole ? { ...one.spec, hole: altered(one.spec.hole, change, one) } : one.spec;
+
+const inBarrier = (scene: Scene, { globalId }: ElementRef, by: (barrier: Placed) => Partial<Placed>): Scene => ({
   ...scene,
-  barriers: scene.barriers.map((one) => (one.spec.globalId === globalId ? { ...one, openings: openings(one) } : one)),
+  barriers: scene.barriers.map((one) => (one.spec.globalId === globalId ? { ...one, ...by(one) } : one)),
 });

@@ -38,6 +38,7 @@ export const KINDS = [
   'bends',
   'riser',
   'damper',
+  'hole',
 ] as const;
 
 const STUDS = { thickness: 128, layers: studs(32) };
@@ -73,6 +74,7 @@ export function situation(kind: Situation['kind'], i: number, random: Random): S
     bends,
     riser,
     damper,
+    hole,
   }[kind];
   return { kind, scene: draw(i, placed(i), random) };
 }
@@ -262,9 +264,10 @@ function bends(i: number, o: Vec3, random: Random): Scene {
     width: size.width + after.left + after.right,
     height: size.height + after.top + after.bottom,
   };
-  const end: PieceSpec = random.chance(0.3)
-    ? { ...piece(i, 'terminal', far, at(far, 400, 0, 0), size), as: 'terminal' }
-    : piece(i, 'end', far, at(far, 900, 0, 0), size);
+  const end: PieceSpec = {
+    ...piece(i, 'end', far, at(far, 900, 0, 0), size),
+    as: random.pick(['duct', 'terminal', 'flexibleDuct']),
+  };
   return {
     barriers: [wall, { spec: square, openings: [opening], right: [0, -1, 0], up: [0, 0, 1] }],
     pieces: [
@@ -324,5 +327,18 @@ function damper(i: number, o: Vec3, random: Random): Scene {
       piece(i, 'after', b, at(o, 0, 2000, HEIGHT), size),
     ],
     chains: [[id(i, 'before'), id(i, 'damper'), id(i, 'after')]],
+  };
+}
+
+/** No opening element: the hole is drawn into the wall. */
+function hole(i: number, o: Vec3, random: Random): Scene {
+  const scene = straight(i, o, random, faulty(random), rect(random));
+  const [wall] = scene.barriers;
+  const { centre, width, height } = wall!.openings[0] as Rect & { readonly centre: Vec3 };
+  return {
+    ...scene,
+    barriers: [
+      { ...wall!, openings: [], spec: { ...wall!.spec, body: 'holeInProfile', hole: { centre, width, height } } },
+    ],
   };
 }

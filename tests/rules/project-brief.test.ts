@@ -1,6 +1,7 @@
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { mayChange } from '../../src/remedy/allowed.js';
 import {
   isProjectBrief,
   loadBrief,
@@ -44,7 +45,7 @@ describe('the template', () => {
   // Every example line, with its mark taken away.
   const uncommented = newBrief()
     .replaceAll(
-      /^( +)# (- |jurisdiction|edition|headMovement|flangeHeight|room|supports: \{ rod|compartmentProperty)/gm,
+      /^( +)# (- |jurisdiction|edition|headMovement|flangeHeight|room|supports: \{ rod|changes: \{|compartmentProperty)/gm,
       '$1$2',
     )
     .replaceAll(/^( +)- \{/gm, '$1  - {')
@@ -81,6 +82,7 @@ describe('the template', () => {
     }
     expect(Object.keys(choices).sort()).toEqual([
       'access',
+      'changes',
       'edition',
       'flangeHeight',
       'headMovement',
@@ -93,6 +95,8 @@ describe('the template', () => {
       'testedDampers',
       'testedSystems',
     ]);
+    // What it shows is what holds where nothing is said.
+    expect(mayChange(choices)).toEqual(mayChange(undefined));
     expect(facts.compartmentProperty).toEqual({ set: 'Project_Fire', property: 'Section' });
     expect(facts.protections).toMatchObject([
       { system: 'KX', layers: 2 },
