@@ -1,5 +1,6 @@
 /** The size of an opening that gives equal gaps in a range: what is asked for, and what a remedy makes. */
-import type { Limit } from './model.js';
+import { dot } from './geometry/vector.js';
+import type { Limit, Penetration, Vec2 } from './model.js';
 
 /** Openings are set out in whole steps of this, millimetres. Common practice, no source. */
 const STEP = 10;
@@ -37,4 +38,20 @@ export function commonRange(limits: readonly (Limit | null)[]): Limit | null {
     ...(Number.isFinite(atLeast) ? { atLeast } : {}),
     ...(Number.isFinite(atMost) ? { atMost } : {}),
   };
+}
+
+/** How far a duct moves in the barrier's plane, to the right and up, from one face to the other. */
+export function slideThrough(
+  { duct, frame, skew }: Pick<Penetration, 'frame' | 'skew'> & { readonly duct: Pick<Penetration['duct'], 'axis'> },
+  thickness: number,
+): Vec2 {
+  if (skew === 0) return [0, 0];
+  if (!duct.axis) {
+    const slide = thickness * Math.tan((skew * Math.PI) / 180);
+    return [slide, slide];
+  }
+  const [from, to] = duct.axis;
+  const along = [to[0] - from[0], to[1] - from[1], to[2] - from[2]] as const;
+  const through = dot(along, frame.normal);
+  return [(thickness * dot(along, frame.right)) / through, (thickness * dot(along, frame.up)) / through];
 }

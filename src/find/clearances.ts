@@ -160,16 +160,16 @@ function halfSizes({ shape, length, breadth }: Fit) {
 }
 
 /** The contract's: the larger level component positive; of an upright duct the sides are those on plan. */
-function lookedAlong(direction: Vec3): Vec3 {
+export function lookedAlong(direction: Vec3): Vec3 {
   const [x, y] = direction;
   if (Math.hypot(x, y) < Math.SQRT1_2) return direction[2] > 0 ? negate(direction) : direction;
   const decisive = Math.abs(x) >= Math.abs(y) ? x : y;
   return decisive < 0 ? negate(direction) : direction;
 }
 
-const isUpright = (direction: Vec3): boolean => Math.abs(direction[2]) > Math.SQRT1_2;
-const upOf = (direction: Vec3): Vec3 => (isUpright(direction) ? Y : Z);
-const rightOf = (direction: Vec3): Vec3 => (isUpright(direction) ? X : unit(cross(direction, Z)));
+export const isUpright = (direction: Vec3): boolean => Math.abs(direction[2]) > Math.SQRT1_2;
+export const upOf = (direction: Vec3): Vec3 => (isUpright(direction) ? Y : Z);
+export const rightOf = (direction: Vec3): Vec3 => (isUpright(direction) ? X : unit(cross(direction, Z)));
 
 /** Of the section's own two directions, either way, the one that points most nearly there. */
 const mostNearly = (wanted: Vec3, own: readonly Vec3[]): Vec3 =>

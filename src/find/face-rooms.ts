@@ -3,6 +3,7 @@ import { bounds, convexHull } from '../geometry/polygon.js';
 import { add, cross2, length2, scale, sub2 } from '../geometry/vector.js';
 import type { Compartment, FaceFacts, Federation, Place, Polygon, Vec2, Vec3 } from '../model.js';
 import { ROOM_PROBE } from '../tolerances.js';
+import { compass } from '../words/compass.js';
 import type { Compartments, Side } from './compartments.js';
 import { roundLength } from './rounding.js';
 import { footprintOf } from './zoned.js';
@@ -49,10 +50,7 @@ function narrowest(outlines: readonly Polygon[]): number | null {
   return roundLength(Math.min(...breadths));
 }
 
-const WAYS = ['east', 'north-east', 'north', 'north-west', 'west', 'south-west', 'south', 'south-east'] as const;
-
-/** +y is north on plan. */
-function wayOf([x, y, z]: Vec3): string {
-  if (Math.abs(z) > Math.SQRT1_2) return z > 0 ? 'above' : 'below';
-  return WAYS[(Math.round(Math.atan2(y, x) / (Math.PI / 4)) + 8) % 8]!;
+function wayOf(way: Vec3): string {
+  const [, , z] = way;
+  return Math.abs(z) > Math.SQRT1_2 ? (z > 0 ? 'above' : 'below') : compass(way);
 }

@@ -5,7 +5,7 @@ import type { MayChange } from './allowed.js';
 import { type AxisSolution, EQUAL, type Pair, type Range, solveAxis } from './axis.js';
 import type { Building } from './building.js';
 import { costOf } from './cost.js';
-import { type Fault, type KindOf, type Need, needOf, separationNeed } from './faults.js';
+import { aimOf, type Fault, type KindOf, type Need, needOf, separationNeed } from './faults.js';
 import { type Track, trackOf } from './moves.js';
 import { openingRound, roundInstead } from './new-openings.js';
 import { besideCorner, solveRound } from './round.js';
@@ -72,16 +72,16 @@ function movers(p: Penetration | null, faults: readonly Fault[], { building, tol
     .filter(({ kind }) => kind === 'separation')
     .map(({ finding }) => ({
       other: otherOf(p, finding.subject.elements, building),
-      limit: finding.limit?.atLeast ?? 0,
+      atLeast: (finding.limit?.atLeast ?? 0) + aimOf(finding, tolerance),
     }));
   const own = faults
     .filter(({ kind }) => kind !== 'gap' && kind !== 'flange' && kind !== 'opening' && kind !== 'separation')
     .map((fault) => needOf(fault, building, tolerance));
-  const apart = pairs.map(({ other, limit }) => (other ? separationNeed(p, other, limit + tolerance) : []));
+  const apart = pairs.map(({ other, atLeast }) => (other ? separationNeed(p, other, atLeast) : []));
   const [pair] = pairs;
   const second =
     faults.length === 1 && pair?.other
-      ? [moverOf(pair.other, [separationNeed(pair.other, p, pair.limit + tolerance)], false)]
+      ? [moverOf(pair.other, [separationNeed(pair.other, p, pair.atLeast)], false)]
       : [];
   return [moverOf(p, [...own, ...apart], opens), ...second];
 }

@@ -1,8 +1,7 @@
 /** What a change costs: the formula stands in `allowed.ts`. */
-import type { Change, ChangeOpening, Penetration, SingleChange, Vec3 } from '../model.js';
+import type { Change, ChangeOpening, Penetration, Vec3 } from '../model.js';
 import type { Costs } from './allowed.js';
-
-const singlesOf = (change: Change): readonly SingleChange[] => (change.kind === 'several' ? change.changes : [change]);
+import { singlesOf } from './singles.js';
 
 export function costOf(change: Change, costs: Costs, penetrations: ReadonlyMap<string, Penetration>): number {
   const work = new Set<'move' | 'widen' | 'rebuild' | 'newOpening'>();

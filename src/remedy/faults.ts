@@ -1,7 +1,8 @@
 /** What failed at each place and geometry can mend, and what would have to hold instead. */
 import { fileUnder } from '../collect.js';
+import { isUpright, lookedAlong, rightOf, upOf } from '../find/clearances.js';
 import { bounds } from '../geometry/polygon.js';
-import { add, cross, dot, negate, scale, sub, unit, Z } from '../geometry/vector.js';
+import { add, dot, negate, scale, sub, unit } from '../geometry/vector.js';
 import type { AirElement, Penetration, Polygon, Side, Vec3 } from '../model.js';
 import { commonRange } from '../opening-size.js';
 import type { BareFinding, RuleSet } from '../rules/index.js';
@@ -21,11 +22,20 @@ const MENDED_BY = {
   'penetration.damper.construction': 'besideDamper',
 } as const;
 
+/** As it was judged, with what its margin has to hold where its check asks for that. */
+export type Judged = BareFinding & {
+  readonly tolerance?: { readonly site: number; readonly measuring: number } | null;
+};
+
+/** How far inside its limit a finding is to be mended, mm. @param site the tolerance of the site */
+export const aimOf = ({ tolerance }: Judged, site: number): number =>
+  tolerance ? tolerance.site + tolerance.measuring : site;
+
 export type FaultKind = (typeof MENDED_BY)[keyof typeof MENDED_BY];
 
 export interface Fault {
   readonly kind: FaultKind;
-  readonly finding: BareFinding;
+  readonly finding: Judged;
 }
 
 /** The duct has to go at least so far one of these ways. */
@@ -51,7 +61,7 @@ export function faultKinds({ checks }: RuleSet): KindOf {
 }
 
 /** In the order of the findings: the worst place first. */
-export function placesWith(findings: readonly BareFinding[], kindOf: KindOf, { penetrations }: Building): Place[] {
+export function placesWith(findings: readonly Judged[], kindOf: KindOf, { penetrations }: Building): Place[] {
   const places = new Map<string, Fault[]>();
   for (const finding of findings) {
     const kind = kindOf(finding.check);
@@ -64,20 +74,21 @@ export function placesWith(findings: readonly BareFinding[], kindOf: KindOf, { p
 }
 
 /** The range that all gaps of a penetration have to be in; null where no check with limits says any. */
-export function gapRange(results: readonly BareFinding[], kindOf: KindOf, tolerance: number): Range | null {
+export function gapRange(results: readonly Judged[], kindOf: KindOf, site: number): Range | null {
   const gaps = results.filter((one) => kindOf(one.check) === 'gap');
   const range = commonRange(gaps.map(({ limit }) => limit));
   if (!range) return null;
   const missing = results.filter((one) => kindOf(one.check) === 'flange' && one.outcome === 'failed');
   const narrowest = Math.min(...gaps.flatMap(({ measured }) => (typeof measured === 'number' ? measured : [])));
   const least = Math.max(range.atLeast ?? 0, ...missing.map(({ margin }) => narrowest - (margin ?? 0)));
-  return { from: least + tolerance, to: (range.atMost ?? Number.POSITIVE_INFINITY) - tolerance };
+  const aim = Math.max(...gaps.map((one) => aimOf(one, site)));
+  return { from: least + aim, to: (range.atMost ?? Number.POSITIVE_INFINITY) - aim };
 }
 
 /** What the duct has to do for a fault that the opening can't mend; empty: nothing that is known would. */
-export function needOf({ kind, finding }: Fault, building: Building, tolerance: number): Need {
+export function needOf({ kind, finding }: Fault, building: Building, site: number): Need {
   const { measured, limit, side } = finding;
-  const short = Math.ceil(Number(((limit?.atLeast ?? 0) + tolerance - Number(measured)).toFixed(6)));
+  const short = Math.ceil(Number(((limit?.atLeast ?? 0) + aimOf(finding, site) - Number(measured)).toFixed(6)));
   if (kind === 'room') {
     const [duct] = finding.subject.elements.flatMap((one) => building.element(one) ?? []);
     const along = duct && sidesAlongAxis(duct, building);
@@ -122,11 +133,8 @@ export const sidesOf = ({ right, up }: { readonly right: Vec3; readonly up: Vec3
 export function sidesAlongAxis(duct: AirElement, { axisOf }: Building): { isOnPlan: boolean; sides: Ways } | null {
   const axis = axisOf(duct);
   if (!axis) return null;
-  const way = unit(sub(axis[1], axis[0]));
-  if (Math.abs(way[2]) > Math.SQRT1_2) return { isOnPlan: true, sides: sidesOf({ right: [1, 0, 0], up: [0, 1, 0] }) };
-  const decisive = Math.abs(way[0]) >= Math.abs(way[1]) ? way[0] : way[1];
-  const right = unit(cross(decisive < 0 ? negate(way) : way, Z));
-  return { isOnPlan: false, sides: sidesOf({ right, up: Z }) };
+  const way = lookedAlong(unit(sub(axis[1], axis[0])));
+  return { isOnPlan: isUpright(way), sides: sidesOf({ right: rightOf(way), up: upOf(way) }) };
 }
 
 /** How far the first duct has to go from the second, either along one side of it or along the other. */

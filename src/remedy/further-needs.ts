@@ -5,13 +5,12 @@ import type { Change } from '../model.js';
 import type { BareFinding } from '../rules/index.js';
 import type { Solving } from './candidates.js';
 import { type Need, needOf } from './faults.js';
+import { singlesOf } from './singles.js';
 
 /** Of what stands beside the ductwork that was moved: only there one move more is known to do. */
 export function furtherNeeds(change: Change, broken: readonly BareFinding[], solving: Solving): Need[] {
   const { building, kindOf, tolerance } = solving;
-  const moves = (change.kind === 'several' ? change.changes : [change]).flatMap((one) =>
-    one.kind === 'moveDuct' ? one : [],
-  );
+  const moves = singlesOf(change).flatMap((one) => (one.kind === 'moveDuct' ? one : []));
   return broken.flatMap((finding): Need[] => {
     const [duct] = finding.subject.elements;
     const isMoved = moves.some(({ elements }) => elements.some((one) => duct && nameOf(one) === nameOf(duct)));

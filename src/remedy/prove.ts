@@ -4,21 +4,19 @@
  */
 import { nameOf } from '../element-refs.js';
 import { type BuildingWide, type FindOptions, findInBuilding } from '../find/find-penetrations.js';
-import type { BarrierFacts, Change, Crossings, Federation, Penetration, SingleChange } from '../model.js';
+import type { BarrierFacts, Change, Crossings, Federation, Penetration } from '../model.js';
 import { type BareFinding, type JudgeOptions, judgeOutcomes, type RuleSet } from '../rules/index.js';
 import type { MayChange } from './allowed.js';
 import { apply } from './apply.js';
 import type { Building } from './building.js';
 import { type Changed, cutRound } from './cut.js';
+import { singlesOf } from './singles.js';
 
 export interface Judging {
   readonly rules: RuleSet;
   readonly find: FindOptions;
   readonly judge: JudgeOptions;
 }
-
-export const singles = (change: Change): readonly SingleChange[] =>
-  change.kind === 'several' ? change.changes : [change];
 
 /** What a change brings: whether it mends these findings, given by their keys, with no new one; else the new ones. */
 export type Prover = (change: Change, mended: ReadonlySet<string>) => Proof;
@@ -37,7 +35,7 @@ export function proverOf(
   judging: Judging,
 ): Prover {
   const { federation } = building;
-  const after = (within: Federation, change: Change) => apply(within, singles(change), building.penetrations);
+  const after = (within: Federation, change: Change) => apply(within, singlesOf(change), building.penetrations);
   const cut = cutRound(
     building,
     changes.flatMap((change) => changedIn(federation, after(federation, change))),

@@ -5,6 +5,7 @@ import { fitShape } from '../geometry/fit.js';
 import { boxCentre } from '../geometry/polygon.js';
 import { dot, lineAngle, scale } from '../geometry/vector.js';
 import type { ChangeOpening, ElementRef, Penetration, Side, Vec3 } from '../model.js';
+import { slideThrough } from '../opening-size.js';
 import { PARALLEL } from '../tolerances.js';
 import type { MayChange } from './allowed.js';
 import type { Edge, Pair, Range } from './axis.js';
@@ -31,18 +32,10 @@ export function hasEdges({ opening, outlines, gaps }: Penetration): boolean {
 /** Leaves have an opening each, and what changes in one of them would have to change in all. */
 const isOneLeaf = ({ barrier }: Penetration): boolean => barrier.leaves.length === 0;
 
-/** How far a duct moves along each axis of the elevation from one face to the other. */
-export function slideOf({ duct, frame, skew, barrier }: Penetration): readonly [number, number] {
-  const thickness = barrier.thickness ?? 0;
-  if (skew === 0) return [0, 0];
-  if (!duct.axis) return [thickness * Math.tan((skew * Math.PI) / 180), thickness * Math.tan((skew * Math.PI) / 180)];
-  const [from, to] = duct.axis;
-  const along: Vec3 = [to[0] - from[0], to[1] - from[1], to[2] - from[2]];
-  const through = dot(along, frame.normal);
-  return [
-    Math.abs((thickness * dot(along, frame.right)) / through),
-    Math.abs((thickness * dot(along, frame.up)) / through),
-  ];
+/** How far the duct moves along each axis of the elevation from one face to the other. */
+export function slideOf(p: Penetration): readonly [number, number] {
+  const [right, up] = slideThrough(p, p.barrier.thickness ?? 0);
+  return [Math.abs(right), Math.abs(up)];
 }
 
 /** The gaps along one axis; a side that faces another service has no edge to move. */

@@ -13,15 +13,17 @@ import type {
   SingleChange,
   Vec3,
 } from '../model.js';
+import { compass } from '../words/compass.js';
 import { capital, counted, listed, number, oneLine } from '../words/text.js';
 import type { Building } from './building.js';
 import { sidesAlongAxis, sidesOf } from './faults.js';
+import { singlesOf } from './singles.js';
 
 const ENGINEER = 'structural engineer to agree';
 
 /** @param at where the finding is; null: along a run */
 export function remedyWords(change: Change, at: Penetration | null, building: Building): string {
-  const parts = change.kind === 'several' ? change.changes : [change];
+  const parts = singlesOf(change);
   const moves = parts.filter((one) => one.kind === 'moveDuct');
   const rest = parts.filter((one) => one.kind !== 'moveDuct');
   const said = [...movesWords(moves, at, building), ...rest.flatMap((one) => wordsOf(one, at, building))];
@@ -81,11 +83,6 @@ function whither(by: Vec3, duct: ElementRef, at: Penetration | null, building: B
   if (isOnPlan || !right) return `to the ${compass(by)}`;
   return dot(by, right) > 0 ? 'to the right' : 'to the left';
 }
-
-const WAYS = ['east', 'north-east', 'north', 'north-west', 'west', 'south-west', 'south', 'south-east'] as const;
-
-/** +y is north on plan. */
-const compass = ([x, y]: Vec3): string => WAYS[(Math.round(Math.atan2(y, x) / (Math.PI / 4)) + 8) % 8]!;
 
 // ------------------------------------------------------------------------------------------------------------- openings
 

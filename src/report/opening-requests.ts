@@ -4,9 +4,8 @@
  */
 import { neighboursOf } from '../draw/paper/neighbours.js';
 import { bounds, overlaps } from '../geometry/polygon.js';
-import { dot } from '../geometry/vector.js';
 import type { Finding, Limit, Polygon, Vec2 } from '../model.js';
-import { commonRange, openingSize } from '../opening-size.js';
+import { commonRange, openingSize, slideThrough } from '../opening-size.js';
 import { number } from '../words/text.js';
 import { limitWords } from '../words/values.js';
 import { findingsByPenetration } from './penetration-outcome.js';
@@ -132,19 +131,6 @@ function edgeDirection(outline: Polygon): Vec2 {
   if (size === 0) return [1, 0];
   const sign = level[0] < 0 ? -1 : 1;
   return [(sign * level[0]) / size, (sign * level[1]) / size];
-}
-
-/** How far the duct moves in the barrier's plane from one face to the other. */
-function slideThrough({ duct, frame, skew }: ReportPenetration, thickness: number): Vec2 {
-  if (skew === 0) return [0, 0];
-  if (!duct.axis) {
-    const slide = thickness * Math.tan((skew * Math.PI) / 180);
-    return [slide, slide];
-  }
-  const [from, to] = duct.axis;
-  const along = [to[0] - from[0], to[1] - from[1], to[2] - from[2]] as const;
-  const through = dot(along, frame.normal);
-  return [(thickness * dot(along, frame.right)) / through, (thickness * dot(along, frame.up)) / through];
 }
 
 /** Its box in the coordinates of the penetration's drawing. */

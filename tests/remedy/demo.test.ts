@@ -5,8 +5,8 @@ import { findInBuilding } from '../../src/find/find-penetrations.js';
 import type { Change, Finding } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { apply } from '../../src/remedy/apply.js';
-import { singles } from '../../src/remedy/prove.js';
 import { withRemedies } from '../../src/remedy/remedies.js';
+import { singlesOf } from '../../src/remedy/singles.js';
 import { constructionRows, judgeOutcomes, judgeWithResults, largestSeparation } from '../../src/rules/index.js';
 import { demoBrief as brief, rules } from '../shipped-rules.js';
 
@@ -80,7 +80,7 @@ describe('remedies of the demo building', () => {
     const mended = results.filter(({ change }) => change && !change.kind.startsWith('choose'));
     const changes = new Map(mended.map(({ change }) => [JSON.stringify(change), change as Change]));
     expect(changes.size).toBeGreaterThan(8);
-    const made = apply(federation, [...changes.values()].flatMap(singles), named);
+    const made = apply(federation, [...changes.values()].flatMap(singlesOf), named);
     const after = judgeOutcomes(findInBuilding(made, find).crossings, rules, judge);
     const outcomes = new Map(after.map((one) => [one.key, one]));
     const isBad = ({ outcome, wouldBe }: Pick<Finding, 'outcome' | 'wouldBe'>) =>

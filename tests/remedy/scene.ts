@@ -2,6 +2,7 @@
 import { ModelBuilder, type Service, type StraightSpec } from '../../fixtures/model-builder.js';
 import { add, type Vec3 } from '../../fixtures/vectors.js';
 import type { Change, ChangeOpening, ElementRef, SingleChange } from '../../src/model.js';
+import { singlesOf } from '../../src/remedy/singles.js';
 
 type WallSpec = Parameters<ModelBuilder['wall']>[0];
 type SlabSpec = Parameters<ModelBuilder['slab']>[0];
@@ -49,7 +50,7 @@ export function writeScene(scene: Scene, fileName: string) {
 
 /** What a person would do to the model who was given the change. */
 export function changed(scene: Scene, change: Change): Scene {
-  return (change.kind === 'several' ? change.changes : [change]).reduce(once, scene);
+  return singlesOf(change).reduce(once, scene);
 }
 
 function once(scene: Scene, change: SingleChange): Scene {
