@@ -19,6 +19,9 @@ import { remedyWords } from './words.js';
 /** So many changes are tried for one place, the cheapest first; then its remedy stays words. */
 export const MOST_TRIED = 6;
 
+/** So many places are solved, the worst first: each takes 0.1 to 0.3 s, and a building may have thousands. */
+export const MOST_PLACES = 500;
+
 export interface Reviewed {
   readonly federation: Federation;
   readonly crossings: Crossings;
@@ -64,7 +67,7 @@ export function remediesFor(
   const kindOf = faultKinds(rules);
   const wide = reviewed.wide ?? findInBuilding(federation, find).buildingWide;
   const building = buildingOf(federation, crossings, wide, rules.systems);
-  const places = placesWith(results, kindOf, building);
+  const places = placesWith(results, kindOf, building).slice(0, MOST_PLACES);
   const choices = judge.brief?.choices;
   const tolerance = siteTolerance(choices);
   const own = new Map<string, Finding[]>();
