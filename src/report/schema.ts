@@ -29,9 +29,8 @@ import {
 } from '../model.js';
 import { proposedPanel, runAccess } from './schema-access.js';
 import { barrier, compartment, door } from './schema-barriers.js';
-import { count, elementRef, limit, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
 import { change } from './schema-changes.js';
-import { count, elementRef, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
+import { count, elementRef, limit, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
 import { facingEnds, openingSubject, penetrationFacts } from './schema-penetrations.js';
 import { run, strategyRow, supportRow } from './schema-runs.js';
 
