@@ -1348,6 +1348,8 @@ export interface Finding {
   readonly limit: Limit | null;
   /** Distance inside the limit; negative when missed. */
   readonly margin: number | null;
+  /** What the margin has to hold for the limit to be met; null where the check asks for none, or nothing is known. */
+  readonly tolerance: Tolerance | null;
   readonly message: string;
   readonly remedy: string | null;
   readonly change: { readonly kind: string; readonly [detail: string]: unknown } | null;
@@ -1356,6 +1358,15 @@ export interface Finding {
   readonly concession: Concession | null;
 }
 
+/** Both in millimetres, and both at once: what is built may be off one way and what was measured the same way. */
+export interface Tolerance {
+  /** How far what is built may lie off what is modelled, as the brief has it. */
+  readonly site: number;
+  /** How far what is modelled may lie off what was measured. */
+  readonly measuring: number;
+}
+
+/** Leave that somebody gave for what was found; it stands beside the outcome and changes nothing. Dates are ISO 8601. */
 export interface Concession {
   readonly reason: string;
   readonly grantedBy: string;
@@ -1363,6 +1374,9 @@ export interface Concession {
   readonly reference: string;
   readonly date: string;
   readonly expires: string | null;
+  readonly state: 'inForce' | 'lapsed';
+  /** Why it has lapsed; null while it is in force. */
+  readonly because: string | null;
 }
 
 export interface RuleInfo {

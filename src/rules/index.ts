@@ -1,3 +1,4 @@
+export { type Assumption, AssumptionError, assumeChoices, choiceAt, parseAssumption } from './assume.js';
 export type { Strategy } from './brief-says.js';
 export { newBrief } from './brief-template.js';
 export { type ExampleResult, runExamples } from './examples.js';
@@ -5,7 +6,7 @@ export { type JudgeOptions, judge, judgeWithResults } from './judge.js';
 export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';
 export { loadBrief } from './load-brief.js';
 export { requiredAt } from './minutes.js';
-export type { BriefChoices, BriefFacts, ProjectBrief } from './project-brief.js';
+export type { BriefChoices, BriefConcession, BriefFacts, ProjectBrief } from './project-brief.js';
 export { RuleDocumentError } from './rule-document-error.js';
 export type { RuleSet } from './rule-set.js';
 export { largestSeparation } from './separation.js';

@@ -70,7 +70,8 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     serves: compartmentsServed(crossings),
   };
   const { subjects, strategies, supports, choices: chosen } = casesOf(crossings, options.models, decided);
-  const proof = { demonstration, jurisdiction: choices?.jurisdiction, edition: choices?.edition };
+  const { jurisdiction, edition, siteTolerance } = choices ?? {};
+  const proof = { demonstration, jurisdiction, edition, siteTolerance };
   const judgedBy = (check: CompiledCheck, of: readonly Subject[]): Candidate[] =>
     of.flatMap((subject) => evaluateCheck(check, subject.facts, proof).map((verdict) => ({ check, subject, verdict })));
   const places = new Map(

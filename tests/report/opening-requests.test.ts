@@ -221,7 +221,7 @@ describe('asked for and followed', () => {
     const files = (hole: Hole | undefined) => [{ name: 'building.ifc', text: build(situation, hole) }];
     const before = await review(files(situation.wrong));
     // Where nothing else was reviewed no range is known; another penetration's result stands in for it.
-    const range = { check: 'gap-within-range', limit: { atLeast: 10, atMost: 50 } };
+    const range = { check: 'gap-within-range', limit: { atLeast: 10, atMost: 50 }, tolerance: null };
     const { requests, withheld } = openingRequests(before.report, [...before.results, range]);
     expect(withheld).toEqual([]);
     expect(requests).toHaveLength(1);

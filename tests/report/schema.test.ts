@@ -39,7 +39,16 @@ const full = () =>
         limit: { atLeast: 10, atMost: 50 },
         margin: -20,
         change: { kind: 'moveDuct', by: [0, 0, -20] },
-        concession: { reason: 'r', grantedBy: 'g', role: 'o', reference: 'x', date: '2026-01-01', expires: null },
+        concession: {
+          reason: 'r',
+          grantedBy: 'g',
+          role: 'o',
+          reference: 'x',
+          date: '2026-01-01',
+          expires: null,
+          state: 'inForce',
+          because: null,
+        },
       }),
       aFinding('treatment', { outcome: 'cantTell', limit: { among: ['damper', 'blanket'] }, missing: ['treatment'] }),
     ],
@@ -139,7 +148,7 @@ describe('report.json', () => {
     );
     expect(names(finding)).toEqual(
       words(
-        'id key check outcome wouldBe subject side at measured limit margin message remedy change missing concession topic',
+        'id key check outcome wouldBe subject side at measured limit margin tolerance message remedy change missing concession topic',
       ),
     );
   });

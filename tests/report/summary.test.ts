@@ -63,6 +63,8 @@ describe('the summary', () => {
             reference: 'C-1',
             date: '2026-01-01',
             expires: null,
+            state: 'inForce',
+            because: null,
           },
         }),
         ...['wall-2', 'slab-1'].map((id) =>

@@ -44,9 +44,10 @@ describe('the template', () => {
   // Every example line, with its mark taken away.
   const uncommented = newBrief()
     .replaceAll(
-      /^( +)# (- |jurisdiction|edition|headMovement|flangeHeight|room|supports: \{ rod|compartmentProperty)/gm,
+      /^( +)# (- |jurisdiction|edition|headMovement|siteTolerance|flangeHeight|room|supports: \{ rod|compartmentProperty)/gm,
       '$1$2',
     )
+    .replaceAll(/^( +)# ( {2}\w+: )/gm, '$1$2')
     .replaceAll(/^( +)- \{/gm, '$1  - {')
     .replace('    - a-tested-system', '      - a-tested-system');
 
@@ -70,7 +71,7 @@ describe('the template', () => {
         protections: [],
         shafts: [],
       },
-      choices: { edition: [], systems: [], services: [], access: [], testedSystems: [], pinned: [], testedDampers: [] },
+      choices: { edition: [], systems: [], services: [], access: [], testedSystems: [], pinned: [], testedDampers: [], concessions: [] },
     });
   });
 
@@ -81,6 +82,7 @@ describe('the template', () => {
     }
     expect(Object.keys(choices).sort()).toEqual([
       'access',
+      'concessions',
       'edition',
       'flangeHeight',
       'headMovement',
@@ -88,6 +90,7 @@ describe('the template', () => {
       'pinned',
       'room',
       'services',
+      'siteTolerance',
       'supports',
       'systems',
       'testedDampers',
@@ -246,7 +249,9 @@ describe('a brief', () => {
 });
 
 describe('JSON Schema of briefs, by an outside judge (ajv)', () => {
-  const validate = new Ajv2020({ allErrors: true, allowUnionTypes: true }).compile(ruleJsonSchemas()['project-brief']!);
+  const validate = new Ajv2020({ formats: { date: true }, allErrors: true, allowUnionTypes: true }).compile(
+    ruleJsonSchemas()['project-brief']!,
+  );
 
   it.each([
     ['a brief', GOOD, true],
