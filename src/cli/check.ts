@@ -70,7 +70,8 @@ export async function check(models: readonly string[], options: CheckOptions, io
       models: federation.models,
       allFindings: options.allFindings ?? false,
     });
-    const trial = { crossings, rules, brief: given?.brief, models: federation.models };
+    const judged = { judgement, results };
+    const trial = { crossings, rules, brief: given?.brief, models: federation.models, judged };
     const input = {
       models: federation.models,
       ...{ crossings, judgement, results, revision, previous },

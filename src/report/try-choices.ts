@@ -2,13 +2,14 @@
  * What would be if choices of the brief were others: the same facts, judged twice. No model is read and nothing is
  * found again. What comes of it says what would change, and is no review.
  */
-import type { Crossings, Finding, ModelInfo } from '../model.js';
+import type { Crossings, Finding, Judgement, ModelInfo } from '../model.js';
 import {
   type Assumption,
   assumeChoices,
   choiceAt,
-  judgeWithResults,
+  judgeBriefly,
   type ProjectBrief,
+  type Result,
   type RuleSet,
 } from '../rules/index.js';
 import { countOutcomes, sumOutcomes } from './outcome-counts.js';
@@ -22,12 +23,17 @@ export interface TrialInput {
   readonly models: readonly ModelInfo[];
   /** As it is written; left out: the default brief. */
   readonly brief?: ProjectBrief | undefined;
+  /** What came of judging under that brief; left out, or with all findings listed: it is judged again. */
+  readonly judged?: { readonly judgement: Judgement; readonly results: readonly Result[] } | undefined;
 }
 
 /** @throws AssumptionError where a name leads to no choice, or the changed brief would be refused as a brief */
 export function tryChoices(input: TrialInput, assumptions: readonly Assumption[]): Assumed {
-  const { brief, rules } = input;
-  const [before, after] = [outcomeOf(input, brief), outcomeOf(input, assumeChoices(brief, assumptions, rules))];
+  const { crossings, rules, models, brief, judged } = input;
+  const judgedUnder = (one: ProjectBrief | undefined) => judgeBriefly(crossings, rules, { brief: one, models });
+  const isWhole = judged !== undefined && judged.judgement.findings.length < judged.results.length;
+  const before = outcomeOf(crossings, isWhole ? judged : judgedUnder(brief));
+  const after = outcomeOf(crossings, judgedUnder(assumeChoices(brief, assumptions, rules)));
   return {
     note: ASSUMPTION,
     choices: assumptions.map(({ name, value }) => ({ name, before: choiceAt(brief, name) ?? null, value })),
@@ -38,9 +44,8 @@ export function tryChoices(input: TrialInput, assumptions: readonly Assumption[]
   };
 }
 
-function outcomeOf({ crossings, rules, models }: TrialInput, brief: ProjectBrief | undefined) {
-  const { judgement, results } = judgeWithResults(crossings, rules, { brief, models });
-  const verdicts = penetrationVerdicts(crossings.penetrations, results, judgement.checks, true);
+function outcomeOf({ penetrations }: Crossings, { judgement, results }: NonNullable<TrialInput['judged']>) {
+  const verdicts = penetrationVerdicts(penetrations, results, judgement.checks, true);
   return {
     listed: judgement.findings,
     byKey: new Map(results.map((finding) => [finding.key, finding])),

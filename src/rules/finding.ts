@@ -31,6 +31,19 @@ export function toFindings(
     .map(({ candidate, key }, i) => toFinding(candidate, key, i + 1, waiting.get(candidate)?.size ?? 0));
 }
 
+/** What was judged without its words: all that counting needs. */
+export type Result = Pick<Finding, 'key' | 'check' | 'outcome' | 'wouldBe' | 'subject'>;
+
+/** Words are most of the work of a finding, and most findings are only counted. */
+export const toResults = (candidates: readonly Candidate[]): Result[] =>
+  withNames(candidates).map(({ candidate: { check, verdict, subject }, name }) => ({
+    key: hash(name),
+    check: check.definition.id,
+    outcome: verdict.outcome,
+    wouldBe: verdict.wouldBe,
+    subject: subject.subject,
+  }));
+
 function toFinding({ check, subject, verdict }: Candidate, key: string, number: number, waiting: number): Finding {
   const { message, remedy } = say(check, verdict, subject.facts, waiting);
   return {

@@ -12,7 +12,7 @@ import { compartmentsServed } from '../strategy/airways.js';
 import { proposedPanels } from './access-proposals.js';
 import { evaluateCheck, type Verdict } from './evaluate.js';
 import type { FactObject } from './fact-schema.js';
-import { type Candidate, toFindings } from './finding.js';
+import { type Candidate, type Result, toFindings, toResults } from './finding.js';
 import type { ProjectBrief } from './project-brief.js';
 import { textOf } from './read-fact.js';
 import { type CompiledCheck, RULE_STATUSES, type RuleSet } from './rule-set.js';
@@ -47,6 +47,16 @@ export function judgeWithResults(
   const decided = decide(crossings, rules, options);
   const judgement = judgementOf(decided, options);
   return { judgement, results: options.allFindings ? judgement.findings : findingsOf(decided, () => true) };
+}
+
+/** The same for who only tries something out: what is listed in words, all the rest by outcome. */
+export function judgeBriefly(
+  crossings: Crossings,
+  rules: RuleSet,
+  options: Omit<JudgeOptions, 'allFindings'> = {},
+): { readonly judgement: Judgement; readonly results: readonly Result[] } {
+  const decided = decide(crossings, rules, options);
+  return { judgement: judgementOf(decided, options), results: toResults(decided.candidates) };
 }
 
 interface DecidedCases extends Omit<Judgement, 'findings' | 'strategy' | 'tested'> {
