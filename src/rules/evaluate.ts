@@ -147,7 +147,10 @@ function toleranceFor({ definition }: CompiledCheck, facts: FactObject, proof: P
   if (missing.length > 0) return { known: false, missing, problem: null };
   return {
     site: tolerances.includes(SITE) ? (proof.siteTolerance ?? 0) : 0,
-    measuring: measuring.reduce((sum, { value = 0 }) => sum + value, 0),
+    measuring: rounded(
+      measuring.reduce((sum, { value = 0 }) => sum + value, 0),
+      undefined,
+    ),
   };
 }
 
