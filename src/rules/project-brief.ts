@@ -195,7 +195,7 @@ const supportChoice = z
   })
   .describe('The supports that the project uses; what a model states of one goes first.');
 
-const judged = z.union([z.number(), z.string(), z.boolean()]);
+const judged = z.union([z.number(), z.string(), z.boolean()], 'must be a number, a text, true or false');
 
 const concession = z
   .strictObject({
@@ -225,7 +225,7 @@ const concession = z
 const choices = z.strictObject({
   jurisdiction: name.optional(),
   edition: z
-    .union([name, z.array(name).min(1).max(20)])
+    .union([name, z.array(name).max(20)])
     .nullish()
     .transform((given) => (typeof given === 'string' ? [given] : (given ?? [])))
     .describe('The code and its edition; a list where several codes hold.'),

@@ -71,7 +71,16 @@ describe('the template', () => {
         protections: [],
         shafts: [],
       },
-      choices: { edition: [], systems: [], services: [], access: [], testedSystems: [], pinned: [], testedDampers: [], concessions: [] },
+      choices: {
+        edition: [],
+        systems: [],
+        services: [],
+        access: [],
+        testedSystems: [],
+        pinned: [],
+        testedDampers: [],
+        concessions: [],
+      },
     });
   });
 
