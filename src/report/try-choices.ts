@@ -2,14 +2,14 @@
  * What would be if choices of the brief were others: the same facts, judged twice. No model is read and nothing is
  * found again. What comes of it says what would change, and is no review.
  */
-import type { Crossings, Finding, Judgement, ModelInfo } from '../model.js';
+import type { Crossings, Finding, ModelInfo } from '../model.js';
 import {
   type Assumption,
   assumeChoices,
+  type BriefJudgement,
   choiceAt,
   judgeBriefly,
   type ProjectBrief,
-  type Result,
   type RuleSet,
 } from '../rules/index.js';
 import { countOutcomes, sumOutcomes } from './outcome-counts.js';
@@ -24,7 +24,7 @@ export interface TrialInput {
   /** As it is written; left out: the default brief. */
   readonly brief?: ProjectBrief | undefined;
   /** What came of judging under that brief; left out, or with all findings listed: it is judged again. */
-  readonly judged?: { readonly judgement: Judgement; readonly results: readonly Result[] } | undefined;
+  readonly judged?: BriefJudgement | undefined;
 }
 
 /** @throws AssumptionError where a name leads to no choice, or the changed brief would be refused as a brief */
@@ -44,7 +44,7 @@ export function tryChoices(input: TrialInput, assumptions: readonly Assumption[]
   };
 }
 
-function outcomeOf({ penetrations }: Crossings, { judgement, results }: NonNullable<TrialInput['judged']>) {
+function outcomeOf({ penetrations }: Crossings, { judgement, results }: BriefJudgement) {
   const verdicts = penetrationVerdicts(penetrations, results, judgement.checks, true);
   return {
     listed: judgement.findings,

@@ -3,7 +3,7 @@ export type { Strategy } from './brief-says.js';
 export { newBrief } from './brief-template.js';
 export { type ExampleResult, runExamples } from './examples.js';
 export type { Result } from './finding.js';
-export { type JudgeOptions, judge, judgeBriefly, judgeWithResults } from './judge.js';
+export { type BriefJudgement, type JudgeOptions, judge, judgeBriefly, judgeWithResults } from './judge.js';
 export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';
 export { loadBrief } from './load-brief.js';
 export { requiredAt } from './minutes.js';

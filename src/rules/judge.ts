@@ -1,3 +1,4 @@
+import { once } from '../collect.js';
 import type {
   CheckResult,
   Crossings,
@@ -49,19 +50,28 @@ export function judgeWithResults(
   return { judgement, results: options.allFindings ? judgement.findings : findingsOf(decided, () => true) };
 }
 
+/** What it comes to, without all that is only shown. */
+export interface BriefJudgement {
+  readonly judgement: Pick<Judgement, 'checks' | 'findings'>;
+  readonly results: readonly Result[];
+}
+
 /** The same for who only tries something out: what is listed in words, all the rest by outcome. */
 export function judgeBriefly(
   crossings: Crossings,
   rules: RuleSet,
   options: Omit<JudgeOptions, 'allFindings'> = {},
-): { readonly judgement: Judgement; readonly results: readonly Result[] } {
+): BriefJudgement {
   const decided = decide(crossings, rules, options);
-  return { judgement: judgementOf(decided, options), results: toResults(decided.candidates) };
+  const { checks, candidates } = decided;
+  return { judgement: { checks, findings: listedOf(decided, options) }, results: toResults(candidates) };
 }
 
-interface DecidedCases extends Omit<Judgement, 'findings' | 'strategy' | 'tested'> {
+interface DecidedCases extends Omit<Judgement, 'findings' | 'strategy' | 'tested' | 'proposedPanels'> {
   readonly strategies: readonly RunStrategy[];
-  readonly tested: ReadonlyMap<string, TestedFor>;
+  /** Worked out when it is asked for: what would do elsewhere is a third of the work, and decides nothing. */
+  readonly tested: () => ReadonlyMap<string, TestedFor>;
+  readonly proposedPanels: () => Judgement['proposedPanels'];
   readonly candidates: readonly Candidate[];
   readonly waiting: Waiting;
 }
@@ -94,9 +104,9 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
   return {
     strategies,
     supports,
-    tested: testedFor(crossings, chosen, allowedSystems(rules.systems, choices)),
+    tested: once(() => testedFor(crossings, chosen, allowedSystems(rules.systems, choices))),
     rules: rules.documents,
-    proposedPanels: proposedPanels(crossings, { checks: rules.checks, proof, subjects }),
+    proposedPanels: once(() => proposedPanels(crossings, { checks: rules.checks, proof, subjects })),
     checks: judged.map((one) => resultOf(one.check, one.candidates)),
     candidates,
     waiting: waitingFor(candidates),
@@ -113,21 +123,25 @@ function withWaiting(subject: Subject, places: readonly Candidate[]): Subject {
   return { ...subject, facts: { ...subject.facts, code, model } };
 }
 
-function judgementOf(decided: DecidedCases, { allFindings }: JudgeOptions): Judgement {
-  const { rules, checks, waiting, proposedPanels: proposed, supports } = decided;
-  const isListed = (one: Candidate): boolean =>
-    allFindings === true || (needsAttention(one.verdict) && !waiting.hidden.has(one));
-  const findings = findingsOf(decided, isListed);
-  const strategy = strategyTable(decided.strategies, decided.tested, findings);
+function judgementOf(decided: DecidedCases, options: JudgeOptions): Judgement {
+  const { rules, checks, proposedPanels: proposed, supports } = decided;
+  const findings = listedOf(decided, options);
+  const tested = decided.tested();
+  const strategy = strategyTable(decided.strategies, tested, findings);
   return {
     rules,
     checks,
     findings,
     strategy,
     supports,
-    proposedPanels: proposed,
-    tested: [...decided.tested.values()],
+    proposedPanels: proposed(),
+    tested: [...tested.values()],
   };
+}
+
+function listedOf(decided: DecidedCases, { allFindings }: JudgeOptions): Finding[] {
+  const { hidden } = decided.waiting;
+  return findingsOf(decided, (one) => allFindings === true || (needsAttention(one.verdict) && !hidden.has(one)));
 }
 
 /** Of the tested systems that may be used; all that were loaded where the brief names none. */
