@@ -111,7 +111,7 @@ export function buildReport(input: ReportInput): Report {
     openings: crossings.openings,
     findings: findings.map((finding) => ({
       ...finding,
-      concession: concessions.beside(finding),
+      concession: concessions.beside(finding) ?? finding.concession,
       topic: topicOf(finding),
     })),
     facingEnds: crossings.facingEnds.map(printed),

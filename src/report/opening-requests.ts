@@ -86,7 +86,10 @@ function requestFor(
   if (thickness === null) return 'the thickness of the barrier is not known';
   const own = commonRange(asked.filter(isGap).map(rangeOf));
   const range = own ?? inUse;
-  if (!range) return 'no range of gaps is known to size it by';
+  if (!range)
+    return asked.some((f) => isGap(f) && f.limit !== null)
+      ? 'no gap meets all limits by the tolerances'
+      : 'no range of gaps is known to size it by';
   const along = edgeDirection(outline);
   const across: Vec2 = [-along[1], along[0]];
   const seen = outline.map(([x, y]): Vec2 => [x * along[0] + y * along[1], x * across[0] + y * across[1]]);

@@ -1,9 +1,9 @@
-import type { Tolerance, Unit } from '../model.js';
+import type { Limit, Tolerance, Unit } from '../model.js';
 import { oneLine } from '../words/text.js';
 import { limitWords, valueWords } from '../words/values.js';
 import type { Verdict } from './evaluate.js';
 import { type Fact, type FactObject, type FactValue, factAt, isGroup } from './fact-schema.js';
-import { neededMargin } from './limit.js';
+import { neededMargin, within } from './limit.js';
 import { factOf, isObject } from './read-fact.js';
 import type { CompiledCheck } from './rule-set.js';
 import { fillTemplate, type Special } from './template.js';
@@ -53,7 +53,8 @@ function messageTemplate(check: CompiledCheck, verdict: Verdict): string {
 function remedyTemplate(check: CompiledCheck, verdict: Verdict): string | undefined {
   const reason = reasonOf(check, verdict);
   if (reason) return reason.remedy;
-  if (verdict.open === 'margin' && verdict.tolerance) return GENERIC.moreMargin(verdict.tolerance);
+  if (verdict.open === 'margin' && verdict.limit && verdict.tolerance)
+    return GENERIC.moreMargin(verdict.tolerance, isPossible(within(verdict.limit, verdict.tolerance)));
   if (verdict.outcome === 'failed') return check.definition.remedy?.failed;
   // It says how to supply what is measured, so it helps with nothing else that is missing.
   const lacksMeasure = verdict.open === 'measure' && verdict.problem === null;
@@ -69,6 +70,10 @@ function specialWords(name: string, check: CompiledCheck, verdict: Verdict, wait
   const words = specialOf(check, verdict, waiting, null);
   return Object.hasOwn(words, name) ? words[name as Special]() : undefined;
 }
+
+/** Whether any value is left. */
+const isPossible = ({ atLeast, atMost }: Limit): boolean =>
+  atLeast === undefined || atMost === undefined || atLeast <= atMost;
 
 /** @param tolerance what is still to be gone beyond the limit; null: it is the limit that counts */
 function specialOf(

@@ -94,11 +94,12 @@ export const GENERIC = {
     `${SUBJECT_WORDS[each]}: ${title}: whether ${code.jurisdiction}, ${code.edition} holds cannot be told, since {missing} ${notKnown(several)}.`,
   withoutMargin: (each: Each, title: string, isTested: boolean, tolerance: Tolerance) =>
     `${SUBJECT_WORDS[each]}: ${title}: {measured}, inside the ${isTested ? 'tested ' : ''}limit ({limit}) by {by}, but ${toleranceWords(tolerance)}.`,
-  moreMargin: ({ site, measuring }: Tolerance) =>
-    `Bring it {by} further inside the limit${[
-      ...(site > 0 ? [', or build to a smaller tolerance (project brief, siteTolerance)'] : []),
-      ...(measuring > 0 ? [', or draw the duct as a swept profile, which is measured exactly'] : []),
-    ].join('')}.`,
+  moreMargin: ({ site, measuring }: Tolerance, isPossible: boolean) =>
+    `${[
+      isPossible ? 'Bring it {by} further inside the limit' : 'No value holds both limits; choose another detail',
+      ...(site > 0 ? ['build to a smaller tolerance (project brief, siteTolerance)'] : []),
+      ...(measuring > 0 ? ['draw the duct as a swept profile, which is measured exactly'] : []),
+    ].join(', or ')}.`,
   beyondRows: "the published table has no row for the minutes of the barrier's rating",
   beyondTable: 'the table of limits has no row for a duct of this size',
   contradiction: (atLeast: number, atMost: number) =>

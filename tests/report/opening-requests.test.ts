@@ -311,6 +311,23 @@ describe('nothing is asked for', () => {
   });
 });
 
+it.each([
+  [{ site: 0, measuring: 0 }, 'for gaps of 10 to 50 mm', undefined],
+  [{ site: 5, measuring: 0.8 }, 'for gaps of 15.8 to 44.2 mm', undefined],
+  [{ site: 21, measuring: 0 }, undefined, 'no gap meets all limits by the tolerances'],
+])('is sized so that its gaps hold the tolerance %j', (tolerance, basis, why) => {
+  const limit = { atLeast: 10, atMost: 50 };
+  const finding = aFinding('gap', {
+    check: 'gap-within-range',
+    subject: onPenetration(1),
+    measured: 70,
+    limit,
+    tolerance,
+  });
+  const { requests, withheld } = openingRequests(aReport({ findings: [finding] }));
+  expect([requests[0]?.basis, withheld[0]?.why]).toEqual([basis, why]);
+});
+
 it('takes hostile names as text', () => {
   const name = `'); DROP #1=IFCWALL(\\X2\\zz\n${'x'.repeat(10_000)}`;
   const report = aReport({

@@ -4,11 +4,14 @@ import addFormats from 'ajv-formats';
 import { describe, expect, it } from 'vitest';
 import { writeJson } from '../../src/report/json.js';
 import { parseReport, reportJsonSchema } from '../../src/report/schema.js';
+import { NO_CHOICES } from '../model-factories.js';
 import { aFinding, aModel, aPenetration, aReport, onPenetration } from './factories.js';
 
 const ajv = new Ajv2020.default({ strict: true, allowUnionTypes: true, allErrors: true });
 addFormats.default(ajv);
 const isReport = ajv.compile(reportJsonSchema());
+
+const NONE = { passed: 0, failed: 0, cantTell: 0, inapplicable: 0, untested: 0 };
 
 const full = () =>
   aReport({
@@ -38,6 +41,7 @@ const full = () =>
         measured: 70,
         limit: { atLeast: 10, atMost: 50 },
         margin: -20,
+        tolerance: { site: 5, measuring: 0.8 },
         change: { kind: 'moveDuct', by: [0, 0, -20] },
         concession: {
           reason: 'r',
@@ -52,6 +56,27 @@ const full = () =>
       }),
       aFinding('treatment', { outcome: 'cantTell', limit: { among: ['damper', 'blanket'] }, missing: ['treatment'] }),
     ],
+    choices: {
+      ...NO_CHOICES,
+      concessions: [
+        {
+          ...{ key: 'f'.repeat(16), reason: 'r', grantedBy: 'g', role: 'o', reference: 'x', date: '2026-01-01' },
+          ...{ measured: 70, limit: { atLeast: 10, atMost: 50 } },
+        },
+      ],
+    },
+    assumed: {
+      note: 'no review',
+      choices: [{ name: 'room', before: null, value: { working: 100 } }],
+      ...{ outcomes: { before: NONE, after: NONE }, penetrationOutcomes: { before: NONE, after: NONE } },
+      goes: [
+        {
+          ...{ key: 'k', check: 'gap-within-range', subject: { type: 'penetration', id: 'P-0001' }, side: 'top' },
+          ...{ outcome: 'failed', other: 'passed', message: 'm' },
+        },
+      ],
+      comes: [],
+    },
   });
 
 const written = (report = full()): Record<string, unknown> => JSON.parse(new TextDecoder().decode(writeJson(report)));
@@ -112,7 +137,7 @@ describe('report.json', () => {
     const words = (text: string) => text.split(' ');
     expect(names(report)).toEqual(
       words(
-        'format version tool createdAt demonstration cautions revision brief models rules checks summary barriers compartments doors runs access proposedPanels strategy supports penetrations openings facingEnds findings issuedTags takeoff',
+        'format version tool createdAt demonstration cautions revision brief models rules checks summary barriers compartments doors runs access proposedPanels strategy supports penetrations openings facingEnds findings concessions assumed issuedTags takeoff',
       ),
     );
     expect(names(report.models[0])).toEqual(

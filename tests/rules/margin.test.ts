@@ -59,6 +59,12 @@ describe('the margin', () => {
     });
   });
 
+  it('that no value can have is not asked for', () => {
+    expect(top(tested, 21, 30, duct({}))?.remedy).toBe(
+      'No value holds both limits; choose another detail, or build to a smaller tolerance (project brief, siteTolerance).',
+    );
+  });
+
   it.each([
     ['both together, to the tenth', 5, 15.8, mesh(0.8), 'passed'],
     ['a tenth less', 5, 15.7, mesh(0.8), 'cantTell'],
