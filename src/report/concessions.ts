@@ -2,6 +2,7 @@
 import { fileUnder } from '../collect.js';
 import type { Concession, Finding, Limit } from '../model.js';
 import type { BriefConcession } from '../rules/index.js';
+import { rounded } from '../rules/limit.js';
 import { limitWords, OUTCOME_WORDS, valueWords } from '../words/values.js';
 import type { ListedConcession } from './schema.js';
 
@@ -70,9 +71,10 @@ function whyLapsed({ date, expires, measured, limit }: BriefConcession, now: Fin
 
 type Value = Finding['measured'] | undefined;
 
-/** Binary noise of a number that was written down is no change. */
-const isSame = (a: Value, b: Value): boolean =>
-  typeof a === 'number' && typeof b === 'number' ? Math.abs(a - b) < 1e-6 : (a ?? null) === (b ?? null);
+const isSame = (a: Value, b: Value): boolean => written(a) === written(b);
+
+/** Binary noise of a number is no change. */
+const written = (value: Value): Value => (value === null || value === undefined ? null : rounded(value, undefined));
 
 function isSameLimit(a: Limit | null, b: Limit | null): boolean {
   if (a === null || b === null) return a === b;

@@ -23,7 +23,7 @@ beforeAll(() => {
   b.opening(b.wall(WALL), { ...OPENING, width: OPENING.width + 200 });
   b.duct(DUCT);
   writeFileSync(at('model.ifc'), b.toString());
-  check('plain');
+  check('plain', '--write', 'json,html');
 });
 
 describe('ratedrun concession', () => {
