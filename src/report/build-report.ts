@@ -38,7 +38,8 @@ export interface ReportInput {
   readonly previous?: Report | undefined;
   /**
    * Every result, also those that `judgement.findings` leaves to the counts: only these can show that a penetration
-   * passed. Without them a penetration about which nothing worse is listed counts as can't tell.
+   * passed. Without them a penetration about which nothing worse is listed counts as can't tell, and a concession of what
+   * is not listed as stale.
    */
   readonly results?: readonly Finding[] | undefined;
   /** What `tryChoices` says of other choices; it stands beside the review and changes nothing of it. */
