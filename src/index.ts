@@ -27,11 +27,16 @@ export { topicsIn } from './report/bcf/finding-topics.js';
 export { BcfError } from './report/bcf/topic.js';
 export { type BcfOptions, writeBcf } from './report/bcf/write-bcf.js';
 export { buildReport, type ReportInput } from './report/build-report.js';
+export { newConcession } from './report/concession-words.js';
 export { type HtmlOptions, writeHtml } from './report/html.js';
 export { type OpeningRequest, type OpeningRequests, openingRequests } from './report/opening-requests.js';
-export { parseReport, type Report, reportJsonSchema } from './report/schema.js';
+export { type Assumed, type ListedConcession, parseReport, type Report, reportJsonSchema } from './report/schema.js';
+export { type TrialInput, tryChoices } from './report/try-choices.js';
 export { type IfcSchema, writeOpeningRequests } from './report/write-opening-requests.js';
 export {
+  type Assumption,
+  AssumptionError,
+  assumeChoices,
   constructionRows,
   type ExampleResult,
   type JudgeOptions,
@@ -42,6 +47,7 @@ export {
   loadRules,
   newBrief,
   type ProjectBrief,
+  parseAssumption,
   RuleDocumentError,
   type RuleDocumentText,
   type RuleSet,

@@ -1348,6 +1348,8 @@ export interface Finding {
   readonly limit: Limit | null;
   /** Distance inside the limit; negative when missed. */
   readonly margin: number | null;
+  /** What the margin has to hold for the limit to be met; null where the check asks for none, or nothing is known. */
+  readonly tolerance: Tolerance | null;
   readonly message: string;
   readonly remedy: string | null;
   /** What would mend it, proven by applying it to the models and judging again; null: nothing is known that does. */
@@ -1416,6 +1418,15 @@ export type SingleChange = MoveDuct | ChangeOpening | NewOpening | Choose;
 /** What is to be done to the models, or in the brief, so that a finding goes and no new one comes. */
 export type Change = SingleChange | { readonly kind: 'several'; readonly changes: readonly SingleChange[] };
 
+/** Both in millimetres, and both at once: what is built may be off one way and what was measured the same way. */
+export interface Tolerance {
+  /** How far what is built may lie off what is modelled, as the brief has it. */
+  readonly site: number;
+  /** How far what is modelled may lie off what was measured. */
+  readonly measuring: number;
+}
+
+/** Leave that somebody gave for what was found; it stands beside the outcome and changes nothing. Dates are ISO 8601. */
 export interface Concession {
   readonly reason: string;
   readonly grantedBy: string;
@@ -1423,6 +1434,9 @@ export interface Concession {
   readonly reference: string;
   readonly date: string;
   readonly expires: string | null;
+  readonly state: 'inForce' | 'lapsed';
+  /** Why it has lapsed; null while it is in force. */
+  readonly because: string | null;
 }
 
 export interface RuleInfo {

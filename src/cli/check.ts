@@ -13,7 +13,8 @@ import { buildReport } from '../report/build-report.js';
 import { openingRequests } from '../report/opening-requests.js';
 import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
-import { judgeWithResults, largestSeparation, serviceRows } from '../rules/index.js';
+import { tryChoices } from '../report/try-choices.js';
+import { assumeChoices, judgeWithResults, largestSeparation, parseAssumption, serviceRows } from '../rules/index.js';
 import { oneLine } from '../words/text.js';
 import { constructionsUnder, readBrief, rulesFrom } from './documents.js';
 import { readInput, readModels, UsageError, writeOutputs } from './io.js';
@@ -25,6 +26,7 @@ import type { Streams } from './streams.js';
 export interface CheckOptions extends OutputOptions {
   readonly projectBrief?: string;
   readonly rules?: readonly string[];
+  readonly assume?: readonly string[];
   readonly out: string;
   readonly write?: string;
   readonly previous?: string;
@@ -44,6 +46,9 @@ export async function check(models: readonly string[], options: CheckOptions, io
     const rules = await rulesFrom(options.rules);
     const given = options.projectBrief === undefined ? undefined : await readBrief(options.projectBrief, rules);
     const facts = given?.brief.facts;
+    const assumptions = (options.assume ?? []).map(parseAssumption);
+    // What can't be assumed is said before anything is read.
+    if (assumptions.length > 0) assumeChoices(given?.brief, assumptions, rules);
     const previous = options.previous === undefined ? undefined : await readReportIn(options.previous);
     const inputs = await readModels(models);
     const sentBack = await previousBcf(options);
@@ -66,10 +71,13 @@ export async function check(models: readonly string[], options: CheckOptions, io
       ...{ federation, crossings, wide, rules, find: finding, judge: judging },
       onProgress: (share) => progress.report('Solving and proving remedies', share),
     });
+    const judged = { judgement, results };
+    const trial = { crossings, rules, brief: given?.brief, models: federation.models, judged };
     const input = {
       models: federation.models,
       ...{ crossings, judgement, results, revision, previous },
       brief: given?.info,
+      assumed: assumptions.length > 0 ? tryChoices(trial, assumptions) : undefined,
       choices: given?.brief.choices,
       serviceRows: serviceRows(rules),
       topicOf: sentBack && topicsIn(sentBack),

@@ -2,6 +2,7 @@
 import { Command, CommanderError, Option } from 'commander';
 import { packageVersion } from '../platform/package-root.js';
 import { InputError } from '../read/container.js';
+import { AssumptionError } from '../rules/assume.js';
 import { RuleDocumentError } from '../rules/rule-document-error.js';
 import type { CheckOptions } from './check.js';
 import type { CompareOptions } from './compare.js';
@@ -33,6 +34,11 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .argument('<model...>', 'IFC files (.ifc, .ifczip) that belong together')
     .option('--project-brief <file>', "the project's own facts and choices; without it the default brief holds")
     .option('--rules <file-or-folder...>', 'rule documents instead of the shipped ones')
+    .option(
+      '--assume <name=value>',
+      'say also what would be under another choice of the brief, e.g. room.working=100; may be repeated',
+      (text: string, before: readonly string[] = []) => [...before, text],
+    )
     .option('--out <folder>', 'where the outputs go', 'ratedrun-report')
     .option(
       '--write <list>',
@@ -67,6 +73,16 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .action(async (models: string[], options: CheckOptions) => {
       const { check } = await import('./check.js'); // commands load what they need, so that --help is quick
       code = await check(models, options, io);
+    });
+
+  program
+    .command('concession')
+    .description('print entries for the project brief with the numbers of findings, ready to fill in')
+    .argument('<folder>', 'folder of a report')
+    .argument('<finding...>', 'keys of findings as the report shows them, or their ids')
+    .action(async (folder: string, findings: string[]) => {
+      const { concession } = await import('./concession.js');
+      code = await concession(folder, findings, io);
     });
 
   program
@@ -122,6 +138,7 @@ function messageOf(error: unknown): string {
       ? 'no command given; try ratedrun --help'
       : `${error.message.replace(/^error: /, '')}; try ratedrun --help`;
   if (error instanceof UsageError || error instanceof InputError) return error.message;
+  if (error instanceof AssumptionError) return `--assume: ${error.message}`;
   if (error instanceof RuleDocumentError) return `${error.file}:${error.line}:${error.column} ${error.message}`;
   return `stopped by an error of its own (${error instanceof Error ? error.message : String(error)}); please report it with the model`;
 }

@@ -1,12 +1,14 @@
 /** Puts models, measured facts and findings together into the report that all outputs are written from. */
-import type { BarrierFacts, CheckResult, Crossings, Finding, Judgement, ModelInfo, Outcome } from '../model.js';
+import type { BarrierFacts, Crossings, Finding, Judgement, ModelInfo } from '../model.js';
 import { OUTCOMES } from '../model.js';
 import { type BriefChoices, requiredAt } from '../rules/index.js';
 import { compartmentsServed } from '../strategy/airways.js';
 import type { ServiceRow } from '../strategy/index.js';
+import { concessionsOn } from './concessions.js';
 import { carriedOn, issuedIn } from './issued-tags.js';
+import { countOutcomes, sumOutcomes } from './outcome-counts.js';
 import { penetrationVerdicts } from './penetration-outcome.js';
-import { type OutcomeCounts, type Report, type ReportFinding, reportSchema } from './schema.js';
+import { type Assumed, type Report, type ReportFinding, reportSchema } from './schema.js';
 
 /** What a report is not. Every output shows these. */
 export const CAUTIONS: readonly string[] = [
@@ -18,7 +20,7 @@ export const CAUTIONS: readonly string[] = [
 ];
 
 export interface ReportInput {
-  /** Of the brief: what it asks for at each penetration. */
+  /** Of the brief: what it asks for at each penetration, and what was conceded. */
   readonly choices?: BriefChoices | undefined;
   /** Of the rules: what holds for the services that systems of ducts have. */
   readonly serviceRows?: readonly ServiceRow[] | undefined;
@@ -36,9 +38,12 @@ export interface ReportInput {
   readonly previous?: Report | undefined;
   /**
    * Every result, also those that `judgement.findings` leaves to the counts: only these can show that a penetration
-   * passed. Without them a penetration about which nothing worse is listed counts as can't tell.
+   * passed. Without them a penetration about which nothing worse is listed counts as can't tell, and a concession of what
+   * is not listed as stale.
    */
   readonly results?: readonly Finding[] | undefined;
+  /** What `tryChoices` says of other choices; it stands beside the review and changes nothing of it. */
+  readonly assumed?: Assumed | undefined;
   /** What people said of a finding, or of a penetration, in an issue exchange; null where nothing is known. */
   readonly topicOf?:
     | ((about: { readonly kind: 'finding' | 'penetration'; readonly key: string }) => FindingTopic | null)
@@ -60,6 +65,7 @@ export function buildReport(input: ReportInput): Report {
   const results = input.results ?? findings;
   const complete = results.length === OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
   const verdicts = penetrationVerdicts(crossings.penetrations, results, checks, complete);
+  const concessions = concessionsOn(input.choices?.concessions ?? [], results, createdAt);
   const strategy = { ...input, serves: compartmentsServed(crossings) };
   const tested = new Map(judgement.tested.map(({ penetration, ...own }) => [penetration, own]));
   const penetrations = crossings.penetrations.map((p) => ({
@@ -104,8 +110,14 @@ export function buildReport(input: ReportInput): Report {
     supports: judgement.supports,
     penetrations,
     openings: crossings.openings,
-    findings: findings.map((finding) => ({ ...finding, topic: topicOf(finding) })),
+    findings: findings.map((finding) => ({
+      ...finding,
+      concession: concessions.beside(finding) ?? finding.concession,
+      topic: topicOf(finding),
+    })),
     facingEnds: crossings.facingEnds.map(printed),
+    concessions: [...concessions.list],
+    assumed: input.assumed ?? null,
     issuedTags: carriedOn(issuedIn(input.previous), penetrations, createdAt),
     takeoff: null,
   } satisfies Report);
@@ -121,28 +133,6 @@ function topicsOn({ topicOf, crossings }: ReportInput): (finding: Finding) => Fi
   return ({ key, subject }) => {
     const place = subject.type === 'penetration' ? keys.get(subject.id) : undefined;
     return topicOf({ kind: 'finding', key }) ?? (place ? topicOf({ kind: 'penetration', key: place }) : null);
-  };
-}
-
-function sumOutcomes(checks: readonly CheckResult[]): OutcomeCounts {
-  const sum = (outcome: Outcome) => checks.reduce((total, check) => total + check.outcomes[outcome], 0);
-  return {
-    passed: sum('passed'),
-    failed: sum('failed'),
-    cantTell: sum('cantTell'),
-    inapplicable: sum('inapplicable'),
-    untested: sum('untested'),
-  };
-}
-
-function countOutcomes(outcomes: readonly Outcome[]): OutcomeCounts {
-  const count = (outcome: Outcome) => countOf(outcomes, (o) => o === outcome);
-  return {
-    passed: count('passed'),
-    failed: count('failed'),
-    cantTell: count('cantTell'),
-    inapplicable: count('inapplicable'),
-    untested: count('untested'),
   };
 }
 

@@ -3,11 +3,13 @@ import { markPicture } from '../draw/paper/mark.js';
 import { OUTCOMES, type Outcome } from '../model.js';
 import { counted, listed } from '../words/text.js';
 import { OUTCOME_WORDS } from '../words/values.js';
+import { assumedWords } from './assumed-words.js';
+import { concessionsInBrief, concessionWords } from './concession-words.js';
 import { list, paragraph, sentence, table, tag, text } from './html-markup.js';
 import { type OpeningRequests, requestSize } from './opening-requests.js';
 import { relate } from './penetration-outcome.js';
 import { placeWords } from './place-words.js';
-import type { Report, ReportFinding } from './schema.js';
+import type { Assumed, Report, ReportFinding } from './schema.js';
 import { unknownGroups } from './summary-unknown.js';
 
 /** The outcome as mark and word. */
@@ -70,6 +72,7 @@ export function summaryPage(report: Report, pages: string): string {
     failedElsewhere(report),
     tag('h3', {}, "What can't be told, and what is needed"),
     cantTell(report),
+    concessionList(report),
   ].join('\n');
 }
 
@@ -128,8 +131,14 @@ function failedElsewhere(report: Report): string {
 }
 
 function findingItem(report: Report, finding: ReportFinding): string {
-  const remedy = finding.remedy === null ? '' : ` Remedy: ${finding.remedy}`;
-  return sentence(`${placeWords(report, finding, []).text}: ${finding.message}${remedy}`);
+  const { key, message, remedy, concession } = finding;
+  const parts = [
+    `${placeWords(report, finding, []).text}: ${message}`,
+    ...(remedy === null ? [] : [`Remedy: ${remedy}`]),
+    ...(concession === null ? [] : [`${concessionWords(concession)}.`]),
+    `Key ${key}.`,
+  ];
+  return sentence(parts.join(' '));
 }
 
 /** More lines than these are no summary. */
@@ -145,6 +154,38 @@ function cantTell(report: Report): string {
       .map(({ what, remedy }) => sentence(what) + (remedy === null ? '' : `<br>${sentence(remedy)}`)),
     ...more,
   ]);
+}
+
+/** All of them: one that stands beside no finding has to be seen somewhere. */
+function concessionList(report: Report): string {
+  if (report.concessions.length === 0) return '';
+  const items = report.concessions.map(
+    (one) => `${one.finding === null ? '' : `${one.finding}, `}key ${one.key}: ${concessionWords(one)}`,
+  );
+  return [tag('h3', {}, 'Concessions'), paragraph(concessionsInBrief(report)), list('ul', items.map(sentence))].join(
+    '\n',
+  );
+}
+
+/** What was tried out, stamped so that no page of it can be taken for the review. */
+export function assumedPage(assumed: Assumed): string {
+  const { choices, counts, goes, comes } = assumedWords(assumed);
+  const some = (heading: string, findings: readonly string[]): string => {
+    const more = findings.length > MOST ? [`and ${findings.length - MOST} more in report.json`] : [];
+    const items = [...findings.slice(0, MOST), ...more].map(sentence);
+    return items.length === 0 ? '' : tag('h3', {}, heading) + list('ul', items);
+  };
+  return [
+    tag('h2', {}, 'Assumption: what would change'),
+    paragraph(assumed.note, 'stamp'),
+    list(
+      'ul',
+      choices.map((one) => sentence(`If ${one}`)),
+    ),
+    ...counts.map((one) => paragraph(one)),
+    some('Would go or change', goes),
+    some('Would come or change', comes),
+  ].join('\n');
 }
 
 /** Which openings are asked for, and for which that are wrong none can be. */

@@ -2,7 +2,8 @@
 import { drawElevation } from '../draw/paper/elevation.js';
 import type { ElementRef } from '../model.js';
 import { number } from '../words/text.js';
-import { limitWords, valueWords } from '../words/values.js';
+import { limitWords, toleranceWords, valueWords } from '../words/values.js';
+import { concessionWords } from './concession-words.js';
 import { damperSentences } from './damper-words.js';
 import { FACE_HEADINGS, faceRows } from './face-words.js';
 import { outcomeMarkup } from './html-front.js';
@@ -74,20 +75,19 @@ function caption({ gaps, opening, skew, outlines }: ReportPenetration): string {
 }
 
 function findingRow(
-  { outcome, message, measured, limit, check, remedy, side, concession }: ReportFinding,
+  { key, outcome, message, measured, limit, tolerance, check, remedy, side, concession }: ReportFinding,
   lookup: Lookup,
 ): string[] {
   const known = lookup.checks.get(check);
   const unit = known?.unit ?? undefined;
-  const granted = concession
-    ? [paragraph(`Concession by ${concession.grantedBy}, ${concession.reference}: ${concession.reason}`)]
-    : [];
+  const granted = concession ? [paragraph(concessionWords(concession), 'concession')] : [];
+  const needed = tolerance ? toleranceWords(tolerance) : '';
   return [
-    [outcomeMarkup(outcome), paragraph(message), ...granted].join(''),
+    [outcomeMarkup(outcome), paragraph(message), ...granted, keyMarkup(key)].join(''),
     measured === null
       ? 'not known'
       : sentence(`${side === null ? '' : `${valueWords(side)} `}${valueWords(measured, unit)}`),
-    limit === null ? '' : sentence(limitWords(limit, unit)),
+    limit === null ? '' : sentence(`${limitWords(limit, unit)}${needed === '' ? '' : `; ${needed}`}`),
     known ? sentence(basisWords(known.basis)) : '',
     remedy === null ? '' : sentence(remedy),
   ];
@@ -128,6 +128,9 @@ function testedDetails({ treatment }: ReportPenetration): string {
     ...(!chosen && feasible.length === 0 && nearest.length === 0 ? [paragraph('Nothing is asked of it here.')] : []),
   ].join('\n');
 }
+
+/** What a concession names a finding by. */
+export const keyMarkup = (key: string): string => tag('p', { class: 'mono' }, 'Key ', text(key));
 
 const globalIdMarkup = (id: string): string => tag('span', { class: 'mono' }, text(id));
 

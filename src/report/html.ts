@@ -6,7 +6,7 @@ import type { FontFace } from '../draw/paper/font-face.js';
 import { counted, oneLine } from '../words/text.js';
 import { hasAccess } from './access-words.js';
 import { evidenceTables } from './evidence-table.js';
-import { cover, openingsList, projectWords, summaryPage } from './html-front.js';
+import { assumedPage, cover, openingsList, projectWords, summaryPage } from './html-front.js';
 import { paragraph, sentence, tag } from './html-markup.js';
 import { type Lookup, penetrationPage } from './html-penetration.js';
 import { styleSheet } from './html-style.js';
@@ -69,6 +69,7 @@ export function writeHtml(report: Report, { fonts, openings, revision = null, ch
     '<body>',
     section('cover', cover(report, revision)),
     section('summary', summaryPage(report, pagesWords(failed.length, shown.length)), openingsList(openings)),
+    ...(report.assumed === null ? [] : [section('assumed', assumedPage(report.assumed))]),
     ...(changes === undefined ? [] : [section('changes', changes)]),
     ...shown.map((p, i) => section('penetration', penetrationPage(p, i, lookup))),
     section('register wide', registerTable(report, findings)),

@@ -8,6 +8,7 @@
 import { fileUnder } from '../collect.js';
 import type { Outcome } from '../model.js';
 import { oneLine } from '../words/text.js';
+import { concessionWords } from './concession-words.js';
 import { relate } from './penetration-outcome.js';
 import { placeWords } from './place-words.js';
 import type { Report, ReportCheck, ReportFinding } from './schema.js';
@@ -89,9 +90,10 @@ const worst = (findings: readonly ReportFinding[]): Outcome =>
 
 function resultOf(findings: readonly ReportFinding[], outcome: Outcome): XmlElement[] {
   const told = findings.filter((finding) => finding.outcome === outcome);
-  const lines = told.flatMap(({ message, remedy }) => [
+  const lines = told.flatMap(({ message, remedy, concession }) => [
     oneLine(message),
     ...(remedy === null ? [] : [`Remedy: ${oneLine(remedy)}`]),
+    ...(concession === null ? [] : [concessionWords(concession)]),
   ]);
   const message = lines[0] ?? '';
   switch (outcome) {

@@ -6,6 +6,7 @@ import { neighboursOf } from '../draw/paper/neighbours.js';
 import { bounds, overlaps } from '../geometry/polygon.js';
 import type { Finding, Limit, Polygon, Vec2 } from '../model.js';
 import { commonRange, openingSize, slideThrough } from '../opening-size.js';
+import { within } from '../rules/limit.js';
 import { number } from '../words/text.js';
 import { limitWords } from '../words/values.js';
 import { findingsByPenetration } from './penetration-outcome.js';
@@ -40,10 +41,10 @@ export interface OpeningRequests {
  */
 export function openingRequests(
   report: Report,
-  results: readonly Pick<Finding, 'check' | 'limit'>[] = report.findings,
+  results: readonly Pick<Finding, 'check' | 'limit' | 'tolerance'>[] = report.findings,
 ): OpeningRequests {
   const findings = findingsByPenetration(report);
-  const inUse = commonRange(results.filter((f) => isGap(f)).map((f) => f.limit));
+  const inUse = commonRange(results.filter(isGap).map(rangeOf));
   const penetrations = new Map(report.penetrations.map((p) => [p.id, p]));
   const requests: OpeningRequest[] = [];
   const withheld: { penetration: ReportPenetration; why: string }[] = [];
@@ -61,6 +62,10 @@ export function openingRequests(
 const isMissing = ({ check }: Pick<Finding, 'check'>): boolean => check === 'opening-modelled';
 const isGap = ({ check }: Pick<Finding, 'check'>): boolean => check.startsWith('gap-within-');
 
+/** What is asked for is to pass once it is built, so the tolerances are off the range. */
+const rangeOf = ({ limit, tolerance }: Pick<Finding, 'limit' | 'tolerance'>): Limit | null =>
+  limit && within(limit, tolerance);
+
 /** The request, or why there can be none. */
 function requestFor(
   p: ReportPenetration,
@@ -76,9 +81,12 @@ function requestFor(
     return 'the section of the duct is not known';
   const { thickness } = p.barrier;
   if (thickness === null) return 'the thickness of the barrier is not known';
-  const own = commonRange(asked.filter(isGap).map((f) => f.limit));
+  const own = commonRange(asked.filter(isGap).map(rangeOf));
   const range = own ?? inUse;
-  if (!range) return 'no range of gaps is known to size it by';
+  if (!range)
+    return asked.some((f) => isGap(f) && f.limit !== null)
+      ? 'no gap meets all limits by the tolerances'
+      : 'no range of gaps is known to size it by';
   const along = edgeDirection(outline);
   const across: Vec2 = [-along[1], along[0]];
   const seen = outline.map(([x, y]): Vec2 => [x * along[0] + y * along[1], x * across[0] + y * across[1]]);

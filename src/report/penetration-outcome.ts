@@ -76,7 +76,7 @@ export function findingsByPenetration(report: Report): ReadonlyMap<string, reado
  */
 export function penetrationVerdicts(
   penetrations: readonly Located[],
-  findings: readonly Finding[],
+  findings: readonly Pick<Finding, 'check' | 'outcome' | 'wouldBe' | 'subject'>[],
   checks: readonly CheckResult[],
   complete: boolean,
 ): ReadonlyMap<string, PenetrationVerdict> {

@@ -1,9 +1,11 @@
 /** What stands in which column of the register. */
 
 import type { SupportRow } from '../model.js';
+import { neededMargin } from '../rules/limit.js';
 import { listed, number } from '../words/text.js';
 import { limitWords, OUTCOME_WORDS, STATUS_WORDS, valueWords } from '../words/values.js';
 import type { AccessRow } from './access-words.js';
+import { concessionWords } from './concession-words.js';
 import { nearestBeside } from './face-words.js';
 import type { ReportBarrier, ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
 import type { StrategyWords } from './strategy-words.js';
@@ -155,6 +157,12 @@ export const FINDING_COLUMNS: readonly Column<FindingRow>[] = [
   { header: 'Measured', width: 12, format: '0.0#', value: ({ finding }) => finding.measured },
   { header: 'Allowed', width: 18, value: ({ finding }) => finding.limit && limitWords(finding.limit) },
   { header: 'Margin', width: 10, format: '0.0#', value: ({ finding }) => finding.margin },
+  {
+    header: 'Margin needed',
+    width: 10,
+    format: '0.0#',
+    value: ({ finding: { tolerance } }) => tolerance && neededMargin(tolerance),
+  },
   { header: 'Unit', width: 8, value: ({ check }) => check?.unit ?? null },
   { header: 'Message', width: 60, value: ({ finding }) => finding.message },
   { header: 'Remedy', width: 50, value: ({ finding }) => finding.remedy },
@@ -162,8 +170,7 @@ export const FINDING_COLUMNS: readonly Column<FindingRow>[] = [
   {
     header: 'Concession',
     width: 30,
-    value: ({ finding: { concession: c } }) =>
-      c ? `${c.reason} (${c.grantedBy}, ${c.role}, ${c.reference}, ${c.date})` : null,
+    value: ({ finding: { concession } }) => concession && concessionWords(concession),
   },
   {
     header: 'Basis',

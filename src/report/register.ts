@@ -2,6 +2,7 @@
 import type { ElementRef } from '../model.js';
 import { OUTCOME_WORDS, STATUS_WORDS } from '../words/values.js';
 import { accessWords } from './access-words.js';
+import { concessionsInBrief, concessionWords } from './concession-words.js';
 import { findingsByPenetration, relate } from './penetration-outcome.js';
 import {
   ACCESS_COLUMNS,
@@ -89,6 +90,8 @@ function readMe(report: Report, stamp: string | null): Table {
     ['Tool', report.tool],
     ['Brief', report.brief ? report.brief.file : 'the default brief'],
     ['Brief, SHA-256', report.brief?.sha256 ?? null],
+    ...(report.concessions.length === 0 ? [] : [[], ['Concessions', concessionsInBrief(report)]]),
+    ...report.concessions.map((one) => [one.key, concessionWords(one)]),
     [],
     ['Penetrations', summary.penetrations],
     ['Barriers crossed', summary.barriersCrossed],

@@ -30,6 +30,7 @@ import {
 import { proposedPanel, runAccess } from './schema-access.js';
 import { barrier, compartment, door } from './schema-barriers.js';
 import { change } from './schema-changes.js';
+import { assumed, concession, judged, listedConcession } from './schema-decisions.js';
 import { count, elementRef, limit, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
 import { facingEnds, openingSubject, penetrationFacts } from './schema-penetrations.js';
 import { run, strategyRow, supportRow } from './schema-runs.js';
@@ -47,23 +48,19 @@ const finding = z.object({
   }),
   side: side.nullable(),
   at: vec3.nullable(),
-  measured: z.union([z.number(), z.string(), z.boolean()]).nullable(),
+  measured: judged.nullable(),
   limit: limit.nullable(),
   margin: z.number().nullable(),
+  tolerance: z
+    .object({ site: z.number(), measuring: z.number() })
+    .nullable()
+    .default(null)
+    .describe('What the margin has to hold, both together, in mm; null: nothing is asked for'),
   message: z.string(),
   remedy: z.string().nullable(),
   change: change.nullable(),
   missing: z.array(z.string()),
-  concession: z
-    .object({
-      reason: z.string(),
-      grantedBy: z.string(),
-      role: z.string(),
-      reference: z.string(),
-      date: z.string(),
-      expires: z.string().nullable(),
-    })
-    .nullable(),
+  concession: concession.nullable(),
   topic: z
     .object({
       guid: z.string(),
@@ -177,6 +174,11 @@ export const reportSchema = z
     openings: z.array(openingSubject).describe('Openings of barriers with all services in them'),
     facingEnds: z.array(facingEnds).default([]).describe('Duct ends that face each other across a barrier'),
     findings: z.array(finding),
+    concessions: z.array(listedConcession).default([]).describe('All that the brief lists; none changes an outcome'),
+    assumed: assumed
+      .nullable()
+      .default(null)
+      .describe('What would be under other choices; no review. null: none was tried'),
     issuedTags: z
       .array(
         z.object({
@@ -203,6 +205,8 @@ export type ReportModel = Report['models'][number];
 export type ReportBarrier = Report['barriers'][number];
 export type ReportPenetration = Report['penetrations'][number];
 export type ReportFinding = Report['findings'][number];
+export type ListedConcession = Report['concessions'][number];
+export type Assumed = NonNullable<Report['assumed']>;
 export type ReportFacingEnds = Report['facingEnds'][number];
 export type IssuedTag = Report['issuedTags'][number];
 export type ReportCheck = Report['checks'][number];

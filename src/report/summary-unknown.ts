@@ -42,7 +42,8 @@ function gather(report: Report): Map<string, Gathered> {
     const penetrations = concerned(finding);
     const at = barriersAt(finding, penetrations, barriers);
     const leads = finding.missing.flatMap((fact) => leadsOf(fact, at));
-    const other: Lead = { text: titles.get(finding.check) ?? finding.check, at: 'penetrations' };
+    const title = titles.get(finding.check) ?? finding.check;
+    const other: Lead = { text: isWithoutMargin(finding) ? WITHOUT_MARGIN : title, at: 'penetrations' };
     for (const { lead, barriers: these } of leads.length > 0 ? leads : [{ lead: other, barriers: at }]) {
       const group = groups.get(lead.text) ?? {
         lead,
@@ -58,6 +59,10 @@ function gather(report: Report): Map<string, Gathered> {
   }
   return groups;
 }
+
+const WITHOUT_MARGIN = 'Inside the limit, but not by the site tolerance and what was measured to';
+const isWithoutMargin = ({ margin, tolerance }: ReportFinding): boolean =>
+  margin !== null && margin >= 0 && tolerance !== null;
 
 function barriersAt(
   { subject }: ReportFinding,

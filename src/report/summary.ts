@@ -1,6 +1,8 @@
 /** The summary that `check` prints: what a coordinator needs to know before opening anything. */
 
 import { counted, oneLine, wrap } from '../words/text.js';
+import { assumedWords } from './assumed-words.js';
+import { concessionsInBrief, concessionWords } from './concession-words.js';
 import { relate } from './penetration-outcome.js';
 import { type PlaceWords, placeWords } from './place-words.js';
 import type { Report, ReportFinding } from './schema.js';
@@ -24,6 +26,8 @@ export function writeSummary(report: Report, { files, width = 96 }: SummaryOptio
     headLines(report, width),
     failedLines(report, width, elsewhere),
     unknownLines(report, width, elsewhere),
+    concessionLines(report, width),
+    assumedLines(report, width),
     files.length === 0 ? [] : ['Written', ...files.map((file) => `  ${file}`)],
     wrap(CAUTION_IN_BRIEF, width),
   ];
@@ -91,14 +95,7 @@ function findingLines({ message, remedy, concession }: ReportFinding, width: num
   return [
     ...wrap(oneLine(message), width, '    '),
     ...(remedy === null ? [] : wrap(`Remedy: ${oneLine(remedy)}`, width, '    ', '      ')),
-    ...(concession === null
-      ? []
-      : wrap(
-          `Concession by ${oneLine(concession.grantedBy)}, ${oneLine(concession.reference)}: ${oneLine(concession.reason)}`,
-          width,
-          '    ',
-          '      ',
-        )),
+    ...(concession === null ? [] : wrap(concessionWords(concession), width, '    ', '      ')),
   ];
 }
 
@@ -117,6 +114,36 @@ function byPlace(
     places.set(key, place);
   }
   return [...places.values()];
+}
+
+/** Those beside no finding that is shown here have to be told somewhere. */
+function concessionLines(report: Report, width: number): string[] {
+  const odd = report.concessions.filter(({ state }) => state !== 'inForce');
+  return [
+    ...(report.concessions.length === 0 ? [] : wrap(concessionsInBrief(report), width)),
+    ...odd.flatMap((one) => wrap(`${one.key}: ${concessionWords(one)}`, width, '  - ', '    ')),
+  ];
+}
+
+/** It comes last and says of itself what it is, so that nobody takes it for the review. */
+function assumedLines({ assumed }: Report, width: number): string[] {
+  if (assumed === null) return [];
+  const { choices, counts, goes, comes } = assumedWords(assumed);
+  const some = (heading: string, findings: readonly string[]): string[] =>
+    findings.length === 0
+      ? []
+      : [
+          `  ${heading}`,
+          ...findings.slice(0, MOST_FINDINGS).flatMap((one) => wrap(oneLine(one), width, '  - ', '    ')),
+          ...(findings.length > MOST_FINDINGS ? [`  and ${findings.length - MOST_FINDINGS} more in report.json`] : []),
+        ];
+  return [
+    ...wrap(assumed.note, width),
+    ...choices.flatMap((one) => wrap(`If ${oneLine(one)}:`, width, '  ')),
+    ...counts.flatMap((one) => wrap(one, width, '  ')),
+    ...some('Would go or change', goes),
+    ...some('Would come or change', comes),
+  ];
 }
 
 function unknownLines(report: Report, width: number, elsewhere: string): string[] {

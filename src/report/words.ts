@@ -5,6 +5,9 @@ import { STATUS_WORDS } from '../words/values.js';
 
 export const DEMONSTRATION = 'DEMONSTRATION DATA: invented for show; nothing here may be built or approved from it.';
 
+export const ASSUMPTION =
+  'ASSUMPTION: what would be said under choices that the project brief does not make; no review, and nothing may be built or approved from it.';
+
 /** For places with room for one sentence; `Report.cautions` has them whole. */
 export const CAUTION_IN_BRIEF =
   "A review of models, not a certification: the tested system's own documents, local codes and licensed practitioners decide.";

@@ -88,6 +88,8 @@ choices:
   # jurisdiction: where the building stands
   # edition: the code and its edition
   # headMovement: 15
+  # How far what is built may lie off what is modelled, in mm: limits of what is built on site are met only by that much more.
+  # siteTolerance: 5
   # How far flanges stand out from ducts: one number, or by size; left out: what is usual, which proves nothing.
   # flangeHeight: { bySize: [{ upTo: { longestSide: 1000 }, value: 20 }, { upTo: { longestSide: 2500 }, value: 30 }] }
   # Room to build: between the protection of ducts and what stands beside them, for hands and tools (50 mm where nothing is
@@ -157,4 +159,18 @@ choices:
   # Which tested fire dampers may be used.
   testedDampers:
     # - a-tested-damper
+
+  # What a person with authority conceded for one finding, by its key. It stands beside the outcome and changes nothing; it
+  # lapses when what was measured or the limit is another, or after the day it expires. \`ratedrun concession\` prints entries
+  # with the numbers of a report.
+  concessions:
+    # - key: "0123456789abcdef"
+    #   reason: the gap was inspected and filled before the ceiling closed
+    #   grantedBy: A. Person
+    #   role: building surveyor
+    #   reference: BS-2026-014
+    #   date: 2026-03-02
+    #   expires: 2026-12-31
+    #   measured: 62
+    #   limit: { atLeast: 10, atMost: 50 }
 `;

@@ -1,7 +1,7 @@
 import type { RuleStatus } from '../model.js';
-import type { CheckDefinition, CitedCheckSet, NumberLimit } from './check-set.js';
+import { type CheckDefinition, type CitedCheckSet, type NumberLimit, SITE } from './check-set.js';
 import { perhaps } from './closest.js';
-import { VARIABLES } from './fact-schema.js';
+import { factAt, factPaths, isGroup, VARIABLES } from './fact-schema.js';
 import { requireRange, type SizeTable } from './size-value.js';
 import { requireProof } from './tested-system-sense.js';
 import type { Path, YamlSource } from './yaml-source.js';
@@ -22,6 +22,7 @@ export function requireSense(source: YamlSource, set: CitedCheckSet): void {
     if (check.services && !VARIABLES[check.each].includes('duct'))
       throw source.errorAtKey([...path, 'services'], `there is no duct with a service for each: ${check.each}`);
     requireLimit(source, path, check);
+    requireTolerances(source, path, check);
     requireReasons(source, path, check);
     requireExamples(source, path, check);
   }
@@ -67,6 +68,29 @@ function requireLimit(source: YamlSource, path: Path, check: CheckDefinition): v
     );
   }
   if (isFixed(atLeast) && isFixed(atMost)) requireRange(source, path, { atLeast, atMost });
+}
+
+/** Of lengths alone, and of limits that are a number: beside a word or a yes there is nothing to hold. */
+function requireTolerances(
+  source: YamlSource,
+  path: Path,
+  { tolerances = [], unit, each, ...limit }: CheckDefinition,
+): void {
+  const at = [...path, 'tolerances'];
+  if (tolerances.length > 0 && (unit !== 'mm' || (limit.atLeast ?? limit.atMost) === undefined))
+    throw source.errorAtKey(at, '"tolerances" belong to a limit in mm, atLeast or atMost');
+  const known = [SITE, ...factPaths(each).filter(isLength)];
+  for (const [i, name] of tolerances.entries()) {
+    if (!known.includes(name))
+      throw source.errorAt([...at, i], `"${name}" is neither "${SITE}" nor a fact in mm${perhaps(name, known)}`);
+    if (tolerances.indexOf(name) < i)
+      throw source.errorAt([...at, i], `"${name}" stands twice in tolerances; keep one`);
+  }
+}
+
+function isLength(path: string): boolean {
+  const fact = factAt(path);
+  return fact !== undefined && !isGroup(fact) && fact.unit === 'mm';
 }
 
 /** The only distance that `find` knows without the facts of a place. */

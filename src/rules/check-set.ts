@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { HOLD_POINTS, type RuleStatus, SERVICES, UNITS } from '../model.js';
 import type { Code } from '../strategy/index.js';
-import { evidence, id, sentence, status, version } from './document-parts.js';
+import { evidence, id, millimetres, sentence, status, version } from './document-parts.js';
 import { factsSchema } from './example-facts.js';
 import { EACH } from './fact-schema.js';
 import type { BarrierRows } from './published-values.js';
@@ -17,6 +17,9 @@ const factName = z
 /** Either the value itself or `{ cel: … }`. */
 const orCel = <T extends z.ZodType>(literal: T, says: string) =>
   z.union([literal, z.strictObject({ cel })], { error: `must be ${says}, or { cel: "an expression" }` });
+
+/** The word for how far what is built may lie off what is modelled, which the brief says. */
+export const SITE = 'site';
 
 const published = z.strictObject({ published: id.describe('Id of a published value.') });
 
@@ -54,6 +57,7 @@ const example = z.strictObject({
       demonstration: z.boolean().optional(),
       jurisdiction: sentence.optional(),
       edition: sentence.optional(),
+      siteTolerance: millimetres.optional(),
     })
     .optional(),
   outcome: z.enum(['passed', 'failed', 'cantTell', 'inapplicable']),
@@ -88,6 +92,13 @@ const check = z.strictObject({
     .array(z.union([z.number(), z.string()]))
     .min(1)
     .optional(),
+  tolerances: z
+    .array(factName)
+    .min(1)
+    .optional()
+    .describe(
+      'What a met limit must hold beside itself, all together: "site" (the tolerance of the brief) and facts that say how exactly was measured. Met by less is cantTell.',
+    ),
   unit: z.enum(UNITS).optional().describe('Unit of what is measured.'),
   message: z.strictObject({ failed: sentence, cantTell: sentence }).optional(),
   remedy: z.strictObject({ failed: sentence.optional(), cantTell: sentence.optional() }).optional(),

@@ -1,8 +1,9 @@
-import type { Limit, Outcome, Unit } from '../model.js';
+import type { Limit, Outcome, Tolerance, Unit } from '../model.js';
 import { isCode } from '../strategy/index.js';
+import { SITE } from './check-set.js';
 import type { Known, Unknown } from './expression.js';
 import { type FactObject, missingName, VARIABLES } from './fact-schema.js';
-import { compare, decimalsOf, rounded } from './limit.js';
+import { compare, decimalsOf, holds, rounded, within } from './limit.js';
 import { type BarrierRows, valueByBarrier } from './published-values.js';
 import { ductSizeOf, numberOf, textOf } from './read-fact.js';
 import type { CompiledCheck, LimitValue } from './rule-set.js';
@@ -16,6 +17,8 @@ export interface Proof {
   /** The code that holds; checks of any other do not apply. */
   readonly jurisdiction?: string | undefined;
   readonly edition?: readonly string[] | undefined;
+  /** How far what is built may lie off what is modelled, mm; 0 when left out. */
+  readonly siteTolerance?: number | undefined;
 }
 
 /** What one check says of one subject, not yet in words. */
@@ -27,11 +30,13 @@ export interface Verdict {
   readonly measured: number | string | boolean | null;
   readonly limit: Limit | null;
   readonly margin: number | null;
+  /** What the margin has to hold for the limit to be met; null where that is not asked for, or not known. */
+  readonly tolerance: Tolerance | null;
   readonly missing: readonly string[];
   /** Why it could not be worked out, where no fact is missing. */
   readonly problem: string | null;
   /** What the missing facts, or the problem, leave open; null where nothing is. */
-  readonly open: 'applies' | 'code' | 'system' | 'reasons' | 'measure' | 'limit' | null;
+  readonly open: 'applies' | 'code' | 'system' | 'reasons' | 'measure' | 'limit' | 'margin' | null;
 }
 
 const BLANK: Verdict = {
@@ -41,6 +46,7 @@ const BLANK: Verdict = {
   measured: null,
   limit: null,
   margin: null,
+  tolerance: null,
   missing: [],
   problem: null,
   open: null,
@@ -72,12 +78,18 @@ export function evaluateCheck(check: CompiledCheck, given: FactObject, proof: Pr
   return [measured.known ? judgeMeasured(check, measured.value, facts, proof) : unknown('measure', measured)];
 }
 
-/** The most, or the least, that a check asks for, where it applies and that is a number; undefined: nothing. */
+/**
+ * The most, or the least, that a check asks for, tolerances taken off, where it applies and that is a number; undefined:
+ * nothing.
+ */
 export function requiredLimit(check: CompiledCheck, given: FactObject, proof: Proof): number | undefined {
   const facts = withAllVariables(check, given);
   if (outOfScope(check, facts, proof)) return undefined;
   const limit = limitFor(check, facts);
-  return 'known' in limit ? undefined : (limit.atMost ?? limit.atLeast);
+  if ('known' in limit) return undefined;
+  const tolerance = toleranceFor(check, facts, proof);
+  const { atMost, atLeast } = within(limit, tolerance && 'known' in tolerance ? null : tolerance);
+  return atMost ?? atLeast;
 }
 
 /** Undefined where the check applies: its code holds, the system has its service, and its condition is met. */
@@ -110,14 +122,36 @@ function judgeMeasured(check: CompiledCheck, value: Known['value'], facts: FactO
     return { ...BLANK, measured, limit, open: 'limit', problem: GENERIC.contradiction(atLeast, atMost) };
   }
   const { met, margin } = compare(measured, limit, decimalsOf(unit));
-  const judged = { ...BLANK, measured, limit, margin };
+  const tolerance = toleranceFor(check, facts, proof);
+  const isUnknown = tolerance !== null && 'known' in tolerance;
+  const judged = { ...BLANK, measured, limit, margin, tolerance: isUnknown ? null : tolerance };
+  // However exactly it is built and measured: what is modelled is outside the limit.
   if (!met) return { ...judged, outcome: 'failed' };
+  if (isUnknown) return { ...unknown('margin', tolerance), measured, limit, margin };
+  if (tolerance && typeof measured === 'number' && !holds(measured, limit, tolerance))
+    return { ...judged, open: 'margin' };
   const status = check.proof === 'system' ? textOf(facts, 'system.status') : check.proof;
   return proves(status, proof) ? { ...judged, outcome: 'passed' } : { ...judged, wouldBe: 'passed' };
 }
 
 function proves(status: string | undefined, proof: Proof): boolean {
   return status === 'model' || status === 'tested' || (status === 'demonstration' && proof.demonstration);
+}
+
+/** What the margin of a met limit has to hold; null where the check asks for nothing of the kind. */
+function toleranceFor({ definition }: CompiledCheck, facts: FactObject, proof: Proof): Tolerance | Unknown | null {
+  const { tolerances } = definition;
+  if (!tolerances) return null;
+  const measuring = tolerances.filter((one) => one !== SITE).map((path) => ({ path, value: numberOf(facts, path) }));
+  const missing = measuring.filter(({ value }) => value === undefined).map(({ path }) => missingName(path));
+  if (missing.length > 0) return { known: false, missing, problem: null };
+  return {
+    site: tolerances.includes(SITE) ? (proof.siteTolerance ?? 0) : 0,
+    measuring: rounded(
+      measuring.reduce((sum, { value = 0 }) => sum + value, 0),
+      undefined,
+    ),
+  };
 }
 
 function limitFor(check: CompiledCheck, facts: FactObject): Limit | Unknown {

@@ -147,8 +147,8 @@ function runServiceExample(
 }
 
 function runExample(check: CompiledCheck, example: Example, line: number, number: number): ExampleResult {
-  const { demonstration = false, jurisdiction, edition } = example.brief ?? {};
-  const proof = { demonstration, jurisdiction, edition: edition === undefined ? [] : [edition] };
+  const { demonstration = false, jurisdiction, edition, siteTolerance } = example.brief ?? {};
+  const proof = { demonstration, jurisdiction, edition: edition === undefined ? [] : [edition], siteTolerance };
   const verdicts = evaluateCheck(check, example.facts, proof);
   const expected = describe(example.outcome, example.wouldBe, example.missing, example.reasons);
   const got = describeVerdicts(verdicts, example);

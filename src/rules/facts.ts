@@ -163,6 +163,7 @@ export function ductFacts(
     diameter: duct.diameter,
     sectionFrom: duct.sectionFrom,
     sectionResidual: duct.sectionResidual,
+    measuredTo: measuredTo(duct),
     sectionProblem: duct.sectionProblem,
     wall: known({
       outline: choice(duct.wall.outline),
@@ -197,6 +198,18 @@ function aspectRatio({ shape, width, height }: DuctFacts): number | null {
   return Math.max(width, height) / Math.min(width, height);
 }
 
+/** mm: a profile is what it says; a mesh is as near to its section as the shape fits it; null: not known. */
+export const measuredTo = ({ sectionFrom, sectionResidual }: DuctFacts): number | null =>
+  sectionFrom === 'profile' ? 0 : sectionFrom === 'mesh' ? sectionResidual : null;
+
+/** Null where one of them is not known. */
+const sumOf = (values: readonly (number | null)[]): number | null =>
+  values.reduce((sum, value) => (sum === null || value === null ? null : sum + value), 0);
+
+/** How exactly a gap is measured: as both of the sections are that it lies between. */
+export const gapMeasuredTo = (duct: DuctFacts, facing: readonly DuctFacts[]): number | null =>
+  sumOf([measuredTo(duct), Math.max(0, ...facing.map((one) => measuredTo(one) ?? Number.NaN))]);
+
 /** For a table by size: of the sheet where it is known, else of what is drawn; of an unknown shape no row can be told. */
 export function sheetSize({ shape, sizes, ...drawn }: DuctFacts): DuctSize {
   const { width, height, diameter } = sizes.sheet ?? drawn;
@@ -215,6 +228,7 @@ export function neighbourFacts(penetration: Penetration, other: Penetration, dis
     tag: other.tag,
     name: other.duct.name || other.duct.globalId,
     distance,
+    measuredTo: sumOf([penetration.duct, other.duct].map(measuredTo)),
     // A hole in the barrier's body has no identity, so nothing tells whether two ducts pass the same one.
     sameOpening: a?.globalId && b?.globalId ? a.globalId === b.globalId && a.model === b.model : null,
   });

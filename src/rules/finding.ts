@@ -68,6 +68,7 @@ function toFinding({ check, subject, verdict }: Candidate, key: string, number: 
     measured: verdict.measured,
     limit: verdict.limit,
     margin: verdict.margin,
+    tolerance: verdict.tolerance,
     message,
     remedy,
     change: null,

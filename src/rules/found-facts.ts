@@ -150,6 +150,7 @@ export const duct = group('the duct', {
   diameter: number('the diameter of the duct', 'mm'),
   sectionFrom: text('where the section of the duct comes from', ['profile', 'mesh', 'property']),
   sectionResidual: number('how far the measured section is off its shape', 'mm'),
+  measuredTo: number('how exactly the section of the duct is measured', 'mm', 'duct.shape'),
   sectionProblem: text('why the section of the duct is not known', ['noShape', 'notClosed', 'noAxis']),
   wall: group('the wall of the duct', {
     outline: text('what the outline of the duct is the outside of', ['sheet', 'insulation']),
@@ -184,6 +185,7 @@ export const gap = group('the gap', {
   which: text('which gap of all round it is', ['narrowest', 'widest']),
   place: text('the side of the gap, or which it is', ['top', 'bottom', 'left', 'right', 'narrowest', 'widest']),
   value: number('the gap', 'mm'),
+  measuredTo: number('how exactly the gap is measured', 'mm', 'duct.shape'),
   facesService: yesNo('whether the side faces another service instead of the edge of the opening'),
 });
 
@@ -214,6 +216,7 @@ export const neighbour = group('the neighbouring penetration', {
   tag: text('the tag of the neighbouring penetration'),
   name: text('the name of the neighbouring duct'),
   distance: number('the distance between the two ducts', 'mm'),
+  measuredTo: number('how exactly the distance between the two ducts is measured', 'mm', 'duct.shape'),
   sameOpening: yesNo('whether both ducts pass the same opening'),
 });
 

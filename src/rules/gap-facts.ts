@@ -1,5 +1,6 @@
-import type { Gaps, Penetration, Side } from '../model.js';
+import type { Penetration, Side } from '../model.js';
 import type { FactObject } from './fact-schema.js';
+import { gapMeasuredTo } from './facts.js';
 import { known } from './known.js';
 
 const SIDES: readonly Side[] = ['top', 'bottom', 'left', 'right'];
@@ -20,25 +21,31 @@ const ROUNDING = 0.11;
  * shows. A round duct is widest towards a corner of its opening; an oblique one is wide on one side at one face and on
  * the other side at the other face, while a side holds the least of both.
  */
-export function gapFacts(penetration: Penetration): GapFacts[] {
+export function gapFacts(penetration: Penetration, byId: ReadonlyMap<string, Penetration>): GapFacts[] {
   const { gaps } = penetration;
-  if (!hasSides(penetration)) return [allRound(gaps, 'narrowest'), allRound(gaps, 'widest')];
+  const measuredTo = (facing: readonly string[]): number | null =>
+    gapMeasuredTo(
+      penetration.duct,
+      facing.flatMap((id) => byId.get(id)?.duct ?? []),
+    );
+  const allRound = (which: 'narrowest' | 'widest'): GapFacts => {
+    const [value, facing] = [which === 'narrowest' ? gaps.min : gaps.max, Object.values(gaps.facing)];
+    const facts = { which, place: which, value, measuredTo: measuredTo(facing), facesService: facing.length > 0 };
+    return { side: null, place: which, value, facts: known(facts) };
+  };
+  if (!hasSides(penetration)) return [allRound('narrowest'), allRound('widest')];
   const values = SIDES.map((side) => gaps[side] ?? 0);
   return [
     ...SIDES.map((side) => {
-      const facts = known({ side, place: side, value: gaps[side], facesService: gaps.facing[side] !== undefined });
-      return { side, place: side, value: gaps[side], facts };
+      const [value, other] = [gaps[side], gaps.facing[side]];
+      const exactly = measuredTo(other === undefined ? [] : [other]);
+      const facts = { side, place: side, value, measuredTo: exactly, facesService: other !== undefined };
+      return { side, place: side, value, facts: known(facts) };
     }),
-    ...(gaps.min !== null && gaps.min < Math.min(...values) - ROUNDING ? [allRound(gaps, 'narrowest')] : []),
-    ...(gaps.max !== null && gaps.max > Math.max(...values) + ROUNDING ? [allRound(gaps, 'widest')] : []),
+    ...(gaps.min !== null && gaps.min < Math.min(...values) - ROUNDING ? [allRound('narrowest')] : []),
+    ...(gaps.max !== null && gaps.max > Math.max(...values) + ROUNDING ? [allRound('widest')] : []),
   ];
 }
 
 const hasSides = ({ duct, opening, gaps }: Penetration): boolean =>
   duct.shape === 'rectangular' && opening?.shape === 'rectangular' && SIDES.every((side) => gaps[side] !== null);
-
-function allRound(gaps: Gaps, which: 'narrowest' | 'widest'): GapFacts {
-  const value = which === 'narrowest' ? gaps.min : gaps.max;
-  const facesService = Object.keys(gaps.facing).length > 0;
-  return { side: null, place: which, value, facts: known({ which, place: which, value, facesService }) };
-}

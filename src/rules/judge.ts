@@ -54,9 +54,28 @@ export function judgeWithResults(
 export const judgeOutcomes = (crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): BareFinding[] =>
   bareFindings(decide(crossings, rules, options).candidates);
 
-interface DecidedCases extends Omit<Judgement, 'findings' | 'strategy' | 'tested'> {
+/** What it comes to, without all that is only shown. */
+export interface BriefJudgement {
+  readonly judgement: Pick<Judgement, 'checks' | 'findings'>;
+  readonly results: readonly BareFinding[];
+}
+
+/** The same for who only tries something out: what is listed in words, all the rest by outcome. */
+export function judgeBriefly(
+  crossings: Crossings,
+  rules: RuleSet,
+  options: Omit<JudgeOptions, 'allFindings'> = {},
+): BriefJudgement {
+  const decided = decide(crossings, rules, options);
+  const { checks, candidates } = decided;
+  return { judgement: { checks, findings: listedOf(decided, options) }, results: bareFindings(candidates) };
+}
+
+interface DecidedCases extends Omit<Judgement, 'findings' | 'strategy' | 'tested' | 'proposedPanels'> {
   readonly strategies: readonly RunStrategy[];
+  /** Worked out when it is asked for: what would do elsewhere is a third of the work, and decides nothing. */
   readonly tested: () => ReadonlyMap<string, TestedFor>;
+  readonly proposedPanels: () => Judgement['proposedPanels'];
   readonly candidates: readonly Candidate[];
   readonly waiting: Waiting;
 }
@@ -75,7 +94,8 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     serves: compartmentsServed(crossings),
   };
   const { subjects, strategies, supports, choices: chosen } = casesOf(crossings, options.models, decided);
-  const proof = { demonstration, jurisdiction: choices?.jurisdiction, edition: choices?.edition };
+  const { jurisdiction, edition, siteTolerance } = choices ?? {};
+  const proof = { demonstration, jurisdiction, edition, siteTolerance };
   const judgedBy = (check: CompiledCheck, of: readonly Subject[]): Candidate[] =>
     of.flatMap((subject) => evaluateCheck(check, subject.facts, proof).map((verdict) => ({ check, subject, verdict })));
   const places = new Map(
@@ -90,7 +110,7 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     supports,
     tested: once(() => testedFor(crossings, chosen, allowedSystems(rules.systems, choices))),
     rules: rules.documents,
-    proposedPanels: proposedPanels(crossings, { checks: rules.checks, proof, subjects }),
+    proposedPanels: once(() => proposedPanels(crossings, { checks: rules.checks, proof, subjects })),
     checks: judged.map((one) => resultOf(one.check, one.candidates)),
     candidates,
     waiting: waitingFor(candidates),
@@ -107,21 +127,25 @@ function withWaiting(subject: Subject, places: readonly Candidate[]): Subject {
   return { ...subject, facts: { ...subject.facts, code, model } };
 }
 
-function judgementOf(decided: DecidedCases, { allFindings }: JudgeOptions): Judgement {
-  const { rules, checks, waiting, proposedPanels: proposed, supports } = decided;
-  const isListed = (one: Candidate): boolean =>
-    allFindings === true || (needsAttention(one.verdict) && !waiting.hidden.has(one));
-  const findings = findingsOf(decided, isListed);
-  const strategy = strategyTable(decided.strategies, decided.tested(), findings);
+function judgementOf(decided: DecidedCases, options: JudgeOptions): Judgement {
+  const { rules, checks, proposedPanels: proposed, supports } = decided;
+  const findings = listedOf(decided, options);
+  const tested = decided.tested();
+  const strategy = strategyTable(decided.strategies, tested, findings);
   return {
     rules,
     checks,
     findings,
     strategy,
     supports,
-    proposedPanels: proposed,
-    tested: [...decided.tested().values()],
+    proposedPanels: proposed(),
+    tested: [...tested.values()],
   };
+}
+
+function listedOf(decided: DecidedCases, { allFindings }: JudgeOptions): Finding[] {
+  const { hidden } = decided.waiting;
+  return findingsOf(decided, (one) => allFindings === true || (needsAttention(one.verdict) && !hidden.has(one)));
 }
 
 /** Of the tested systems that may be used; all that were loaded where the brief names none. */

@@ -1,4 +1,4 @@
-import type { Limit, Unit } from '../model.js';
+import type { Limit, Tolerance, Unit } from '../model.js';
 
 export interface Comparison {
   readonly met: boolean;
@@ -25,6 +25,27 @@ export function compare(measured: number | string | boolean, limit: Limit, decim
   const least = Math.min(above, below);
   return { met: least >= 0, margin: round(least, decimals) };
 }
+
+/** What a margin has to hold. The two are added: nothing says that they even out. */
+export const neededMargin = ({ site, measuring }: Tolerance): number => round(site + measuring, decimalsOf(undefined));
+
+/**
+ * Whether a met limit is met by what the tolerance asks. The 0.1 mm that lengths are rounded to is no part of it: the
+ * least site tolerance that anybody works to is many times that, and a limit must be met by a value that stands on it.
+ */
+export const holds = (measured: number, { atLeast, atMost }: Limit, tolerance: Tolerance): boolean =>
+  [measured - (atLeast ?? Number.NEGATIVE_INFINITY), (atMost ?? Number.POSITIVE_INFINITY) - measured].every(
+    (margin) => round(margin - neededMargin(tolerance), decimalsOf(undefined)) >= 0,
+  );
+
+/** The limit that what is modelled has to keep to, so that the margin holds the tolerance; of a number's limit. */
+export const within = ({ atLeast, atMost }: Limit, tolerance: Tolerance | null): Limit => {
+  const needed = tolerance ? neededMargin(tolerance) : 0;
+  return {
+    ...(atLeast !== undefined && { atLeast: round(atLeast + needed, decimalsOf(undefined)) }),
+    ...(atMost !== undefined && { atMost: round(atMost - needed, decimalsOf(undefined)) }),
+  };
+};
 
 /** Margin as a part of the limit it belongs to, so that margins of different checks can be put in one order. */
 export function relativeMargin(measured: number, limit: Limit, margin: number): number {

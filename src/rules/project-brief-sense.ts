@@ -41,6 +41,19 @@ export function requireBriefSense(source: YamlSource, { facts, choices }: Projec
   requireDuctRatings(source, facts.ductRatingProperties);
   if (choices.edition.length > 0 && choices.jurisdiction === undefined)
     throw source.errorAtKey(['choices', 'edition'], 'an edition belongs to a jurisdiction; add "jurisdiction"');
+  requireOnce(
+    source,
+    ['choices', 'concessions'],
+    'key',
+    choices.concessions.map(({ key }) => key),
+  );
+  for (const [i, { date, expires }] of choices.concessions.entries()) {
+    if (expires === undefined || expires >= date) continue;
+    throw source.errorAt(
+      ['choices', 'concessions', i, 'expires'],
+      `it expires on ${expires}, before it was granted on ${date}`,
+    );
+  }
   requireSizeValue(source, ['choices', 'flangeHeight'], choices.flangeHeight);
   requireOnce(source, ['choices', 'testedSystems'], undefined, choices.testedSystems);
   requireOnce(source, ['choices', 'testedDampers'], undefined, choices.testedDampers);

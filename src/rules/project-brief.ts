@@ -228,11 +228,37 @@ const changes = z
     note,
   })
   .describe('What may be changed to mend a finding, and what that costs.');
+const judged = z.union([z.number(), z.string(), z.boolean()], 'must be a number, a text, true or false');
+
+const concession = z
+  .strictObject({
+    key: z
+      .string('must be the key of a finding in quotes, as the report shows it')
+      .regex(/^[0-9a-f]{16}$/, 'must be the key of a finding: 16 hexadecimal digits in quotes, as the report shows it'),
+    reason: sentence.describe('Why what is found may stay.'),
+    grantedBy: name.describe('The person who granted it.'),
+    role: name.describe('What that person is: the building surveyor, say.'),
+    reference: name.describe("The authority's own reference."),
+    date: z.iso.date().describe('When it was granted.'),
+    expires: z.iso.date().optional().describe('The last day on which it holds.'),
+    measured: judged.nullable().describe('What it rests on: as it was measured then; null where nothing was.'),
+    limit: z
+      .strictObject({
+        atLeast: z.number().exactOptional(),
+        atMost: z.number().exactOptional(),
+        equals: judged.exactOptional(),
+        among: z.array(z.union([z.number(), z.string()])).exactOptional(),
+      })
+      .nullable()
+      .describe('The limit as it was then; null where none was known.'),
+    note,
+  })
+  .describe('Leave that a person with authority gave for one finding; it changes no outcome.');
 
 const choices = z.strictObject({
   jurisdiction: name.optional(),
   edition: z
-    .union([name, z.array(name).min(1).max(20)])
+    .union([name, z.array(name).max(20)])
     .nullish()
     .transform((given) => (typeof given === 'string' ? [given] : (given ?? [])))
     .describe('The code and its edition; a list where several codes hold.'),
@@ -242,6 +268,10 @@ const choices = z.strictObject({
     .describe('How far the structure above stud walls moves; openings must keep clear of that head.'),
   movement: millimetres.max(500).optional().describe('How far ducts and barriers move against each other.'),
   pressure: pressure.optional(),
+  siteTolerance: millimetres
+    .max(200)
+    .optional()
+    .describe('How far what is built may lie off what is modelled, mm; 0 when left out.'),
   flangeHeight: sizeValue
     .optional()
     .describe('How far flanges stand out from the duct, mm, for all ducts or by size; flanges are seldom modelled.'),
@@ -296,6 +326,7 @@ const choices = z.strictObject({
     'Penetrations for which the tested system is settled, whatever fits better.',
   ),
   testedDampers: listOf(id, 'Ids of the tested dampers that may be used.'),
+  concessions: listOf(concession, 'What was conceded, by the key of the finding.'),
 });
 
 export const ProjectBriefSchema = z.strictObject({
@@ -310,9 +341,13 @@ export const ProjectBriefSchema = z.strictObject({
   choices: choices.prefault({}),
 });
 
+export const CHOICES: readonly string[] = Object.keys(choices.shape);
+export const BRIEF_FACTS: readonly string[] = Object.keys(facts.shape);
+
 /** Plain data, with nothing left out that has a default. */
 export type ProjectBrief = z.infer<typeof ProjectBriefSchema>;
 /** What reading and finding go by; judging again needs none of it. */
 export type BriefFacts = ProjectBrief['facts'];
 export type BriefChoices = ProjectBrief['choices'];
+export type BriefConcession = BriefChoices['concessions'][number];
 export type SystemChoice = BriefChoices['systems'][number];

@@ -81,7 +81,7 @@ export function casesOf(
     for (const penetration of one.penetrations) {
       const own = penetrationSubject(penetration, facts.get(penetration.id)!, sharedBy(penetration.barrier));
       subjects.penetration.push(own);
-      for (const gap of gapFacts(penetration)) subjects.gap.push(gapSubject(penetration, gap, own));
+      for (const gap of gapFacts(penetration, byId)) subjects.gap.push(gapSubject(penetration, gap, own));
       subjects.face.push(...facesOf(penetration).map((face) => faceSubject(penetration, face, own)));
     }
     for (const { first, second, distance } of pairs(one.penetrations, byId)) {

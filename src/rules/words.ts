@@ -1,5 +1,7 @@
+import type { Tolerance } from '../model.js';
 import type { Code } from '../strategy/index.js';
 import { listed } from '../words/text.js';
+import { toleranceWords } from '../words/values.js';
 import { type Each, factAt } from './fact-schema.js';
 
 /** All sentences of findings that do not come from the check documents. */
@@ -90,6 +92,14 @@ export const GENERIC = {
     `${SUBJECT_WORDS[each]}: ${title}: could not be worked out: ${withoutStop(problem)}.`,
   ofCode: (each: Each, title: string, code: Code, several: boolean) =>
     `${SUBJECT_WORDS[each]}: ${title}: whether ${code.jurisdiction}, ${code.edition} holds cannot be told, since {missing} ${notKnown(several)}.`,
+  withoutMargin: (each: Each, title: string, isTested: boolean, tolerance: Tolerance) =>
+    `${SUBJECT_WORDS[each]}: ${title}: {measured}, inside the ${isTested ? 'tested ' : ''}limit ({limit}) by {by}, but ${toleranceWords(tolerance)}.`,
+  moreMargin: ({ site, measuring }: Tolerance, isPossible: boolean) =>
+    `${[
+      isPossible ? 'Bring it {by} further inside the limit' : 'No value holds both limits; choose another detail',
+      ...(site > 0 ? ['build to a smaller tolerance (project brief, siteTolerance)'] : []),
+      ...(measuring > 0 ? ['draw the duct as a swept profile, which is measured exactly'] : []),
+    ].join(', or ')}.`,
   beyondRows: "the published table has no row for the minutes of the barrier's rating",
   beyondTable: 'the table of limits has no row for a duct of this size',
   contradiction: (atLeast: number, atMost: number) =>

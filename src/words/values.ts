@@ -1,5 +1,5 @@
 /** How values are called wherever people read them: in messages, summaries, registers, drawings. */
-import type { Limit, Outcome, RuleStatus, Unit } from '../model.js';
+import type { Limit, Outcome, RuleStatus, Tolerance, Unit } from '../model.js';
 import { listed, number, oneLine } from './text.js';
 
 export const OUTCOME_WORDS: { readonly [O in Outcome]: string } = {
@@ -66,3 +66,10 @@ export function limitWords({ atLeast, atMost, equals, among }: Limit, unit?: Uni
     'or',
   );
 }
+
+/** `the site tolerance is 5 mm and the section is measured from a mesh to 0.8 mm`. */
+export const toleranceWords = ({ site, measuring }: Tolerance): string =>
+  listed([
+    ...(site > 0 ? [`the site tolerance is ${valueWords(site, 'mm')}`] : []),
+    ...(measuring > 0 ? [`the section is measured from a mesh to ${valueWords(measuring, 'mm')}`] : []),
+  ]);

@@ -122,6 +122,7 @@ export function aFinding(check: Check, finding: Partial<Finding> = {}): Finding 
     remedy: null,
     change: null,
     missing: [],
+    tolerance: null,
     concession: null,
     ...finding,
   };

@@ -221,7 +221,7 @@ describe('asked for and followed', () => {
     const files = (hole: Hole | undefined) => [{ name: 'building.ifc', text: build(situation, hole) }];
     const before = await review(files(situation.wrong));
     // Where nothing else was reviewed no range is known; another penetration's result stands in for it.
-    const range = { check: 'gap-within-range', limit: { atLeast: 10, atMost: 50 } };
+    const range = { check: 'gap-within-range', limit: { atLeast: 10, atMost: 50 }, tolerance: null };
     const { requests, withheld } = openingRequests(before.report, [...before.results, range]);
     expect(withheld).toEqual([]);
     expect(requests).toHaveLength(1);
@@ -309,6 +309,23 @@ describe('nothing is asked for', () => {
     );
     expect(openingRequests(aReport({ findings: others }))).toEqual({ requests: [], withheld: [] });
   });
+});
+
+it.each([
+  [{ site: 0, measuring: 0 }, 'for gaps of 10 to 50 mm', undefined],
+  [{ site: 5, measuring: 0.8 }, 'for gaps of 15.8 to 44.2 mm', undefined],
+  [{ site: 21, measuring: 0 }, undefined, 'no gap meets all limits by the tolerances'],
+])('is sized so that its gaps hold the tolerance %j', (tolerance, basis, why) => {
+  const limit = { atLeast: 10, atMost: 50 };
+  const finding = aFinding('gap', {
+    check: 'gap-within-range',
+    subject: onPenetration(1),
+    measured: 70,
+    limit,
+    tolerance,
+  });
+  const { requests, withheld } = openingRequests(aReport({ findings: [finding] }));
+  expect([requests[0]?.basis, withheld[0]?.why]).toEqual([basis, why]);
 });
 
 it('takes hostile names as text', () => {

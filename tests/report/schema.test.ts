@@ -4,6 +4,7 @@ import addFormats from 'ajv-formats';
 import { describe, expect, it } from 'vitest';
 import { writeJson } from '../../src/report/json.js';
 import { parseReport, reportJsonSchema } from '../../src/report/schema.js';
+import { NO_CHOICES } from '../model-factories.js';
 import { aFinding, aModel, aPenetration, aReport, onPenetration } from './factories.js';
 
 const ajv = new Ajv2020.default({ strict: true, allowUnionTypes: true, allErrors: true });
@@ -11,6 +12,7 @@ addFormats.default(ajv);
 const isReport = ajv.compile(reportJsonSchema());
 
 const DUCT = { model: 'm1', globalId: 'D1' };
+const NONE = { passed: 0, failed: 0, cantTell: 0, inapplicable: 0, untested: 0 };
 
 const full = () =>
   aReport({
@@ -46,10 +48,41 @@ const full = () =>
           elements: [DUCT],
           lengths: [{ ...DUCT, globalId: 'D2', by: -20, end: [0, 0, 9] }],
         },
-        concession: { reason: 'r', grantedBy: 'g', role: 'o', reference: 'x', date: '2026-01-01', expires: null },
+        tolerance: { site: 5, measuring: 0.8 },
+        concession: {
+          reason: 'r',
+          grantedBy: 'g',
+          role: 'o',
+          reference: 'x',
+          date: '2026-01-01',
+          expires: null,
+          state: 'inForce',
+          because: null,
+        },
       }),
       aFinding('treatment', { outcome: 'cantTell', limit: { among: ['damper', 'blanket'] }, missing: ['treatment'] }),
     ],
+    choices: {
+      ...NO_CHOICES,
+      concessions: [
+        {
+          ...{ key: 'f'.repeat(16), reason: 'r', grantedBy: 'g', role: 'o', reference: 'x', date: '2026-01-01' },
+          ...{ measured: 70, limit: { atLeast: 10, atMost: 50 } },
+        },
+      ],
+    },
+    assumed: {
+      note: 'no review',
+      choices: [{ name: 'room', before: null, value: { working: 100 } }],
+      ...{ outcomes: { before: NONE, after: NONE }, penetrationOutcomes: { before: NONE, after: NONE } },
+      goes: [
+        {
+          ...{ key: 'k', check: 'gap-within-range', subject: { type: 'penetration', id: 'P-0001' }, side: 'top' },
+          ...{ outcome: 'failed', other: 'passed', message: 'm' },
+        },
+      ],
+      comes: [],
+    },
   });
 
 const written = (report = full()): Record<string, unknown> => JSON.parse(new TextDecoder().decode(writeJson(report)));
@@ -106,7 +139,7 @@ describe('report.json', () => {
     const words = (text: string) => text.split(' ');
     expect(names(report)).toEqual(
       words(
-        'format version tool createdAt demonstration cautions revision brief models rules checks summary barriers compartments doors runs access proposedPanels strategy supports penetrations openings facingEnds findings issuedTags takeoff',
+        'format version tool createdAt demonstration cautions revision brief models rules checks summary barriers compartments doors runs access proposedPanels strategy supports penetrations openings facingEnds findings concessions assumed issuedTags takeoff',
       ),
     );
     expect(names(report.models[0])).toEqual(
@@ -142,7 +175,7 @@ describe('report.json', () => {
     );
     expect(names(finding)).toEqual(
       words(
-        'id key check outcome wouldBe subject side at measured limit margin message remedy change missing concession topic',
+        'id key check outcome wouldBe subject side at measured limit margin tolerance message remedy change missing concession topic',
       ),
     );
   });

@@ -63,6 +63,8 @@ describe('the summary', () => {
             reference: 'C-1',
             date: '2026-01-01',
             expires: null,
+            state: 'inForce',
+            because: null,
           },
         }),
         ...['wall-2', 'slab-1'].map((id) =>
@@ -101,7 +103,7 @@ describe('the summary', () => {
         '    The bottom gap is 70 mm, allowed 10 to 50 mm: off by 20 mm.',
         '    Remedy: Move the duct down by 20 mm.',
         '    The left gap is 60 mm, allowed 10 to 50 mm: off by 10 mm.',
-        '    Concession by A. Person, C-1: agreed on site',
+        '    Concession by A. Person (fire engineer), C-1, 2026-01-01: agreed on site',
         '  TAG2-9  KX, Ø 315 mm, through wall Café wall, Level 1, no rating stated',
         '    No opening is modelled.',
         '',

@@ -6,7 +6,7 @@ import { crossings, duct, gaps, NO_GAPS, opening, penetration } from './factorie
 import { shippedRules } from './rule-cases.js';
 
 const judged = (changes: Partial<Penetration>) =>
-  gapFacts(penetration(changes)).map(({ place, value }) => [place, value] as const);
+  gapFacts(penetration(changes), new Map()).map(({ place, value }) => [place, value] as const);
 
 const SIDES = [
   ['top', 30],
@@ -94,7 +94,9 @@ describe('what is found', () => {
   it('a side that faces another service says so to the rules, and so does all round', () => {
     const facing = { right: 'P-0002' };
     const faces = (changes: Partial<Penetration>) =>
-      Object.fromEntries(gapFacts(penetration(changes)).map(({ place, facts }) => [place, facts.facesService]));
+      Object.fromEntries(
+        gapFacts(penetration(changes), new Map()).map(({ place, facts }) => [place, facts.facesService]),
+      );
     expect(faces({ gaps: gaps({ facing }) })).toEqual({ top: false, bottom: false, left: false, right: true });
     expect(faces({ duct: duct({ shape: 'circular' }), gaps: gaps({ facing }) })).toEqual({
       narrowest: true,

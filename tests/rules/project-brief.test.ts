@@ -45,9 +45,10 @@ describe('the template', () => {
   // Every example line, with its mark taken away.
   const uncommented = newBrief()
     .replaceAll(
-      /^( +)# (- |jurisdiction|edition|headMovement|flangeHeight|room|supports: \{ rod|changes: \{|compartmentProperty)/gm,
+      /^( +)# (- |jurisdiction|edition|headMovement|siteTolerance|flangeHeight|room|supports: \{ rod|changes: \{|compartmentProperty)/gm,
       '$1$2',
     )
+    .replaceAll(/^( +)# ( {2}\w+: )/gm, '$1$2')
     .replaceAll(/^( +)- \{/gm, '$1  - {')
     .replace('    - a-tested-system', '      - a-tested-system');
 
@@ -71,7 +72,16 @@ describe('the template', () => {
         protections: [],
         shafts: [],
       },
-      choices: { edition: [], systems: [], services: [], access: [], testedSystems: [], pinned: [], testedDampers: [] },
+      choices: {
+        edition: [],
+        systems: [],
+        services: [],
+        access: [],
+        testedSystems: [],
+        pinned: [],
+        testedDampers: [],
+        concessions: [],
+      },
     });
   });
 
@@ -83,6 +93,7 @@ describe('the template', () => {
     expect(Object.keys(choices).sort()).toEqual([
       'access',
       'changes',
+      'concessions',
       'edition',
       'flangeHeight',
       'headMovement',
@@ -90,6 +101,7 @@ describe('the template', () => {
       'pinned',
       'room',
       'services',
+      'siteTolerance',
       'supports',
       'systems',
       'testedDampers',
@@ -250,7 +262,9 @@ describe('a brief', () => {
 });
 
 describe('JSON Schema of briefs, by an outside judge (ajv)', () => {
-  const validate = new Ajv2020({ allErrors: true, allowUnionTypes: true }).compile(ruleJsonSchemas()['project-brief']!);
+  const validate = new Ajv2020({ formats: { date: true }, allErrors: true, allowUnionTypes: true }).compile(
+    ruleJsonSchemas()['project-brief']!,
+  );
 
   it.each([
     ['a brief', GOOD, true],

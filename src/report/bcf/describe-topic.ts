@@ -2,6 +2,7 @@
 
 import { oneLine } from '../../words/text.js';
 import { limitWords, valueWords } from '../../words/values.js';
+import { concessionWords } from '../concession-words.js';
 import { placeWords } from '../place-words.js';
 import type { Report, ReportFinding, ReportPenetration } from '../schema.js';
 import { basisWords, DEMONSTRATION } from '../words.js';
@@ -33,11 +34,8 @@ function findingText(report: Report, finding: ReportFinding): string {
     ...(measured === null ? [] : [`Measured: ${valueWords(measured, unit)}.`]),
     ...(limit === null ? [] : [`Allowed: ${limitWords(limit, unit)}${missed}.`]),
     ...(remedy === null ? [] : [`Remedy: ${remedy}`]),
-    ...(concession === null
-      ? []
-      : [
-          `Concession by ${concession.grantedBy}, ${concession.reference}: ${concession.reason} It changes no outcome.`,
-        ]),
+    ...(concession === null ? [] : [`${concessionWords(concession)} It changes no outcome.`]),
+    `Key: ${finding.key}.`,
     ...(check ? [`Check ${check.id}: ${check.title}. Basis: ${basisWords(check.basis)}.`] : []),
   ];
   return lines.join('\n');
