@@ -69,7 +69,7 @@ export function remediesFor(
   const building = buildingOf(federation, crossings, wide, rules.systems);
   const places = placesWith(results, kindOf, building).slice(0, MOST_PLACES);
   const choices = judge.brief?.choices;
-  const tolerance = siteTolerance(choices);
+  const tolerance = choices?.siteTolerance ?? 0;
   const own = new Map<string, Finding[]>();
   for (const finding of results)
     if (finding.subject.type === 'penetration') fileUnder(own, finding.subject.id, finding);
@@ -99,10 +99,6 @@ export function remediesFor(
   }
   return remedies;
 }
-
-/** How far from each limit the site needs to be; 0 where the brief says nothing. */
-const siteTolerance = (choices: object | undefined): number =>
-  (choices as { readonly siteTolerance?: number } | undefined)?.siteTolerance ?? 0;
 
 interface Proven {
   readonly change: Change;

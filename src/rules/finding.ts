@@ -34,7 +34,7 @@ export function toFindings(
 /** A finding without its words and its place in a list. */
 export type BareFinding = Pick<
   Finding,
-  'key' | 'check' | 'outcome' | 'wouldBe' | 'subject' | 'side' | 'at' | 'measured' | 'limit' | 'margin'
+  'key' | 'check' | 'outcome' | 'wouldBe' | 'subject' | 'side' | 'at' | 'measured' | 'limit' | 'margin' | 'tolerance'
 >;
 
 /** All of them, for who compares outcomes by key: most of the time that findings take goes into words. */
@@ -52,25 +52,15 @@ const bare = ({ check, subject, verdict }: Candidate, key: string): BareFinding 
   measured: verdict.measured,
   limit: verdict.limit,
   margin: verdict.margin,
+  tolerance: verdict.tolerance,
 });
 
-function toFinding({ check, subject, verdict }: Candidate, key: string, number: number, waiting: number): Finding {
-  const { message, remedy } = say(check, verdict, subject.facts, waiting);
+function toFinding(candidate: Candidate, key: string, number: number, waiting: number): Finding {
+  const { check, subject, verdict } = candidate;
   return {
     id: `F-${String(number).padStart(4, '0')}`,
-    key,
-    check: check.definition.id,
-    outcome: verdict.outcome,
-    wouldBe: verdict.wouldBe,
-    subject: subject.subject,
-    side: subject.side,
-    at: subject.at,
-    measured: verdict.measured,
-    limit: verdict.limit,
-    margin: verdict.margin,
-    tolerance: verdict.tolerance,
-    message,
-    remedy,
+    ...bare(candidate, key),
+    ...say(check, verdict, subject.facts, waiting),
     change: null,
     missing: verdict.missing,
     concession: null,
