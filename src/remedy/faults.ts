@@ -23,19 +23,19 @@ const MENDED_BY = {
 } as const;
 
 /** As it was judged, with what its margin has to hold where its check asks for that. */
-export type Judged = BareFinding & {
+export type JudgedFinding = BareFinding & {
   readonly tolerance?: { readonly site: number; readonly measuring: number } | null;
 };
 
 /** How far inside its limit a finding is to be mended, mm. @param site the tolerance of the site */
-export const aimOf = ({ tolerance }: Judged, site: number): number =>
+export const aimOf = ({ tolerance }: JudgedFinding, site: number): number =>
   tolerance ? tolerance.site + tolerance.measuring : site;
 
 export type FaultKind = (typeof MENDED_BY)[keyof typeof MENDED_BY];
 
 export interface Fault {
   readonly kind: FaultKind;
-  readonly finding: Judged;
+  readonly finding: JudgedFinding;
 }
 
 /** The duct has to go at least so far one of these ways. */
@@ -61,7 +61,7 @@ export function faultKinds({ checks }: RuleSet): KindOf {
 }
 
 /** In the order of the findings: the worst place first. */
-export function placesWith(findings: readonly Judged[], kindOf: KindOf, { penetrations }: Building): Place[] {
+export function placesWith(findings: readonly JudgedFinding[], kindOf: KindOf, { penetrations }: Building): Place[] {
   const places = new Map<string, Fault[]>();
   for (const finding of findings) {
     const kind = kindOf(finding.check);
@@ -74,7 +74,7 @@ export function placesWith(findings: readonly Judged[], kindOf: KindOf, { penetr
 }
 
 /** The range that all gaps of a penetration have to be in; null where no check with limits says any. */
-export function gapRange(results: readonly Judged[], kindOf: KindOf, site: number): Range | null {
+export function gapRange(results: readonly JudgedFinding[], kindOf: KindOf, site: number): Range | null {
   const gaps = results.filter((one) => kindOf(one.check) === 'gap');
   const range = commonRange(gaps.map(({ limit }) => limit));
   if (!range) return null;
