@@ -1,6 +1,6 @@
 /**
- * The public API: four steps from IFC files to a report. Each takes plain data and returns plain data, so a host
- * program can start from its own `Federation` and leave out the first.
+ * The public API: five steps from IFC files to a report. Each takes plain data and returns plain data, so a host program can
+ * start from its own `Federation` and leave out the first, and leave out remedies, which take about as long as finding.
  *
  * @example
  * const rules = loadRules([{ file: 'my-rules.yaml', text }]);
@@ -8,7 +8,9 @@
  * const constructions = constructionRows(rules);
  * const federation = await readFederation([{ name: 'services.ifc', bytes }], { facts: brief.facts, constructions });
  * const crossings = findPenetrations(federation, { facts: brief.facts, separation: largestSeparation(rules) });
- * const { judgement, results } = judgeWithResults(crossings, rules, { brief, models: federation.models });
+ * const judge = { brief, models: federation.models };
+ * const judged = judgeWithResults(crossings, rules, judge);
+ * const { judgement, results } = withRemedies(judged, { federation, crossings, rules, find: { facts: brief.facts, separation: largestSeparation(rules) }, judge });
  * const report = buildReport({ models: federation.models, crossings, judgement, results, choices: brief.choices, serviceRows: serviceRows(rules), createdAt, toolVersion: '1.0.0' });
  */
 export { carryKeys } from './compare/carry-keys.js';

@@ -24,7 +24,7 @@ const MENDED_BY = {
 
 /** How far inside its limit a finding is to be mended, mm. @param site the tolerance of the site */
 export const aimOf = ({ tolerance }: Pick<BareFinding, 'tolerance'>, site: number): number =>
-  tolerance ? tolerance.site + tolerance.measuring : site;
+  tolerance ? neededMargin(tolerance) : site;
 
 export type FaultKind = (typeof MENDED_BY)[keyof typeof MENDED_BY];
 

@@ -41,7 +41,7 @@ export interface Judged {
   readonly results: readonly Finding[];
 }
 
-/** The same findings, with a change and its words where one is proven. The changes are alternatives to nothing else: each is proven by itself. */
+/** The same findings, with a change and its words where one is proven; each is proven by itself, with nothing else changed. */
 export function withRemedies<T extends Judged>(judged: T, reviewed: Reviewed): T {
   const remedies = remediesFor(judged.results, judged.judgement.tested, reviewed);
   const mended = (finding: Finding): Finding => {
@@ -64,6 +64,7 @@ export function remediesFor(
   reviewed: Reviewed,
 ): Map<string, Remedy> {
   const { federation, crossings, rules, find, judge, onProgress } = reviewed;
+  if (results.every(({ outcome }) => outcome !== 'failed')) return new Map();
   const kindOf = faultKinds(rules);
   const wide = reviewed.wide ?? findInBuilding(federation, find).buildingWide;
   const building = buildingOf(federation, crossings, wide, rules.systems);
