@@ -6,6 +6,7 @@ import { add, dot, negate, scale, sub, unit } from '../geometry/vector.js';
 import type { AirElement, Penetration, Polygon, Side, Vec3 } from '../model.js';
 import { commonRange } from '../opening-size.js';
 import type { BareFinding, RuleSet } from '../rules/index.js';
+import { neededMargin } from '../rules/limit.js';
 import type { Range } from './axis.js';
 import type { Building } from './building.js';
 
