@@ -1,0 +1,174 @@
+/** Situations in which a document is asked what it allows, so that it shows which of its limits matter. */
+import type { CarriedDuct } from '../model.js';
+import { testedDamperFacts } from './damper-facts.js';
+import type { FactObject } from './fact-schema.js';
+import { barriersOf, largestOf } from './notes-holes.js';
+import type { DuctSize, SizeRow } from './size-value.js';
+import { weigh } from './support-design.js';
+import { allowedSteel, supportLimits } from './support-limits.js';
+import { systemFacts } from './system-facts.js';
+import type { TestedDamper } from './tested-damper.js';
+import { isTestedPanel } from './tested-panel.js';
+import type { TestedSystem } from './tested-system.js';
+import { threeSidedAt } from './three-sided.js';
+
+type Document = TestedSystem | TestedDamper;
+
+/** What a document tells, as one text: two documents that differ in nothing that is read tell the same. */
+export type Telling = (document: Document) => string;
+
+/** @param read facts that checks go by, and what checks look at */
+export function tellingOf(document: Document, read: ReadonlySet<string>): Telling {
+  const wanted = (variable: string, facts: FactObject): unknown[] =>
+    Object.entries(facts).filter(([name]) => read.has(`${variable}.${name}`));
+  if (document.kind === 'tested-damper') {
+    const probes = damperProbes(document);
+    return (changed) =>
+      JSON.stringify(probes.map((facts) => wanted('system', testedDamperFacts(changed as TestedDamper, facts))));
+  }
+  const probes = systemProbes(document);
+  return (changed) => {
+    const system = changed as TestedSystem;
+    return JSON.stringify([
+      ...probes.map(({ facts, fixing }) => wanted('system', systemFacts(system, system.fixings[fixing], facts))),
+      ...besideProbes(document, system).map(([variable, facts]) => wanted(variable, facts)),
+      read.has('lapse') ? system.scope.duct.inLine : [],
+    ]);
+  };
+}
+
+/** Sizes at the ends of all rows of its tables, and the largest of its scope: values change at no others. */
+function sizesIn(node: unknown): DuctSize[] {
+  if (typeof node !== 'object' || node === null) return [];
+  if ('bySize' in node && Array.isArray(node.bySize))
+    return (node.bySize as SizeRow[]).map(({ upTo }) =>
+      upTo.diameter === undefined
+        ? {
+            shape: 'rectangular',
+            width: upTo.width ?? upTo.longestSide,
+            height: upTo.height ?? upTo.shortestSide ?? upTo.longestSide,
+          }
+        : { shape: 'circular', diameter: upTo.diameter },
+    );
+  return Object.values(node).flatMap(sizesIn);
+}
+
+function distinct<T>(list: readonly T[]): T[] {
+  return [...new Map(list.map((one) => [JSON.stringify(one), one])).values()];
+}
+
+interface SystemProbe {
+  readonly facts: FactObject;
+  readonly fixing: number;
+}
+
+function systemProbes(system: TestedSystem): SystemProbe[] {
+  const { scope, protection, fixings } = system;
+  const { examples: _, ...limits } = system;
+  const sizes = distinct([...largestOf(scope.duct), ...sizesIn(limits)]);
+  const barriers = distinct(barriersOf(system).map(({ row: __, ...barrier }) => barrier));
+  const rating = scope.ratings.at(-1)!;
+  const at = (given: {
+    barrier?: (typeof barriers)[number] | undefined;
+    size?: DuctSize | undefined;
+    layers?: number;
+    required?: { integrity: number; insulation: number };
+    isReached?: boolean;
+    duct?: FactObject;
+    fire?: string;
+  }): FactObject => {
+    const { barrier: on = barriers[0]!, size = sizes[0]!, layers = rating.layers, isReached = true } = given;
+    const { required = rating, duct = { element: 'segment', material: scope.duct.materials[0] }, fire } = given;
+    const { kind, construction, thicknessAtLeast } = on;
+    return {
+      barrier: { kind, construction, thickness: thicknessAtLeast },
+      duct: { ...(size as FactObject), ...duct },
+      penetration: {
+        skew: 0,
+        bothFacesReached: isReached,
+        treatment: { kind: protection, layers },
+        required: { integrity: required.integrity, insulation: required.insulation },
+      },
+      ...(fire !== undefined && { brief: { fire } }),
+    };
+  };
+  const places = barriers.flatMap((barrier) =>
+    sizes.flatMap((size) => [true, false].map((isReached) => at({ barrier, size, isReached }))),
+  );
+  const rest = [
+    ...scope.ratings.map((required) => at({ layers: required.layers, required })),
+    ...scope.duct.materials.map((material) => at({ duct: { element: 'segment', material } })),
+    ...['flexible', 'fitting'].map((element) => at({ duct: { element } })),
+    ...['inside', 'outside'].map((fire) => at({ fire })),
+  ];
+  const held = fixings.flatMap((one, fixing) =>
+    [...largestOf(one.limits), ...sizes].map((size) => ({ facts: at({ size }), fixing })),
+  );
+  return [...[...places, ...rest].map((facts) => ({ facts, fixing: 0 })), ...held];
+}
+
+/** What is asked of a system elsewhere than at a penetration: supports, panels, what it lies against, its weight. */
+function besideProbes(asked: TestedSystem, system: TestedSystem): (readonly [variable: string, facts: FactObject])[] {
+  const { scope, supports, accessPanels } = asked;
+  const times = distinct([...(supports?.rodStress ?? []), ...(supports?.bearerStress ?? [])].map(({ upTo }) => upTo));
+  const ducts = distinct([...largestOf(scope.duct), ...sizesIn(supports)]).map(carried);
+  const { widthAtMost: width = 1, heightAtMost: height = 1, clearOfPenetration: toBarrier = 1 } = accessPanels ?? {};
+  const panel = { width, height, toBarrier, side: accessPanels?.sides?.[0] ?? 'top' };
+  const facing = (scope.threeSided ?? []).flatMap(({ constructions, kinds = ['wall', 'floor', 'roof'], gapAtMost }) =>
+    constructions.flatMap((construction) => kinds.map((kind) => ({ construction, kind, gapAtMost }))),
+  );
+  const weights = ducts.map((duct) =>
+    weigh(duct, { kind: asked.protection, layers: 1 } as Parameters<typeof weigh>[1], system, undefined, []),
+  );
+  return [
+    ...ducts.flatMap((duct) =>
+      [0, ...times].map((minutes) => ['system', supportLimits(system, duct, minutes)] as const),
+    ),
+    ['system', allowedSteel(system.supports, supports?.rods?.[0], supports?.bearers?.[0])],
+    ['system', { panelAllowed: isTestedPanel(system, panel) }],
+    ...facing.map(
+      ({ construction, kind, gapAtMost }) =>
+        [
+          'system',
+          { threeSidedFits: threeSidedAt(system, { what: 'barrier', kind, construction }, gapAtMost, false)?.fits },
+        ] as const,
+    ),
+    // What hangs in rods is the weight of the protection too.
+    ...weights.map(({ protection }) => ['support', { rodStress: protection?.perMetre ?? undefined }] as const),
+  ];
+}
+
+const carried = ({ shape, width, height, diameter }: DuctSize): CarriedDuct =>
+  ({
+    ...{ model: '', globalId: '', name: '', way: 'level', sheet: null, insulation: null, material: 'steel' },
+    ...{ shape, width: width ?? null, height: height ?? null, diameter: diameter ?? null },
+  }) as CarriedDuct;
+
+function damperProbes(damper: TestedDamper): FactObject[] {
+  const { scope, words } = damper;
+  const { rectangular, circular } = scope.sizes;
+  const { examples: _, ...limits } = damper;
+  const sizes = distinct([
+    ...largestOf({
+      ...(rectangular && { rectangular: { width: rectangular.width.atMost, height: rectangular.height.atMost } }),
+      ...(circular && { circular: { diameter: circular.diameter.atMost } }),
+    }),
+    ...sizesIn(limits),
+  ]);
+  const barriers = scope.barriers.flatMap(({ kinds, construction, thicknessAtLeast }) =>
+    kinds.map((kind) => ({ kind, construction, thickness: thicknessAtLeast })),
+  );
+  const rated = { integrity: 1440, insulation: 1440 };
+  return barriers.flatMap((barrier) =>
+    sizes.flatMap((size) =>
+      scope.purposes.map((purpose) => ({
+        barrier,
+        penetration: {
+          treatment: { kind: 'damper', ...rated },
+          damper: { name: words?.[0] ?? 'damper', purpose, offset: 0, ...(size as FactObject) },
+          required: rated,
+        },
+      })),
+    ),
+  );
+}
