@@ -35,6 +35,8 @@ if (changed(stamp) < Math.max(newest(at('src')), newest(at('fixtures')), ...sour
   process.stderr.write('Compiling ...\n');
   run(process.execPath, [at('node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.build.json']);
   const { reportJsonSchema } = await import('../dist/src/report/schema.js');
-  writeFileSync(at('dist', 'report.schema.json'), `${JSON.stringify(reportJsonSchema(), null, 2)}\n`);
+  const { ruleJsonSchemas } = await import('../dist/src/rules/load.js');
+  for (const [name, schema] of Object.entries({ report: reportJsonSchema(), ...ruleJsonSchemas() }))
+    writeFileSync(at('dist', `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
   writeFileSync(stamp, '');
 }

@@ -4,7 +4,7 @@ import { documentForm, type Form, formOf, propertiesOf } from './document-form.j
 import { type RuleDocumentText, sourceOf } from './load.js';
 import type { Noted } from './notes.js';
 import { barriersOf, isFor } from './notes-holes.js';
-import { tellingOf } from './probes.js';
+import { tellingAs } from './probes.js';
 import type { PublishedValuesDocument } from './published-values.js';
 import { USED_BY_SUPPORTS } from './support-limits.js';
 import type { TestedDamper } from './tested-damper.js';
@@ -114,14 +114,13 @@ function citedIn(node: unknown): string[] {
  * Limits that can be changed without any fact changing that a check reads. What reads what is found by trying it, so a
  * new field needs no list here.
  *
- * @param read facts that the loaded checks go by, and what they look at
+ * @param read facts that the loaded checks go by
  */
 export function unusedLimits(document: TestedSystem | TestedDamper, read: ReadonlySet<string>): Noted[] {
-  const telling = tellingOf(document, read);
-  const told = telling(document);
+  const tellsTheSame = tellingAs(document, read);
   const leaves = limitsIn(documentForm(document.kind), document, []);
   const unread = leaves.filter(({ path, others }) =>
-    others.every((other) => telling(changed(document, path, other)) === told),
+    others.every((other) => tellsTheSame(changed(document, path, other))),
   );
   return gathered(leaves, unread).map(({ path, names }) => ({
     kind: 'unused',

@@ -40,8 +40,7 @@ export function notesOn(
   beside: { readonly rules: RuleSet; readonly texts: readonly RuleDocumentText[] },
 ): RuleNote[] {
   const checks = rules.checks.length > 0 ? rules.checks : beside.rules.checks;
-  // A check is known by what it looks at too: some limits decide what there is to look at.
-  const read = new Set(checks.flatMap((check) => [...factsReadBy(check), check.each]));
+  const read = new Set(checks.flatMap(factsReadBy));
   const found = new Map<string, Noted[]>();
   for (const system of rules.systems)
     found.set(system.file, [

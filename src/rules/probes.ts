@@ -1,6 +1,8 @@
 /** Situations in which a document is asked what it allows, so that it shows which of its limits matter. */
-import type { CarriedDuct } from '../model.js';
+import type { CarriedDuct, Penetration } from '../model.js';
+import { FACE_DEPTH, FACE_RING } from '../tolerances.js';
 import { testedDamperFacts } from './damper-facts.js';
+import { faceFacts } from './face-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { barriersOf, largestOf } from './notes-holes.js';
 import type { DuctSize, SizeRow } from './size-value.js';
@@ -14,28 +16,66 @@ import { threeSidedAt } from './three-sided.js';
 
 type Document = TestedSystem | TestedDamper;
 
-/** What a document tells, as one text: two documents that differ in nothing that is read tell the same. */
-export type Telling = (document: Document) => string;
+/** Whether a changed document tells the same as the one that was asked, as far as anything reads it. */
+export type TellsTheSame = (changed: Document) => boolean;
 
-/** @param read facts that checks go by, and what checks look at */
-export function tellingOf(document: Document, read: ReadonlySet<string>): Telling {
+/** @param read facts that checks go by */
+export function tellingAs(document: Document, read: ReadonlySet<string>): TellsTheSame {
   const wanted = (variable: string, facts: FactObject): unknown[] =>
     Object.entries(facts).filter(([name]) => read.has(`${variable}.${name}`));
-  if (document.kind === 'tested-damper') {
-    const probes = damperProbes(document);
-    return (changed) =>
-      JSON.stringify(probes.map((facts) => wanted('system', testedDamperFacts(changed as TestedDamper, facts))));
-  }
-  const probes = systemProbes(document);
-  return (changed) => {
-    const system = changed as TestedSystem;
-    return JSON.stringify([
-      ...probes.map(({ facts, fixing }) => wanted('system', systemFacts(system, system.fixings[fixing], facts))),
-      ...besideProbes(document, system).map(([variable, facts]) => wanted(variable, facts)),
-      read.has('lapse') ? system.scope.duct.inLine : [],
-    ]);
-  };
+  const atPenetration = (system: FactObject): unknown[] => [
+    ...wanted('system', system),
+    ...faceFacts(SLOPING, system, undefined).flatMap(({ facts }) => wanted('face', facts)),
+  ];
+  const asked = document.kind === 'tested-damper' ? damperQuestions(document) : systemQuestions(document);
+  const questions = asked.map((question) => (changed: Document): string => {
+    const { atBarrier = {}, elsewhere = [] } = question(changed);
+    return JSON.stringify([atPenetration(atBarrier), elsewhere.map(([variable, facts]) => wanted(variable, facts))]);
+  });
+  const told = questions.map((question) => question(document));
+  return (changed) => questions.every((question, i) => question(changed) === told[i]);
 }
+
+interface Answer {
+  /** Facts of the system at a penetration. */
+  readonly atBarrier?: FactObject;
+  readonly elsewhere?: readonly (readonly [variable: string, facts: FactObject])[];
+}
+type Question = (changed: Document) => Answer;
+
+const damperQuestions = (damper: TestedDamper): Question[] =>
+  damperProbes(damper).map((facts) => (changed) => ({
+    atBarrier: testedDamperFacts(changed as TestedDamper, facts),
+  }));
+
+const systemQuestions = (system: TestedSystem): Question[] => [
+  (changed) => ({ elsewhere: besideProbes(system, changed as TestedSystem) }),
+  ...systemProbes(system).map(
+    ({ facts, fixing }): Question =>
+      (changed) => {
+        const { fixings } = changed as TestedSystem;
+        return { atBarrier: systemFacts(changed as TestedSystem, fixings[fixing], facts) };
+      },
+  ),
+];
+
+/** What stands before its faces comes nearer the further it is from them, so that every depth finds another width. */
+const SLOPING = (() => {
+  const obstacle = { name: '', globalId: '', model: '', kind: 'other', side: 'top', distance: 0 };
+  const face = {
+    joint: null,
+    obstacles: [
+      {
+        ...obstacle,
+        clear: [
+          [0, FACE_RING],
+          [FACE_DEPTH, 0],
+        ],
+      },
+    ],
+  };
+  return { barrier: { kind: 'wall' }, faces: [face, face] } as unknown as Penetration;
+})();
 
 /** Sizes at the ends of all rows of its tables, and the largest of its scope: values change at no others. */
 function sizesIn(node: unknown): DuctSize[] {
@@ -133,6 +173,8 @@ function besideProbes(asked: TestedSystem, system: TestedSystem): (readonly [var
           { threeSidedFits: threeSidedAt(system, { what: 'barrier', kind, construction }, gapAtMost, false)?.fits },
         ] as const,
     ),
+    // Where protection lapses in line depends on it.
+    ['lapse', { kind: system.scope.duct.inLine }],
     // What hangs in rods is the weight of the protection too.
     ...weights.map(({ protection }) => ['support', { rodStress: protection?.perMetre ?? undefined }] as const),
   ];

@@ -54,8 +54,8 @@ export function citation(key: string, value: unknown, published: readonly Publis
         : undefined;
   const cited = published.find((one) => one.id === id);
   if (!cited) return undefined;
-  const unit = 'unit' in cited.value ? cited.value.unit : undefined;
-  return [flatWords({}, cited.value, unit), cited.says, sourceWords(cited), cited.clause]
+  const { unit, ...said } = { unit: undefined, ...cited.value };
+  return [flatWords({}, said, unit), cited.says, sourceWords(cited), cited.clause]
     .filter((part) => part !== undefined)
     .join('; ');
 }

@@ -130,20 +130,17 @@ class SheetWriter {
     const unit = 'unit' in value && typeof value.unit === 'string' ? value.unit : spot.unit;
     const given = fields.filter(([key]) => Reflect.get(value, key) !== undefined);
     const isBare = given.some(([key]) => BARE.includes(key));
-    for (const [key, form] of given) {
-      // In the column of its own beside every other line.
-      if (key === 'source' && given.length > 1) continue;
-      const label =
-        BARE.includes(key) && spot.label.length > 0 ? spot.label : [...spot.label, labelOf(key, spot.label.length > 0)];
-      this.field(
-        key,
-        form,
-        Reflect.get(value, key),
-        { ...spot, path: [...spot.path, key], label, source, unit },
-        lines,
-        later,
-      );
-    }
+    const spotOf = (key: string): Spot => {
+      const label = isBare && BARE.includes(key) ? spot.label : [...spot.label, labelOf(key, spot.label.length > 0)];
+      return { ...spot, path: [...spot.path, key], label: label.length > 0 ? label : [labelOf(key)], source, unit };
+    };
+    const before = lines.length;
+    for (const [key, form] of given)
+      if (key !== 'source') this.field(key, form, Reflect.get(value, key), spotOf(key), lines, later);
+    // It stands beside each line that goes by it; where all name their own, it gets a line.
+    const isShown = lines.slice(before).some(({ cells }) => cells.at(-1)?.text === source);
+    for (const [key, form] of isShown ? [] : given)
+      if (key === 'source') lines.push(this.line(key, form, Reflect.get(value, key), spotOf(key)));
     const absent = fields.filter(([key]) => Reflect.get(value, key) === undefined && key !== 'source');
     if (absent.length > 0 && !isBare) lines.push(this.absent(absent, spot));
   }
