@@ -30,8 +30,9 @@ if (changed(at('node_modules', '.package-lock.json')) < changed(at('package-lock
 }
 
 const stamp = at('dist', '.built');
-const sources = [at('package.json'), at('tsconfig.json'), at('tsconfig.build.json')].map(changed);
-if (changed(stamp) < Math.max(newest(at('src')), newest(at('fixtures')), ...sources)) {
+const folders = ['src', 'fixtures', 'tests/bench'].map((name) => newest(at(name)));
+const sources = [...folders, ...[at('package.json'), at('tsconfig.json'), at('tsconfig.build.json')].map(changed)];
+if (changed(stamp) < Math.max(...sources)) {
   process.stderr.write('Compiling ...\n');
   run(process.execPath, [at('node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.build.json']);
   const { reportJsonSchema } = await import('../dist/src/report/schema.js');
