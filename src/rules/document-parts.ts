@@ -42,3 +42,10 @@ export const minutes = z
   .max(1440)
   .describe('Minutes; 0 where nothing is granted or asked.')
   .register(units, { unit: 'min' });
+
+/** Off square. */
+export const degrees = z.number().min(0).max(90).register(units, { unit: 'deg' });
+export const kilogramsPerCubicMetre = z.number().positive().max(3000).register(units, { unit: 'kg/m³' });
+/** Of steel in supports. */
+export const stress = z.number().positive().max(500).register(units, { unit: 'N/mm²' });
+export const pascals = z.number().min(0).max(10_000).register(units, { unit: 'Pa' });

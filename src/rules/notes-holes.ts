@@ -1,10 +1,13 @@
 /** Holes: sizes, layers, constructions and kinds within the scope for which a document has no value or no detail. */
 import { listed } from '../words/text.js';
 import { valueWords } from '../words/values.js';
+import { testedConstructions } from './detail-facts.js';
 import type { Noted } from './notes.js';
 import { type DuctSize, largestValue, type SizeValue, valueAt } from './size-value.js';
 import type { TestedDamper } from './tested-damper.js';
-import type { LimitsByShape, TestedSystem } from './tested-system.js';
+import type { Detail } from './tested-detail.js';
+import type { LimitsByShape } from './tested-parts.js';
+import type { TestedSystem } from './tested-system.js';
 import type { Path } from './yaml-source.js';
 
 const REMEDY_TABLE =
@@ -17,7 +20,7 @@ export function systemHoles(system: TestedSystem): Noted[] {
   return [
     ...tableHoles(limits, ['scope'], largest),
     ...tableHoles({ ...rest, examples: [] }, [], largest),
-    ...fixings.flatMap(({ limits: own, pattern }, i) => tableHoles(pattern, ['fixings', i, 'pattern'], largestOf(own))),
+    ...fixings.flatMap(({ limits: own, ...fixing }, i) => tableHoles(fixing, ['fixings', i], largestOf(own))),
     ...detailHoles(system),
     ...fixingHoles(system),
     ...stressHoles(system),
@@ -76,7 +79,7 @@ export const sizeWords = ({ shape, width, height, diameter }: DuctSize): string 
 
 const KINDS = { walls: ['wall'], floors: ['floor', 'roof'] } as const;
 
-/** Every kind and construction of barrier within the scope, with the row that says so. */
+/** Every kind and construction of barrier within the scope, with the row that says so, and what its details were tested in. */
 export const barriersOf = ({ scope }: Pick<TestedSystem, 'scope'>) =>
   scope.barriers.flatMap(({ construction, kinds, thicknessAtLeast }, row) =>
     (kinds ?? scope.orientation.flatMap((one) => KINDS[one])).map((kind) => ({
@@ -84,8 +87,14 @@ export const barriersOf = ({ scope }: Pick<TestedSystem, 'scope'>) =>
       construction,
       thicknessAtLeast,
       row,
+      testedIn: testedConstructions(scope.barriers, construction),
     })),
   );
+
+type Barrier = ReturnType<typeof barriersOf>[number];
+
+export const holdsIn = ({ kinds, constructions }: Pick<Detail, 'kinds' | 'constructions'>, barrier: Barrier): boolean =>
+  isFor(kinds, barrier.kind) && (!constructions || constructions.some((one) => barrier.testedIn.includes(one)));
 
 function detailHoles(system: TestedSystem): Noted[] {
   const { scope, details } = system;
@@ -103,8 +112,9 @@ function detailHoles(system: TestedSystem): Noted[] {
   const holes = scope.barriers.flatMap(({ construction }, row): Noted[] => {
     const missing = barriers
       .filter((one) => one.row === row)
-      .flatMap(({ kind }) => {
-        const own = details.filter((detail) => isFor(detail.kinds, kind) && isFor(detail.constructions, construction));
+      .flatMap((barrier) => {
+        const { kind } = barrier;
+        const own = details.filter((detail) => holdsIn(detail, barrier));
         const layers = scope.ratings.map((rating) => rating.layers);
         const without = layers.filter((count) => !own.some((detail) => isFor(detail.layers, count)));
         if (without.length === 0) return [];
@@ -123,7 +133,7 @@ function detailHoles(system: TestedSystem): Noted[] {
   return [...bare, ...holes];
 }
 
-export const isFor = <T>(list: readonly T[] | undefined, one: NoInfer<T>): boolean => !list || list.includes(one);
+const isFor = <T>(list: readonly T[] | undefined, one: NoInfer<T>): boolean => !list || list.includes(one);
 
 function fixingHoles({ scope, fixings }: TestedSystem): Noted[] {
   if (fixings.length === 0) return [];

@@ -3,7 +3,9 @@ import { listed } from '../words/text.js';
 import { valueWords } from '../words/values.js';
 import type { CheckDefinition } from './check-set.js';
 import type { Noted } from './notes.js';
-import { barriersOf } from './notes-holes.js';
+import { barriersOf, holdsIn } from './notes-holes.js';
+import { largestValue } from './size-value.js';
+import type { Detail } from './tested-detail.js';
 import type { TestedSystem } from './tested-system.js';
 
 export const systemOverlaps = (system: TestedSystem): Noted[] => [
@@ -55,14 +57,13 @@ const threeSidedOverlaps = ({ scope }: TestedSystem): Noted[] =>
 
 const fixingOverlaps = ({ fixings }: TestedSystem): Noted[] => [
   ...pairs(fixings).flatMap(([a, , b, j]): Noted[] =>
-    JSON.stringify(a.limits) === JSON.stringify(b.limits)
+    JSON.stringify([a.limits, a.undersideAtMost]) === JSON.stringify([b.limits, b.undersideAtMost])
       ? [
           {
             kind: 'overlap',
             path: ['fixings', j, 'limits'],
-            message: `the fixings "${a.id}" and "${b.id}" hold the same ducts; nothing in the document tells which to take`,
-            remedy:
-              'If both were tested on ducts of these sizes leave it so, and the brief chooses; else correct the limits.',
+            message: `the fixings "${a.id}" and "${b.id}" hold the same ducts; the first counts where the brief names none`,
+            remedy: 'If both were tested on ducts of these sizes leave it so; else correct the limits.',
           },
         ]
       : [],
@@ -89,24 +90,30 @@ function detailOverlaps(system: TestedSystem): Noted[] {
   const layers = scope.ratings.map((row) => row.layers);
   const within = barriersOf(system);
   return pairs(details).flatMap(([a, , b, j]): Noted[] => {
-    const places = within.filter(
-      ({ kind, construction }) =>
-        common(a.kinds, b.kinds, [kind]).length > 0 &&
-        common(a.constructions, b.constructions, [construction]).length > 0,
-    );
+    const places = within.filter((barrier) => holdsIn(a, barrier) && holdsIn(b, barrier));
     if (a.faces !== b.faces || places.length === 0 || common(a.layers, b.layers, layers).length === 0) return [];
+    if (areApart(a.gap, b.gap)) return [];
     const words = [...new Set(places.map(({ kind, construction }) => `${kind} of ${valueWords(construction)}`))];
     return [
       {
         kind: 'overlap',
         path: ['details', j],
-        message: `the details "${a.id}" and "${b.id}" both hold for ${listed(words, 'and')}`,
+        message: `the details "${a.id}" and "${b.id}" both hold for ${listed(words, 'and')}; the one with most margin counts`,
         remedy:
-          'If both were tested there leave it so; else say in each for which kinds, constructions and layers it was.',
+          'If both were tested there leave it so; else say in each for which kinds, constructions, layers and gaps it was.',
       },
     ];
   });
 }
+
+/** Details for narrow and for wide gaps stand beside each other. */
+const areApart = (a: Detail['gap'], b: Detail['gap']): boolean =>
+  a !== undefined && b !== undefined && (ends(a).most < ends(b).least || ends(b).most < ends(a).least);
+
+const ends = ({ atLeast, atMost }: NonNullable<Detail['gap']>) => ({
+  least: typeof atLeast === 'number' ? atLeast : 0,
+  most: largestValue(atMost),
+});
 
 /** Two checks of one document that judge the same measure of the same subjects, by limits of which one says it all. */
 export const checkOverlaps = (checks: readonly CheckDefinition[]): Noted[] =>

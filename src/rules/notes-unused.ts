@@ -3,7 +3,7 @@ import { rowsFor, type Words } from '../words/names.js';
 import { documentForm, type Form, formOf, propertiesOf } from './document-form.js';
 import { type RuleDocumentText, sourceOf } from './load.js';
 import type { Noted } from './notes.js';
-import { barriersOf, isFor } from './notes-holes.js';
+import { barriersOf, holdsIn } from './notes-holes.js';
 import { tellingAs } from './probes.js';
 import type { PublishedValuesDocument } from './published-values.js';
 import { USED_BY_SUPPORTS } from './support-limits.js';
@@ -15,14 +15,14 @@ import type { Path } from './yaml-source.js';
 export function unusedParts(system: TestedSystem): Noted[] {
   const barriers = barriersOf(system);
   const rated = system.scope.ratings.map(({ layers }) => layers);
-  const details = system.details.flatMap(({ id, kinds, constructions }, i): Noted[] =>
-    barriers.some((one) => isFor(kinds, one.kind) && isFor(constructions, one.construction))
+  const details = system.details.flatMap((detail, i): Noted[] =>
+    barriers.some((barrier) => holdsIn(detail, barrier))
       ? []
       : [
           {
             kind: 'unused',
             path: ['details', i],
-            message: `the detail "${id}" can never apply: the scope has no barrier of its kinds and constructions`,
+            message: `the detail "${detail.id}" can never apply: the scope has no barrier of its kinds and constructions`,
             remedy: 'Add the barrier that it was tested in to the scope, or take the detail away.',
           },
         ],

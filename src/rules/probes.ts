@@ -2,6 +2,7 @@
 import type { CarriedDuct, Penetration } from '../model.js';
 import { FACE_DEPTH, FACE_RING } from '../tolerances.js';
 import { testedDamperFacts } from './damper-facts.js';
+import { detailsFor, layersThere } from './detail-facts.js';
 import { faceFacts } from './face-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { barriersOf, largestOf } from './notes-holes.js';
@@ -29,23 +30,26 @@ export function tellingAs(document: Document, read: ReadonlySet<string>): TellsT
   ];
   const asked = document.kind === 'tested-damper' ? damperQuestions(document) : systemQuestions(document);
   const questions = asked.map((question) => (changed: Document): string => {
-    const { atBarrier = {}, elsewhere = [] } = question(changed);
-    return JSON.stringify([atPenetration(atBarrier), elsewhere.map(([variable, facts]) => wanted(variable, facts))]);
+    const { atBarrier = [], elsewhere = [] } = question(changed);
+    return JSON.stringify([
+      atBarrier.map(atPenetration),
+      elsewhere.map(([variable, facts]) => wanted(variable, facts)),
+    ]);
   });
   const told = questions.map((question) => question(document));
   return (changed) => questions.every((question, i) => question(changed) === told[i]);
 }
 
 interface Answer {
-  /** Facts of the system at a penetration. */
-  readonly atBarrier?: FactObject;
+  /** Facts of the system at a penetration, by each of its details there. */
+  readonly atBarrier?: readonly FactObject[];
   readonly elsewhere?: readonly (readonly [variable: string, facts: FactObject])[];
 }
 type Question = (changed: Document) => Answer;
 
 const damperQuestions = (damper: TestedDamper): Question[] =>
   damperProbes(damper).map((facts) => (changed) => ({
-    atBarrier: testedDamperFacts(changed as TestedDamper, facts),
+    atBarrier: [testedDamperFacts(changed as TestedDamper, facts)],
   }));
 
 const systemQuestions = (system: TestedSystem): Question[] => [
@@ -53,8 +57,14 @@ const systemQuestions = (system: TestedSystem): Question[] => [
   ...systemProbes(system).map(
     ({ facts, fixing }): Question =>
       (changed) => {
-        const { fixings } = changed as TestedSystem;
-        return { atBarrier: systemFacts(changed as TestedSystem, fixings[fixing], facts) };
+        const one = changed as TestedSystem;
+        const details = detailsFor(one, facts, layersThere(one.protection, facts));
+        const tested = (details.length > 0 ? details : [undefined]).map((detail) => ({
+          system: one,
+          fixing: one.fixings[fixing],
+          detail,
+        }));
+        return { atBarrier: tested.map((given) => systemFacts(given, facts)) };
       },
   ),
 ];
@@ -106,7 +116,7 @@ function systemProbes(system: TestedSystem): SystemProbe[] {
   const { scope, protection, fixings } = system;
   const { examples: _, ...limits } = system;
   const sizes = distinct([...largestOf(scope.duct), ...sizesIn(limits)]);
-  const barriers = distinct(barriersOf(system).map(({ row: __, ...barrier }) => barrier));
+  const barriers = distinct(barriersOf(system).map(({ row: __, testedIn: ___, ...barrier }) => barrier));
   const rating = scope.ratings.at(-1)!;
   const at = (given: {
     barrier?: (typeof barriers)[number] | undefined;

@@ -1,107 +1,78 @@
 /**
- * The comparisons of the choice written out by hand on bare numbers: what they would cost if rules were no data. It
- * chooses as the program does, or the bench stops, so both do the same work.
+ * The same comparisons of bare numbers in typed arrays, as if nobody had to read rules or facts: what comparing alone
+ * costs. It counts what is missed and unknown and takes the best, as the program does; the bench holds both to that.
  */
-import { layersThere } from '../../src/rules/detail-facts.js';
-import { largestOf } from '../../src/rules/notes-holes.js';
-import type { TestedSystem } from '../../src/rules/tested-system.js';
-import { CONSTRUCTIONS, FIRES, KINDS, MATERIALS, type Place, PROTECTIONS } from './places.js';
+import type { Candidate } from '../../src/rules/candidates.js';
 
-interface Plain {
-  readonly protection: number;
-  readonly isSelf: boolean;
-  /** 0 where the shape was not tested. */
-  readonly long: number;
-  readonly short: number;
-  readonly diameter: number;
-  readonly materials: readonly boolean[];
-  readonly kinds: readonly boolean[];
-  /** By kind and construction; infinite where it was not tested. */
-  readonly thickness: Float64Array;
-  readonly fires: readonly boolean[];
-  readonly skew: number;
-  /** By layers; NaN where they were not tested. */
-  readonly integrity: Float64Array;
-  readonly insulation: Float64Array;
-  readonly hasFixings: boolean;
+export interface Plain {
+  /** One for each comparison; NaN: not known. */
+  readonly values: Float64Array;
+  readonly least: Float64Array;
+  readonly most: Float64Array;
+  /** 1: its margin counts. */
+  readonly counts: Uint8Array;
+  /** For each candidate where its comparisons begin, and at last where they end. */
+  readonly candidates: Int32Array;
+  /** For each place where its candidates begin, and at last where they end. */
+  readonly places: Int32Array;
 }
 
-export function plainOf({ protection, scope, fixings }: TestedSystem): Plain {
-  const largest = largestOf(scope.duct);
-  const section = largest.find(({ shape }) => shape === 'rectangular');
-  const sides = [section?.width ?? 0, section?.height ?? 0].sort((a, b) => a - b);
-  const rated = (criterion: 'integrity' | 'insulation') =>
-    Float64Array.from(
-      { length: 4 },
-      (_, layers) => scope.ratings.find((row) => row.layers === layers)?.[criterion] ?? NaN,
-    );
+export interface Best {
+  readonly misses: number;
+  readonly unknown: number;
+  /** The least, each as a part of its limit. */
+  readonly margin: number;
+}
+
+/** @param all the candidates of each place, one place after the other: together they would fill the memory */
+export function plainOf(all: Iterable<readonly Candidate[]>): Plain {
+  const [values, least, most, counts]: number[][] = [[], [], [], []];
+  const [candidates, places] = [[0], [0]];
+  for (const own of all) {
+    for (const { lines } of own) {
+      for (const { measured, limit, met, relative, unit } of lines) {
+        // Words are compared as numbers too: 0 is what is allowed.
+        const isNumber = relative !== undefined && typeof measured === 'number';
+        values!.push(met === undefined ? Number.NaN : isNumber ? measured : met ? 0 : 1);
+        least!.push(isNumber ? (limit?.atLeast ?? Number.NEGATIVE_INFINITY) : 0);
+        most!.push(isNumber ? (limit?.atMost ?? Number.POSITIVE_INFINITY) : 0);
+        counts!.push(relative !== undefined && unit !== 'min' ? 1 : 0);
+      }
+      candidates.push(values!.length);
+    }
+    places.push(candidates.length - 1);
+  }
   return {
-    protection: PROTECTIONS.indexOf(protection),
-    isSelf: layersThere(protection, {}) === 1,
-    long: sides[1]!,
-    short: sides[0]!,
-    diameter: largest.find(({ shape }) => shape === 'circular')?.diameter ?? 0,
-    materials: MATERIALS.map((one) => scope.duct.materials.includes(one)),
-    kinds: KINDS.map((kind) => scope.orientation.includes(kind === 'wall' ? 'walls' : 'floors')),
-    thickness: Float64Array.from(
-      KINDS.flatMap((kind) =>
-        CONSTRUCTIONS.map((construction) =>
-          Math.min(
-            ...scope.barriers
-              .filter((row) => row.construction === construction && (!row.kinds || row.kinds.includes(kind)))
-              .map((row) => row.thicknessAtLeast),
-          ),
-        ),
-      ),
-    ),
-    fires: FIRES.map((fire) => {
-      const tested: readonly string[] = scope.fire ?? [];
-      return fire === 'insideAndOutside' ? tested.length === 2 : tested.includes(fire);
-    }),
-    skew: scope.skewAtMost,
-    integrity: rated('integrity'),
-    insulation: rated('insulation'),
-    hasFixings: fixings.length > 0,
+    values: Float64Array.from(values!),
+    least: Float64Array.from(least!),
+    most: Float64Array.from(most!),
+    counts: Uint8Array.from(counts!),
+    candidates: Int32Array.from(candidates),
+    places: Int32Array.from(places),
   };
 }
 
-/** Where the one stands that misses least; of these the one of which least is unknown. */
-export function choosePlainly(place: Place, systems: readonly Plain[]): number {
-  let [best, bestMisses, bestUnknown] = [-1, Infinity, Infinity];
-  for (const [i, system] of systems.entries()) {
-    const [misses, unknown] = missesOf(place, system);
-    if (misses < bestMisses || (misses === bestMisses && unknown < bestUnknown))
-      [best, bestMisses, bestUnknown] = [i, misses, unknown];
+export function bestPlainly({ values, least, most, counts, candidates, places }: Plain): Best[] {
+  const found: Best[] = [];
+  for (let place = 0; place < places.length - 1; place++) {
+    let best: Best = { misses: Infinity, unknown: Infinity, margin: -Infinity };
+    for (let one = places[place]!; one < places[place + 1]!; one++) {
+      let [misses, unknown, margin] = [0, 0, Infinity];
+      for (let i = candidates[one]!; i < candidates[one + 1]!; i++) {
+        const [value, low, high] = [values[i]!, least[i]!, most[i]!];
+        if (Number.isNaN(value)) unknown++;
+        else if (value < low || value > high) misses++;
+        if (counts[i] === 0) continue;
+        const [above, below] = [value - low, high - value];
+        const relative = above < below ? above / Math.max(1, low) : below / Math.max(1, high);
+        if (relative < margin) margin = relative;
+      }
+      const isBetter =
+        misses < best.misses ||
+        (misses === best.misses && (unknown < best.unknown || (unknown === best.unknown && margin > best.margin)));
+      if (isBetter) best = { misses, unknown, margin };
+    }
+    found.push(best);
   }
-  return best;
-}
-
-function missesOf(place: Place, system: Plain): readonly [misses: number, unknown: number] {
-  let misses = 0;
-  let unknown = system.hasFixings ? 1 : 0;
-  if (place.protection !== system.protection) misses += 1;
-  if (place.isCircular) {
-    if (system.diameter === 0) misses += 1;
-    else if (place.width > system.diameter) misses += 1;
-  } else if (system.long === 0) misses += 1;
-  else {
-    const isWide = place.width >= place.height;
-    if (place.width > (isWide ? system.long : system.short)) misses += 1;
-    if (place.height > (isWide ? system.short : system.long)) misses += 1;
-  }
-  if (!system.materials[place.material]) misses += 1;
-  if (!system.kinds[place.kind]) misses += 1;
-  const thickness = system.thickness[place.kind * CONSTRUCTIONS.length + place.construction]!;
-  if (thickness === Infinity) misses += 1;
-  else if (place.thickness < thickness) misses += 1;
-  if (!system.fires[place.fire]) misses += 1;
-  if (place.skew > system.skew) misses += 1;
-  const layers = system.isSelf ? 1 : place.layers;
-  const [integrity, insulation] = [system.integrity[layers]!, system.insulation[layers]!];
-  if (Number.isNaN(integrity)) unknown += 2;
-  else {
-    if (integrity < place.integrity) misses += 1;
-    if (insulation < place.insulation) misses += 1;
-  }
-  return [misses, unknown];
+  return found;
 }

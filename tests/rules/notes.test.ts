@@ -45,13 +45,13 @@ describe('overlaps', () => {
       'two details for one barrier',
       '    constructions: [masonry]',
       '    constructions: [masonry, steelStud]',
-      'id: masonry-wall | overlap: the details "stud-wall" and "masonry-wall" both hold for wall of steel studs',
+      'id: masonry-wall | overlap: the details "stud-wall" and "masonry-wall" both hold for wall of steel studs; the one with most margin counts',
     ],
     [
       'two fixings of the same ducts',
       'details:',
       '  - { id: glue, name: glue, limits: { rectangular: { longestSide: 1000 }, circular: { diameter: 600 } }, pattern: { straps: { width: 9, spacing: 9 } } }\ndetails:',
-      '{ rectangular: { longest | overlap: the fixings "pins" and "glue" hold the same ducts; nothing in the document tells which to take',
+      '{ rectangular: { longest | overlap: the fixings "pins" and "glue" hold the same ducts; the first counts where the brief names none',
     ],
     [
       'two lengths of pins',
@@ -69,9 +69,25 @@ describe('overlaps', () => {
     expect(newNote(GOOD, [old, replacement])).toContain(expected);
   });
 
-  it('details for different layers, or from one face and from both, are none', () => {
-    const both = GOOD.replace('constructions: [masonry]', 'constructions: [masonry, steelStud]\n    faces: one');
+  it.each([
+    ['from one face and from both', '', 'faces: one'],
+    ['for narrow and for wide gaps', 'gap: { atLeast: 10, atMost: 20 }', 'gap: { atLeast: 21, atMost: 40 }'],
+    ['for different layers', 'layers: [1]', 'layers: [2]'],
+  ])('details %s are none', (_, one, other) => {
+    const both = GOOD.replace('constructions: [steelStud]', `constructions: [steelStud]\n    ${one}`).replace(
+      'constructions: [masonry]',
+      `constructions: [masonry, steelStud]\n    ${other}`,
+    );
     expect(notesOf(both).filter(({ kind }) => kind === 'overlap')).toEqual([]);
+  });
+
+  it('a construction that a test in another covers has the details of that other', () => {
+    const row =
+      '    - { construction: aeratedConcrete, thicknessAtLeast: 150, coveredBy: masonry, source: "clause 13" }';
+    const covered = GOOD.replace('  ratings:', `${row}\n  ratings:`);
+    expect(notesOf(covered).filter(({ kind }) => kind === 'hole')).toEqual([]);
+    const uncovered = GOOD.replace('  ratings:', `${row.replace('coveredBy: masonry, ', '')}\n  ratings:`);
+    expect(notesOf(uncovered).filter(({ kind }) => kind === 'hole')).toHaveLength(1);
   });
 
   it('two checks that judge the same, but not with two codes', () => {
