@@ -132,7 +132,7 @@ export function unusedLimits(document: TestedSystem | TestedDamper, read: Readon
 
 interface Leaf {
   readonly path: Path;
-  /** Far above and far below: the largest or the least of several may be what counts. */
+  /** All other words; numbers far above and far below, since the largest or the least of several may be what counts. */
   readonly others: readonly unknown[];
 }
 
@@ -144,7 +144,7 @@ function limitsIn(any: Form, value: unknown, path: Path): Leaf[] {
   const form = formOf(any, value);
   if (typeof value === 'number') return [{ path, others: [value * 1000 + 1, -1] }];
   if (typeof value === 'boolean') return [{ path, others: [!value] }];
-  if (typeof value === 'string') return form.enum ? [{ path, others: [NO_WORD] }] : [];
+  if (typeof value === 'string') return form.enum ? [{ path, others: form.enum.filter((one) => one !== value) }] : [];
   if (Array.isArray(value)) {
     if (value.length === 0) return [];
     if (value.some((one) => typeof one === 'object'))
@@ -156,8 +156,6 @@ function limitsIn(any: Form, value: unknown, path: Path): Leaf[] {
     NO_LIMITS.includes(key) ? [] : limitsIn(propertiesOf(form)[key] ?? {}, inner, [...path, key]),
   );
 }
-
-const NO_WORD = '—';
 
 function changed<T>(node: T, [step, ...rest]: Path, value: unknown): T {
   if (step === undefined) return value as T;
