@@ -30,11 +30,14 @@ if (changed(at('node_modules', '.package-lock.json')) < changed(at('package-lock
 }
 
 const stamp = at('dist', '.built');
-const sources = [at('package.json'), at('tsconfig.json'), at('tsconfig.build.json')].map(changed);
-if (changed(stamp) < Math.max(newest(at('src')), newest(at('fixtures')), ...sources)) {
+const folders = ['src', 'fixtures', 'tests/bench'].map((name) => newest(at(name)));
+const sources = [...folders, ...[at('package.json'), at('tsconfig.json'), at('tsconfig.build.json')].map(changed)];
+if (changed(stamp) < Math.max(...sources)) {
   process.stderr.write('Compiling ...\n');
   run(process.execPath, [at('node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.build.json']);
   const { reportJsonSchema } = await import('../dist/src/report/schema.js');
-  writeFileSync(at('dist', 'report.schema.json'), `${JSON.stringify(reportJsonSchema(), null, 2)}\n`);
+  const { ruleJsonSchemas } = await import('../dist/src/rules/load.js');
+  for (const [name, schema] of Object.entries({ report: reportJsonSchema(), ...ruleJsonSchemas() }))
+    writeFileSync(at('dist', `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
   writeFileSync(stamp, '');
 }

@@ -6,6 +6,7 @@ const text = (file: string) => ({ file, text: readFileSync(file, 'utf8') });
 
 export const rules = loadRules(
   readdirSync('rules')
+    .filter((file) => file.endsWith('.yaml'))
     .sort()
     .map((file) => text(`rules/${file}`)),
 );

@@ -15,7 +15,16 @@ import {
 } from '../rules/index.js';
 import { readInput, readRuleTexts, shippedRuleTexts } from './io.js';
 
-const shippedRules = once(async (): Promise<RuleSet> => loadRules(await shippedRuleTexts()));
+interface RuleDocuments {
+  readonly texts: readonly RuleDocumentText[];
+  readonly rules: RuleSet;
+}
+
+const shippedDocuments = once(async (): Promise<RuleDocuments> => {
+  const texts = await shippedRuleTexts();
+  return { texts, rules: loadRules(texts) };
+});
+const shippedRules = async (): Promise<RuleSet> => (await shippedDocuments()).rules;
 
 /** Who asks for no rules need not wait for the rest of them. */
 const isConstructionTable = ({ text }: RuleDocumentText): boolean => /^kind: construction-table$/m.test(text);
@@ -53,8 +62,10 @@ export async function readBrief(path: string, rules: RuleSet): Promise<ReadBrief
   return { brief, info: { file: path, sha256: bytesToHex(sha256(bytes)), demonstration } };
 }
 
-export interface Documents {
-  readonly rules: RuleSet;
+/** With the texts in the order of the command line. */
+export interface Documents extends RuleDocuments {
+  /** What may be named without being given. */
+  readonly shipped: RuleDocuments;
   readonly briefs: readonly (Pick<ProjectBrief, 'id' | 'version' | 'demonstration'> & { readonly file: string })[];
 }
 
@@ -62,8 +73,13 @@ export interface Documents {
 export async function documentsFrom(paths: readonly string[]): Promise<Documents> {
   const texts = await readRuleTexts(paths);
   const [briefs, rules]: RuleDocumentText[][] = [texts.filter(isProjectBrief), texts.filter((t) => !isProjectBrief(t))];
-  const shipped = await shippedRules();
-  const named = loadRules(rules!, shipped);
-  const known = rules!.length > 0 ? named : shipped;
-  return { rules: named, briefs: briefs!.map((text) => ({ ...loadBrief(text, known), file: text.file })) };
+  const shipped = await shippedDocuments();
+  const named = loadRules(rules!, shipped.rules);
+  const known = rules!.length > 0 ? named : shipped.rules;
+  return {
+    texts,
+    rules: named,
+    shipped,
+    briefs: briefs!.map((text) => ({ ...loadBrief(text, known), file: text.file })),
+  };
 }

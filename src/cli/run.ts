@@ -115,6 +115,14 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .argument('[file-or-folder...]', 'rule documents and briefs (.yaml), or folders of them')
     .option('--schema', 'print the JSON Schemas of rule documents and briefs')
     .option('--new-brief', 'print a commented project brief to start from')
+    .addOption(new Option('--sheet <form>', 'print the documents as sheets for proof-reading').choices(['md', 'html']))
+    .option('--out <file>', 'with --sheet: write it there instead of printing it')
+    .addOption(
+      new Option('--nonzero-for <what>', 'what ends with a code other than 0: wrong examples when not said').choices([
+        'examples',
+        'notes',
+      ]),
+    )
     .option('--json', 'print the results as JSON, alone, on stdout')
     .action(async (paths: string[], options: RulesOptions) => {
       const { rules } = await import('./rules.js');

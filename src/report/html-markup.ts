@@ -32,6 +32,27 @@ export function table(className: string, heads: readonly string[], rows: readonl
   return tag('table', { class: className }, head, tag('tbody', {}, body.join('\n')));
 }
 
+/** A whole file, which fetches nothing and runs no script. @param sections markup */
+export const htmlFile = (title: string, style: string, sections: readonly string[]): Uint8Array =>
+  new TextEncoder().encode(
+    [
+      '<!DOCTYPE html>',
+      '<html lang="en">',
+      '<head>',
+      '<meta charset="utf-8">',
+      '<meta name="viewport" content="width=device-width">',
+      `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:">`,
+      tag('title', {}, sentence(title)),
+      tag('style', {}, style),
+      '</head>',
+      '<body>',
+      ...sections,
+      '</body>',
+      '</html>',
+      '',
+    ].join('\n'),
+  );
+
 /** A CSS string: all but plain letters and figures as escapes, so that no text can end the string or the style sheet. */
 export function cssString(value: string): string {
   const escaped = [...brief(value, LONGEST)].map((c) =>

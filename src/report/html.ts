@@ -7,7 +7,7 @@ import { counted, oneLine } from '../words/text.js';
 import { hasAccess } from './access-words.js';
 import { evidenceTables } from './evidence-table.js';
 import { assumedPage, cover, openingsList, projectWords, summaryPage } from './html-front.js';
-import { paragraph, sentence, tag } from './html-markup.js';
+import { htmlFile, paragraph, tag } from './html-markup.js';
 import { type Lookup, penetrationPage } from './html-penetration.js';
 import { styleSheet } from './html-style.js';
 import { accessTable, checksTable, modelsTable, registerTable, strategyTable, supportsTable } from './html-tables.js';
@@ -56,17 +56,7 @@ export function writeHtml(report: Report, { fonts, openings, revision = null, ch
       paragraph(CAUTION_IN_BRIEF, 'foot'),
     );
   const evidence = evidenceTables(report);
-  const html = [
-    '<!DOCTYPE html>',
-    '<html lang="en">',
-    '<head>',
-    '<meta charset="utf-8">',
-    '<meta name="viewport" content="width=device-width">',
-    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:">`,
-    tag('title', {}, sentence(`Fire separation of ductwork: ${projectWords(report)}`)),
-    tag('style', {}, styleSheet(running, fonts)),
-    '</head>',
-    '<body>',
+  return htmlFile(`Fire separation of ductwork: ${projectWords(report)}`, styleSheet(running, fonts), [
     section('cover', cover(report, revision)),
     section('summary', summaryPage(report, pagesWords(failed.length, shown.length)), openingsList(openings)),
     ...(report.assumed === null ? [] : [section('assumed', assumedPage(report.assumed))]),
@@ -79,11 +69,7 @@ export function writeHtml(report: Report, { fonts, openings, revision = null, ch
     ...(evidence === '' ? [] : [section('evidence wide', evidence)]),
     section('checks wide', checksTable(report)),
     section('models wide', modelsTable(report)),
-    '</body>',
-    '</html>',
-    '',
-  ].join('\n');
-  return new TextEncoder().encode(html);
+  ]);
 }
 
 /** Those whose worst finding stands first in the report, in the order of the register. */

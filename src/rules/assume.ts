@@ -142,6 +142,7 @@ function plainSource(value: unknown): YamlSource {
     errorAtKey: error,
     errorInText: (path, _offset, message) => error(path, message),
     lineOf: () => 1,
+    placeOf: () => ({ line: 1, column: 1 }),
   };
 }
 

@@ -2,12 +2,13 @@
 import { type Across, coverMass, grownAcross } from '../supports/masses.js';
 import { detailsFor, layersThere, partsOf } from './detail-facts.js';
 import type { FactObject } from './fact-schema.js';
+import { known } from './known.js';
 import { ductSizeOf } from './read-fact.js';
-import { type ScopeLine, scopeLines } from './scope-lines.js';
+import { FIXING_KINDS, isOfFixing, type ScopeLine, scopeLines } from './scope-lines.js';
 import { type DuctSize, valueAt } from './size-value.js';
-import { systemFacts, type Tested } from './system-facts.js';
+import { fixingFacts, systemFacts, type Tested } from './system-facts.js';
 import type { Detail } from './tested-detail.js';
-import type { TestedSystem } from './tested-system.js';
+import type { Fixing, TestedSystem } from './tested-system.js';
 
 export interface Candidate extends Tested {
   /** Of the penetration, as it is or would be protected. */
@@ -35,37 +36,53 @@ export function candidatesOf(system: TestedSystem, facts: FactObject, pins: Pins
   return ranked((pinned.length > 0 ? pinned : [undefined]).map((detail) => bestHeld(system, detail, facts, pins)));
 }
 
-/** The same with every detail, also of other barriers: what is nearest is looked for among them. */
-export const allCandidatesOf = (system: TestedSystem, facts: FactObject): Candidate[] =>
-  ranked(system.details.map((detail) => bestHeld(system, detail, facts, {})));
+/** The same with all other details, also of other barriers: what is nearest is looked for among them. */
+export const otherCandidatesOf = (
+  system: TestedSystem,
+  facts: FactObject,
+  tried: ReadonlySet<Detail | undefined>,
+): Candidate[] =>
+  system.details.filter((detail) => !tried.has(detail)).map((detail) => bestHeld(system, detail, facts, {}));
 
 function bestHeld(system: TestedSystem, detail: Detail | undefined, facts: FactObject, pins: Pins): Candidate {
   const fixings = pins.fixing === undefined ? system.fixings : system.fixings.filter(({ id }) => id === pins.fixing);
-  const held = (fixings.length > 0 ? fixings : [undefined]).map((fixing) =>
-    candidate({ system, fixing, detail }, facts),
-  );
-  return ranked(held)[0]!;
+  const first = candidate({ system, fixing: fixings[0], detail }, facts);
+  return ranked([first, ...fixings.slice(1).map((fixing) => heldBy(first, fixing))])[0]!;
 }
 
 /** @param tested of one document, for one penetration */
 export function candidate(tested: Tested, facts: FactObject): Candidate {
   const own = systemFacts(tested, facts);
-  const lines = scopeLines(tested, own, facts);
-  return {
-    ...tested,
-    facts,
-    own,
-    lines,
-    misses: lines.filter(({ met }) => met === false),
-    unknown: lines.filter(({ met }) => met === undefined),
-    margin: marginOf(lines),
-    material: materialOf(tested, facts),
-  };
+  return withLines({ ...tested, facts, own, material: materialOf(tested, facts) }, scopeLines(tested, own, facts));
 }
+
+/** The same held otherwise: the fixing bears on no other line. */
+function heldBy(one: Candidate, fixing: Fixing): Candidate {
+  const { system, detail, facts, material } = one;
+  const own = known({ ...one.own, ...fixingFacts(fixing, ductSizeOf(facts)) });
+  const lines = scopeLines({ system, fixing, detail }, own, facts, FIXING_KINDS);
+  const from = one.lines.findIndex(isOfFixing);
+  const rest = one.lines.filter((line) => !isOfFixing(line));
+  return withLines({ system, fixing, detail, facts, own, material }, [
+    ...rest.slice(0, from),
+    ...lines,
+    ...rest.slice(from),
+  ]);
+}
+
+const withLines = (
+  { system, fixing, detail, facts, own, material }: Tested & Pick<Candidate, 'facts' | 'own' | 'material'>,
+  lines: readonly ScopeLine[],
+): Candidate => ({
+  ...{ system, fixing, detail, facts, own, material, lines },
+  misses: lines.filter(({ met }) => met === false),
+  unknown: lines.filter(({ met }) => met === undefined),
+  margin: marginOf(lines),
+});
 
 function marginOf(lines: readonly ScopeLine[]): number {
   let least = Number.POSITIVE_INFINITY;
-  for (const { relative } of lines.filter(isBuilt)) if (relative! < least) least = relative!;
+  for (const line of lines) if (isBuilt(line) && line.relative! < least) least = line.relative!;
   return least;
 }
 

@@ -35,7 +35,7 @@ function inBarrier({ details, scope }: System, facts: FactObject, layers: number
 }
 
 /** Itself, and those whose tests cover it. */
-const testedConstructions = (rows: System['scope']['barriers'], construction: string): readonly string[] => [
+export const testedConstructions = (rows: System['scope']['barriers'], construction: string): readonly string[] => [
   construction,
   ...rows.flatMap((row) => (row.construction === construction ? (row.coveredBy ?? []) : [])),
 ];

@@ -31,6 +31,21 @@ export function requireEvidence(
     throw source.errorAt(['status'], 'status "tested" and evidence belong together: give both, or neither');
 }
 
+/** What a number is counted in. JSON Schema has no word for it; sheets for proof-readers show it. */
+export const units = z.registry<{ readonly unit: string }>();
+
 /** No length in a building is longer than a kilometre; a number above that is in the wrong unit. */
-export const millimetres = z.number().min(0).max(1_000_000);
-export const minutes = z.number().min(0).max(1440).describe('Minutes; 0 where nothing is granted or asked.');
+export const millimetres = z.number().min(0).max(1_000_000).register(units, { unit: 'mm' });
+export const minutes = z
+  .number()
+  .min(0)
+  .max(1440)
+  .describe('Minutes; 0 where nothing is granted or asked.')
+  .register(units, { unit: 'min' });
+
+/** Off square. */
+export const degrees = z.number().min(0).max(90).register(units, { unit: 'deg' });
+export const kilogramsPerCubicMetre = z.number().positive().max(3000).register(units, { unit: 'kg/m³' });
+/** Of steel in supports. */
+export const stress = z.number().positive().max(500).register(units, { unit: 'N/mm²' });
+export const pascals = z.number().min(0).max(10_000).register(units, { unit: 'Pa' });

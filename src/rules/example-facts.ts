@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { units } from './document-parts.js';
 import {
   FACTS,
   type Fact,
@@ -28,7 +29,10 @@ function groupSchema(entry: FactGroup): z.ZodType<FactObject> {
 
 function factSchema(fact: Fact): z.ZodType<FactValue> {
   const says = fact.unit ? `${fact.says} (${fact.unit})` : fact.says;
-  if (fact.type === 'number') return z.number().describe(says);
+  if (fact.type === 'number') {
+    const number = z.number().describe(says);
+    return fact.unit ? number.register(units, { unit: fact.unit }) : number;
+  }
   if (fact.type === 'yesNo') return z.boolean().describe(says);
   if (fact.type === 'texts') return z.array(z.string()).describe(says);
   return (fact.values ? z.enum(fact.values as [string, ...string[]]) : z.string()).describe(says);

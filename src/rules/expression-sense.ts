@@ -128,5 +128,12 @@ export function pathOf(node: unknown): string | undefined {
   return undefined;
 }
 
+/** The facts that an expression names; the variables of loops are none. */
+export function factsNamed(node: ASTNode): string[] {
+  const path = pathOf(node);
+  if (path !== undefined) return factAt(path) === undefined ? [] : [path];
+  return [...new Set(children(node).flatMap(factsNamed))];
+}
+
 const join = (path: string | undefined, name: string): string | undefined =>
   path === undefined ? undefined : `${path}.${name}`;

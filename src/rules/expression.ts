@@ -1,6 +1,6 @@
 import { Environment, EvaluationError } from '@marcbachmann/cel-js';
 import { perhaps } from './closest.js';
-import { ExpressionError, inspect, pathOf } from './expression-sense.js';
+import { ExpressionError, factsNamed, inspect, pathOf } from './expression-sense.js';
 import {
   EACH,
   type Each,
@@ -25,6 +25,8 @@ export interface Expression {
   readonly type: ResultType;
   /** The declared fact when the expression is nothing but a fact's name. */
   readonly fact: Fact | undefined;
+  /** Paths of all facts that it names, each once. */
+  readonly reads: readonly string[];
   evaluate(facts: FactObject): Known | Unknown;
 }
 
@@ -63,6 +65,7 @@ export function compile(text: string, each: Each, expected?: ResultType): Expres
   return {
     type,
     fact: entry && !isGroup(entry) ? entry : undefined,
+    reads: factsNamed(parsed.ast),
     evaluate: (facts) => evaluate(() => parsed(facts)),
   };
 }

@@ -1,8 +1,8 @@
 /** Which tested details would do at a penetration if the duct were protected so: not what is there. And which come nearest. */
-import { allCandidatesOf, type Candidate, candidatesOf, ranked } from './candidates.js';
+import { type Candidate, candidatesOf, otherCandidatesOf, ranked } from './candidates.js';
 import type { FactObject } from './fact-schema.js';
 import { numberOf } from './read-fact.js';
-import { systemFacts } from './system-facts.js';
+import { reachedRating } from './system-facts.js';
 import type { TestedSystem } from './tested-system.js';
 
 export interface Fitting {
@@ -20,11 +20,11 @@ export function fittingAt(facts: FactObject, systems: readonly TestedSystem[]): 
   const all = tried.flatMap(({ system, as }) => candidatesOf(system, as));
   const feasible = ranked(all.filter(({ misses, unknown }) => misses.length === 0 && unknown.length === 0));
   if (feasible.length > 0) return { feasible, nearest: [] };
-  const others = tried.flatMap(({ system, as }) => allCandidatesOf(system, as));
   const known = new Set(all.map(({ detail }) => detail));
+  const others = tried.flatMap(({ system, as }) => otherCandidatesOf(system, as, known));
   return {
     feasible,
-    nearest: ranked([...all, ...others.filter(({ detail }) => !known.has(detail))]).slice(0, NEAREST),
+    nearest: ranked([...all, ...others]).slice(0, NEAREST),
   };
 }
 
@@ -34,7 +34,7 @@ function protectedBy(system: TestedSystem, facts: FactObject): FactObject {
     ...facts,
     penetration: { ...(facts.penetration as FactObject), treatment: { kind: system.protection, layers } },
   });
-  const { layersFor } = systemFacts({ system, fixing: undefined, detail: undefined }, as(undefined));
+  const { layersFor } = reachedRating(system, facts);
   // Where none reaches it, the most that was tested comes nearest.
   const most = system.scope.ratings.at(-1)?.layers;
   const asked = ['integrity', 'insulation'].map((name) => numberOf(facts, `penetration.required.${name}`));

@@ -14,10 +14,12 @@ export {
 export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';
 export { loadBrief } from './load-brief.js';
 export { requiredAt } from './minutes.js';
+export { notesOn, type RuleNote } from './notes.js';
 export type { BriefChoices, BriefConcession, BriefFacts, ProjectBrief } from './project-brief.js';
 export { RuleDocumentError } from './rule-document-error.js';
 export type { RuleSet } from './rule-set.js';
 export { largestSeparation } from './separation.js';
+export { LINE_HEADS, type Sheet, type SheetBlock, type SheetCell, type SheetTable, sheetOf } from './sheet.js';
 export { constructionRows, serviceRows } from './table-rows.js';
 export type { TestedDamper } from './tested-damper.js';
 export type { TestedSystem } from './tested-system.js';

@@ -106,12 +106,16 @@ export function ruleJsonSchemas(): { [kind: string]: z.core.JSONSchema.BaseSchem
   );
 }
 
+/** The form of documents of one kind, briefs too. */
+export const schemaOf = (kind: string): z.ZodType => (kind === BRIEF ? ProjectBriefSchema : KINDS[kind]!.schema);
+
 const BRIEF = 'project-brief';
 
 /** Who asks whether a document is a brief loads it next: it is parsed once. */
 const SOURCES = new WeakMap<RuleDocumentText, YamlSource>();
 
-function sourceOf(document: RuleDocumentText): YamlSource {
+/** The text as YAML, with the places of what stands in it. */
+export function sourceOf(document: RuleDocumentText): YamlSource {
   const source = SOURCES.get(document) ?? readYaml(document.file, document.text);
   SOURCES.set(document, source);
   return source;

@@ -1,14 +1,24 @@
 import type { FactObject, FactValue } from './fact-schema.js';
 import type { DuctSize } from './size-value.js';
 
+/** Paths are few and asked for at every place. */
+const STEPS = new Map<string, readonly string[]>();
+
+function stepsOf(path: string): readonly string[] {
+  const known = STEPS.get(path) ?? path.split('.');
+  STEPS.set(path, known);
+  return known;
+}
+
 /** The fact or group that a dotted path leads to; undefined where there is none. */
-export const factOf = (facts: FactObject, path: string): FactValue | FactObject | undefined =>
-  path
-    .split('.')
-    .reduce<FactValue | FactObject | undefined>(
-      (inner, name) => (isObject(inner) && Object.hasOwn(inner, name) ? inner[name] : undefined),
-      facts,
-    );
+export function factOf(facts: FactObject, path: string): FactValue | FactObject | undefined {
+  let inner: FactValue | FactObject | undefined = facts;
+  for (const name of stepsOf(path)) {
+    if (!isObject(inner) || !Object.hasOwn(inner, name)) return undefined;
+    inner = inner[name];
+  }
+  return inner;
+}
 
 export const isObject = (value: FactValue | FactObject | undefined): value is FactObject =>
   typeof value === 'object' && !Array.isArray(value);

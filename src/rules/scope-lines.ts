@@ -28,27 +28,32 @@ export interface ScopeLine {
 }
 
 /** @param own the facts of the tested system at the penetration, `system.…` */
-export function scopeLines(tested: Tested, own: FactObject, facts: FactObject): ScopeLine[] {
+export function scopeLines(tested: Tested, own: FactObject, facts: FactObject, kinds = LINE_KINDS): ScopeLine[] {
   const at: AtPenetration = { ...facts, system: own };
   const lines: ScopeLine[] = [];
-  for (const kind of LINE_KINDS) {
+  for (const kind of kinds) {
     if (kind.when && !kind.when(at, tested)) continue;
     const { name, fact, unit } = kind;
     const value = factOf(at, fact);
     const measured = typeof value === 'number' ? rounded(value, unit) : typeof value === 'string' ? value : undefined;
     const source = kind.source?.(tested) ?? tested.system.source;
-    const line = { name, fact, unit, measured, source };
     if (kind.allowed !== undefined) {
       const allowed = factOf(at, kind.allowed);
       const met = typeof allowed === 'boolean' ? allowed : undefined;
-      lines.push({ ...line, limit: { among: kind.among!(tested) }, met, margin: undefined, relative: undefined });
+      const limit = { among: kind.among!(tested) };
+      lines.push({ name, fact, unit, measured, limit, met, margin: undefined, relative: undefined, source });
       continue;
     }
     const limit = limitOf(at, kind);
-    lines.push({ ...line, limit, ...comparedWith(limit, line, at, kind.untold) });
+    const { met, margin, relative } = comparedWith(limit, measured, unit, at, kind.untold);
+    lines.push({ name, fact, unit, measured, limit, met, margin, relative, source });
   }
   return lines;
 }
+
+/** Lines that go by the fixing; all others are the same with every fixing. */
+export const isOfFixing = ({ name }: { readonly name: LineName }): boolean => name.startsWith('fixing');
+export const FIXING_KINDS = LINE_KINDS.filter(isOfFixing);
 
 /** Undefined where a number that it asks for is not known. */
 function limitOf(at: AtPenetration, kind: (typeof LINE_KINDS)[number]): Limit | undefined {
@@ -67,7 +72,8 @@ const UNKNOWN = { met: undefined, margin: undefined, relative: undefined };
 
 function comparedWith(
   limit: Limit | undefined,
-  { measured, unit }: Pick<ScopeLine, 'measured' | 'unit'>,
+  measured: ScopeLine['measured'],
+  unit: Unit | undefined,
   at: AtPenetration,
   untold: (typeof LINE_KINDS)[number]['untold'],
 ): Pick<ScopeLine, 'met' | 'margin' | 'relative'> {

@@ -34,7 +34,9 @@ export const sizeValue = z.union(
       .refine(
         ({ value, bySize }) => (value === undefined) !== (bySize === undefined),
         'give either "value" or "bySize"',
-      ),
+      )
+      // For validators of JSON Schema, which no refinement reaches.
+      .meta({ oneOf: [{ required: ['value'] }, { required: ['bySize'] }] }),
   ],
   { error: 'must be a number, or { value: … }, or { bySize: [ … ] }' },
 );

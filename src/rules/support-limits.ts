@@ -1,6 +1,7 @@
 /** What a tested system, or a standard where it says nothing, allows of supports. */
 import type { CarriedDuct } from '../model.js';
 import { allowedStress, type StressStep } from '../supports/loads.js';
+import type { Rod } from '../supports/rods.js';
 import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
 import type { PublishedValue } from './published-values.js';
@@ -55,6 +56,18 @@ const statedOf = (supports: TestedSystem['supports']) => ({
   risersStated: supports?.risers !== undefined,
 });
 
+/** Whether such steel was tested; undefined where the document, or the support, does not say. */
+export function allowedSteel(
+  supports: TestedSystem['supports'],
+  rod: Rod | undefined,
+  bearer: string | undefined,
+): FactObject {
+  return known({
+    rodAllowed: rod && supports?.rods ? supports.rods.includes(rod) : undefined,
+    bearerAllowed: bearer && supports?.bearers ? supports.bearers.includes(bearer) : undefined,
+  });
+}
+
 function riserLimit({ supports }: TestedSystem, duct: CarriedDuct | undefined): number | undefined {
   const risers = supports?.risers;
   if (!risers) return undefined;
@@ -64,12 +77,17 @@ function riserLimit({ supports }: TestedSystem, duct: CarriedDuct | undefined): 
   return side === undefined ? undefined : Math.min(distanceAtMost, times * side);
 }
 
+const ROD_STRESS = 'rod-stress';
+const SHEET_THICKNESS = 'sheet-thickness';
+/** Published values that are used though no document cites them. */
+export const USED_BY_SUPPORTS: readonly string[] = [ROD_STRESS, SHEET_THICKNESS];
+
 /** What standards allow rods; undefined: nothing for so long. */
 export function publishedRodStress(
   published: readonly PublishedValue[],
   minutes: number | undefined,
 ): number | undefined {
-  const value = published.find(({ id }) => id === 'rod-stress')?.value;
+  const value = published.find(({ id }) => id === ROD_STRESS)?.value;
   if (!value || !('rows' in value) || minutes === undefined) return undefined;
   const steps = value.rows.flatMap(({ upTo, value: stress }) =>
     upTo !== undefined && typeof stress === 'number' ? [{ upTo, stress }] : [],
@@ -79,7 +97,7 @@ export function publishedRodStress(
 
 /** Thickness of the sheet by the published table; only of galvanised steel, since it speaks of no other. */
 export function publishedSheet(published: readonly PublishedValue[], duct: CarriedDuct): number | undefined {
-  const value = published.find(({ id }) => id === 'sheet-thickness')?.value;
+  const value = published.find(({ id }) => id === SHEET_THICKNESS)?.value;
   if (duct.material !== 'steel' || duct.shape !== 'rectangular' || !value || !('bySize' in value)) return undefined;
   return valueAt({ bySize: value.bySize }, sizeOf(duct));
 }

@@ -7,7 +7,7 @@ import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
 import type { Subject } from './subject.js';
 import { held } from './support-design.js';
-import { smallerSide } from './support-limits.js';
+import { allowedSteel, smallerSide } from './support-limits.js';
 import { type HeldPiece, hundredths, type SupportedRun } from './supported-run.js';
 
 export function supportSubjects(run: SupportedRun): Subject[] {
@@ -34,7 +34,6 @@ function supportSubject(run: SupportedRun, support: SupportFacts, piece: HeldPie
   const carried = run.isModelled && isHanging ? (support.carried ?? undefined) : undefined;
   const weighed = isHanging ? run.heaviest(support, piece) : undefined;
   const own = weighed && held(weighed, { rod, bearer }, choices?.supports, carried, run.rodStressAllowed(limits));
-  const tested = run.carried.system?.supports;
   return subjectOf(
     run,
     {
@@ -61,10 +60,7 @@ function supportSubject(run: SupportedRun, support: SupportFacts, piece: HeldPie
       }),
       system: {
         ...limits,
-        ...known({
-          rodAllowed: rod && tested?.rods ? tested.rods.includes(rod) : undefined,
-          bearerAllowed: bearer && tested?.bearers ? tested.bearers.includes(bearer) : undefined,
-        }),
+        ...allowedSteel(run.carried.system?.supports, rod, bearer),
       },
     },
     { elements: [...support.elements, support.carries], key: `support ${support.id}`, at: support.position },

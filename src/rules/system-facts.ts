@@ -131,7 +131,7 @@ const shapeIn = (limits: LimitsByShape, { shape }: DuctSize): boolean | undefine
     : (limits as { readonly [shape: string]: SectionLimits | object | undefined })[shape] !== undefined;
 
 /** By the layers that are there; a number of layers that was not tested reaches nothing that is known. */
-function reachedRating({ scope, protection }: TestedSystemDocument | TestedSystem, facts: FactObject) {
+export function reachedRating({ scope, protection }: TestedSystemDocument | TestedSystem, facts: FactObject) {
   const layers = layersThere(protection, facts);
   const reached = scope.ratings.find((row) => row.layers === layers);
   const least = (minutes: number | undefined, declared: number | undefined): number | undefined =>

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { CONSTRUCTIONS } from '../model.js';
-import { evidence, id, millimetres, minutes, sentence, status, version } from './document-parts.js';
+import { degrees, evidence, id, millimetres, minutes, sentence, status, version } from './document-parts.js';
 import { factsSchema, systemFactsSchema } from './example-facts.js';
 import { sizeValue } from './size-value.js';
 
@@ -50,7 +50,7 @@ const scope = z.strictObject({
     .optional()
     .describe('What must stay free for its drive and for sealing it; left out: not said.'),
   fireSides: z.enum(['both', 'one']).describe('From which sides of the barrier the fire came in the tests.'),
-  skewAtMost: z.number().min(0).max(90),
+  skewAtMost: degrees,
   gap: z.strictObject({
     atLeast: sizeValue,
     atMost: sizeValue,

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { id, millimetres, sentence } from './document-parts.js';
+import { degrees, id, millimetres, sentence } from './document-parts.js';
 import { sizeValue } from './size-value.js';
 import { construction, kinds, layers, name, range, source } from './tested-parts.js';
 
@@ -77,7 +77,7 @@ export const detail = z.strictObject({
   movementAtMost: millimetres
     .optional()
     .describe('How far duct and barrier may move against each other; left out: nothing was tested.'),
-  skewAtMost: z.number().min(0).max(90).optional().describe('Left out: as the scope.'),
+  skewAtMost: degrees.optional().describe('Left out: as the scope.'),
   separationAtLeast: sizeValue.optional().describe('Clear distance between ducts; left out: as the scope.'),
   edgeDistanceAtLeast: sizeValue
     .optional()

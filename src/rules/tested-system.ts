@@ -1,6 +1,18 @@
 import * as z from 'zod';
 import { RODS } from '../supports/rods.js';
-import { evidence, id, millimetres, minutes, sentence, status, version } from './document-parts.js';
+import {
+  degrees,
+  evidence,
+  id,
+  kilogramsPerCubicMetre,
+  millimetres,
+  minutes,
+  pascals,
+  sentence,
+  status,
+  stress,
+  version,
+} from './document-parts.js';
 import { factsSchema, systemFactsSchema } from './example-facts.js';
 import { sizeValue } from './size-value.js';
 import { detail } from './tested-detail.js';
@@ -11,7 +23,6 @@ import { construction, kinds, layers, limitsByShape, name, range, source } from 
  * fields is checked in `tested-system-sense.ts`.
  */
 
-const pascals = z.number().min(0).max(10_000).describe('Pa.');
 const material = z.enum(['steel', 'stainless', 'aluminium', 'plastic']);
 
 const scope = z.strictObject({
@@ -52,7 +63,7 @@ const scope = z.strictObject({
     .min(1)
     .describe('What each number of layers reaches; a number that is not listed was not tested.'),
   gap: z.strictObject({ atLeast: sizeValue, atMost: sizeValue, source }),
-  skewAtMost: z.number().min(0).max(90),
+  skewAtMost: degrees,
   fire: z
     .array(z.enum(['inside', 'outside']))
     .min(1)
@@ -102,8 +113,8 @@ const fixing = z.strictObject({
 
 const layer = z
   .strictObject({
-    thickness: z.number().positive().max(500).describe('Of one layer as fixed, mm.'),
-    density: z.number().positive().max(3000).describe('kg/m³.'),
+    thickness: millimetres.positive().max(500).describe('Of one layer as fixed.'),
+    density: kilogramsPerCubicMetre,
     pieces: z
       .array(z.strictObject({ form: z.enum(['roll', 'sheet']), length: millimetres, width: millimetres, source }))
       .min(1)
@@ -124,7 +135,7 @@ const joints = z.strictObject({
 });
 
 const stressSteps = z
-  .array(z.strictObject({ upTo: minutes, stress: z.number().positive().max(500).describe('N/mm².') }))
+  .array(z.strictObject({ upTo: minutes, stress }))
   .min(1)
   .describe('By minutes of fire, ascending; nothing is allowed for longer than the last.');
 

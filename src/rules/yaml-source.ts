@@ -29,6 +29,14 @@ export interface YamlSource {
   /** An error `offset` characters into the text at `path`; at its start where the text is written with escapes. */
   errorInText(path: Path, offset: number, message: string): RuleDocumentError;
   lineOf(path: Path): number;
+  placeOf(path: Path): Place;
+}
+
+export interface Place {
+  /** From 1. */
+  readonly line: number;
+  /** From 1. */
+  readonly column: number;
 }
 
 /** Far above any rule document; keeps a wrong file from being taken for one. */
@@ -71,6 +79,10 @@ export function readYaml(file: string, text: string): YamlSource {
       return at(startOf(node) + (shift === undefined ? 0 : shift + offset), message);
     },
     lineOf: (path) => lines.linePos(find(path)).line,
+    placeOf: (path) => {
+      const { line, col } = lines.linePos(find(path));
+      return { line, column: col };
+    },
   };
 }
 

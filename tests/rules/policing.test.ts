@@ -5,7 +5,9 @@ import { shippedDocuments, shippedRules } from './rule-cases.js';
 const here = new URL('./', import.meta.url);
 
 it('the documents that are tested are the documents that are shipped', () => {
-  const shipped = readdirSync(new URL('../../rules/', here)).sort();
+  const shipped = readdirSync(new URL('../../rules/', here))
+    .filter((name) => name.endsWith('.yaml'))
+    .sort();
   expect(shippedDocuments.map(({ file }) => file)).toEqual(shipped);
 });
 
