@@ -7,7 +7,7 @@ import type { Tested } from './system-facts.js';
 /** Facts of the penetration, and as `system` those of the tested system there. Paths lead from here. */
 export type AtPenetration = FactObject & { readonly system: FactObject };
 
-interface LineKind {
+export interface LineKind {
   /** Short name, as examples of documents have it. */
   readonly name: string;
   /** The check that judges it. */

@@ -6,7 +6,7 @@ import type { Limit, Unit } from '../model.js';
 import type { FactObject } from './fact-schema.js';
 import { compare, decimalsOf, relativeMargin, rounded } from './limit.js';
 import { factOf, numberOf } from './read-fact.js';
-import { type AtPenetration, LINE_KINDS, type LineName } from './scope-line-kinds.js';
+import { type AtPenetration, LINE_KINDS, type LineKind, type LineName } from './scope-line-kinds.js';
 import type { Tested } from './system-facts.js';
 
 export interface ScopeLine {
@@ -56,7 +56,7 @@ export const isOfFixing = ({ name }: { readonly name: LineName }): boolean => na
 export const FIXING_KINDS = LINE_KINDS.filter(isOfFixing);
 
 /** Undefined where a number that it asks for is not known. */
-function limitOf(at: AtPenetration, kind: (typeof LINE_KINDS)[number]): Limit | undefined {
+function limitOf(at: AtPenetration, kind: LineKind): Limit | undefined {
   const limit: { atLeast?: number; atMost?: number } = {};
   for (const end of ['atLeast', 'atMost'] as const) {
     const path = kind[end];
@@ -75,7 +75,7 @@ function comparedWith(
   measured: ScopeLine['measured'],
   unit: Unit | undefined,
   at: AtPenetration,
-  untold: (typeof LINE_KINDS)[number]['untold'],
+  untold: LineKind['untold'],
 ): Pick<ScopeLine, 'met' | 'margin' | 'relative'> {
   if (typeof measured !== 'number' || !limit) return UNKNOWN;
   const { met, margin } = compare(measured, limit, decimalsOf(unit));
