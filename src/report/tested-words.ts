@@ -7,7 +7,7 @@ import type { ReportPenetration } from './schema.js';
 type Treatment = ReportPenetration['treatment'];
 
 const BY = { brief: 'settled by the project brief', review: 'the best of what the brief allows' } as const;
-const OUTCOME = { met: 'met', missed: 'missed', unknown: 'not known' } as const;
+const OUTCOME = { met: 'met', missed: 'missed', unknown: "can't tell" } as const;
 
 export function chosenWords({ chosen }: Treatment): string {
   if (!chosen) return 'No tested system is held against this penetration.';

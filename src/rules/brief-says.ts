@@ -24,6 +24,7 @@ export interface BriefSays {
   readonly demand: RunDemand;
   readonly headMovement: number | undefined;
   readonly movement: number | undefined;
+  readonly siteTolerance: number;
   readonly pressure: BriefChoices['pressure'];
   readonly room: BriefChoices['room'];
 }
@@ -43,6 +44,7 @@ export function briefSays(duct: DuctOfRun, { choices, serviceRows, serves }: Str
     demand: demandOf(of, choices, serviceRows),
     headMovement: choices?.headMovement,
     movement: choices?.movement,
+    siteTolerance: choices?.siteTolerance ?? 0,
     pressure: (found.is === 'entry' ? found.entry.pressure : undefined) ?? choices?.pressure,
     room: choices?.room,
   };
@@ -52,6 +54,7 @@ export const briefFacts = ({ listsSystems, openEntry, demand, room, ...says }: B
   listsSystems,
   headMovementGiven: says.headMovement !== undefined,
   movementGiven: says.movement !== undefined,
+  siteTolerance: says.siteTolerance,
   handsGiven: room?.hands !== undefined,
   ...(says.headMovement !== undefined && { headMovement: says.headMovement }),
   ...(says.movement !== undefined && { movement: says.movement }),

@@ -7,6 +7,7 @@ export const brief = group('what the project brief chooses', {
   listsSystems: yesNo('whether the project brief lists systems'),
   headMovementGiven: yesNo('whether the brief says how far the structure above moves'),
   headMovement: number('the movement of the structure above that walls must bear', 'mm'),
+  siteTolerance: number('how far what is built may lie off what is modelled', 'mm'),
   movementGiven: yesNo('whether the brief says how far duct and barrier move against each other'),
   movement: number('how far duct and barrier move against each other', 'mm'),
   overPressure: number('the pressure in the duct over that around it, Pa', undefined, 'brief.pressure'),

@@ -25,6 +25,8 @@ export interface LineKind {
   /** Paths of numbers. */
   readonly atLeast?: string;
   readonly atMost?: string;
+  /** What the margin has to hold, as of the check: `site`, and facts that say how exactly it is measured. */
+  readonly tolerances?: readonly string[];
   /** The comparison tells nothing after all. */
   readonly untold?: (at: AtPenetration, is: { readonly met: boolean; readonly over: boolean }) => boolean;
   /** Where the limit stands, if not in the source of the whole document. */
@@ -135,6 +137,7 @@ const KINDS = [
     atMost: 'system.diameterAtMost',
     when: (at) => hasShape(at) && isCircular(at),
     source: ofDuct,
+    tolerances: ['duct.measuredTo'],
   },
   {
     name: 'width',
@@ -144,6 +147,7 @@ const KINDS = [
     atMost: 'system.widthAtMost',
     when: (at) => hasShape(at) && !isCircular(at),
     source: ofDuct,
+    tolerances: ['duct.measuredTo'],
   },
   {
     name: 'height',
@@ -153,6 +157,7 @@ const KINDS = [
     atMost: 'system.heightAtMost',
     when: (at) => hasShape(at) && !isCircular(at),
     source: ofDuct,
+    tolerances: ['duct.measuredTo'],
   },
   {
     name: 'aspectRatio',
@@ -217,6 +222,7 @@ const KINDS = [
     atMost: 'system.fixingDiameterAtMost',
     when: (at) => isHeldShape(at) && isCircular(at),
     source: ofFixing,
+    tolerances: ['duct.measuredTo'],
   },
   {
     name: 'fixingWidth',
@@ -227,6 +233,7 @@ const KINDS = [
     atMost: 'system.fixingWidthAtMost',
     when: (at) => isHeldShape(at) && !isCircular(at),
     source: ofFixing,
+    tolerances: ['duct.measuredTo'],
   },
   {
     name: 'fixingHeight',
@@ -237,6 +244,7 @@ const KINDS = [
     atMost: 'system.fixingHeightAtMost',
     when: (at) => isHeldShape(at) && !isCircular(at),
     source: ofFixing,
+    tolerances: ['duct.measuredTo'],
   },
   {
     name: 'fixingUnderside',
@@ -247,6 +255,7 @@ const KINDS = [
     atMost: 'system.fixingUndersideAtMost',
     when: ({ system }) => system.fixingUndersideStated === true,
     source: ofFixing,
+    tolerances: ['duct.measuredTo'],
   },
   {
     name: 'fire',
@@ -272,6 +281,7 @@ const KINDS = [
     atMost: 'system.gapAtMost',
     untold: isGapUntold,
     source: ofGap,
+    tolerances: ['site', 'duct.measuredTo'],
   },
   {
     name: 'widestGap',
@@ -282,6 +292,7 @@ const KINDS = [
     atMost: 'system.gapAtMost',
     untold: isGapUntold,
     source: ofGap,
+    tolerances: ['site', 'duct.measuredTo'],
   },
   {
     name: 'openingWidth',
@@ -291,6 +302,7 @@ const KINDS = [
     atMost: 'system.openingWidthAtMost',
     when: ({ system }) => system.openingStated === true,
     source: ofOpening,
+    tolerances: ['site'],
   },
   {
     name: 'openingHeight',
@@ -300,6 +312,7 @@ const KINDS = [
     atMost: 'system.openingHeightAtMost',
     when: ({ system }) => system.openingStated === true,
     source: ofOpening,
+    tolerances: ['site'],
   },
   {
     name: 'edgeDistance',
@@ -310,6 +323,7 @@ const KINDS = [
     atLeast: 'system.edgeDistanceAtLeast',
     when: ({ system }) => system.edgeDistanceStated === true,
     source: ofDetail,
+    tolerances: ['site'],
   },
   {
     name: 'movement',

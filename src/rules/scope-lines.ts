@@ -3,8 +3,9 @@
  * what the nearest miss, and the evidence of a penetration all go by these lines; checks judge by the same facts.
  */
 import type { Limit, Unit } from '../model.js';
+import { SITE } from './check-set.js';
 import type { FactObject } from './fact-schema.js';
-import { compare, decimalsOf, relativeMargin, rounded } from './limit.js';
+import { compare, decimalsOf, holds, relativeMargin, rounded } from './limit.js';
 import { factOf, numberOf } from './read-fact.js';
 import { type AtPenetration, LINE_KINDS, type LineKind, type LineName } from './scope-line-kinds.js';
 import type { Tested } from './system-facts.js';
@@ -45,7 +46,7 @@ export function scopeLines(tested: Tested, own: FactObject, facts: FactObject, k
       continue;
     }
     const limit = limitOf(at, kind);
-    const { met, margin, relative } = comparedWith(limit, measured, unit, at, kind.untold);
+    const { met, margin, relative } = comparedWith(limit, measured, at, kind);
     lines.push({ name, fact, unit, measured, limit, met, margin, relative, source });
   }
   return lines;
@@ -73,13 +74,22 @@ const UNKNOWN = { met: undefined, margin: undefined, relative: undefined };
 function comparedWith(
   limit: Limit | undefined,
   measured: ScopeLine['measured'],
-  unit: Unit | undefined,
   at: AtPenetration,
-  untold: LineKind['untold'],
+  { unit, untold, tolerances }: LineKind,
 ): Pick<ScopeLine, 'met' | 'margin' | 'relative'> {
   if (typeof measured !== 'number' || !limit) return UNKNOWN;
   const { met, margin } = compare(measured, limit, decimalsOf(unit));
   const over = limit.atMost !== undefined && measured > limit.atMost;
   if (margin === null || untold?.(at, { met, over })) return UNKNOWN;
-  return { met, margin, relative: relativeMargin(measured, limit, margin) };
+  const relative = relativeMargin(measured, limit, margin);
+  // Inside, but by less than what is built and measured may be off: that can't be told.
+  const isHeld = !met || !tolerances || holdsAll(tolerances, measured, limit, at);
+  return { met: isHeld ? met : undefined, margin, relative };
+}
+
+function holdsAll(tolerances: readonly string[], measured: number, limit: Limit, at: AtPenetration): boolean {
+  const measuring = tolerances.filter((one) => one !== SITE).map((path) => numberOf(at, path));
+  if (measuring.includes(undefined)) return false;
+  const site = tolerances.includes(SITE) ? (numberOf(at, 'brief.siteTolerance') ?? 0) : 0;
+  return holds(measured, limit, { site, measuring: measuring.reduce<number>((sum, one) => sum + one!, 0) });
 }

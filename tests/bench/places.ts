@@ -34,6 +34,7 @@ export function placesAtRandom(count: number): FactObject[] {
         element: 'segment',
         material: from(MATERIALS),
         underside: width,
+        measuredTo: 0,
         wall: { sheet: 0.6 + upTo(10) / 10 },
       },
       penetration: {

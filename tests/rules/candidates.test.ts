@@ -41,7 +41,7 @@ const anyFacts: fc.Arbitrary<FactObject> = fc
   .map(({ kind, construction, thickness, shape, size: [width, height], gaps: [least, most], ...rest }) => ({
     barrier: { kind, construction, thickness, rated: true, rating: { state: 'stated' } },
     duct: {
-      ...{ element: 'segment', material: 'steel', shape, wall: { sheet: 1 }, underside: width },
+      ...{ element: 'segment', material: 'steel', shape, wall: { sheet: 1 }, underside: width, measuredTo: 0 },
       ...(shape === 'circular' ? { diameter: width, aspectRatio: 1 } : { width, height }),
     },
     penetration: {

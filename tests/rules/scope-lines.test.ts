@@ -19,6 +19,12 @@ describe('the scope line by line', () => {
     for (const { check } of LINE_KINDS) expect(checks).toContain(check);
   });
 
+  it('asks the same of the margin as its check; a gap to the duct counts what the duct is measured to', () => {
+    const asked = new Map(shippedRules.checks.map(({ definition: { id, tolerances } }) => [id, tolerances]));
+    for (const { name, check, tolerances } of LINE_KINDS)
+      expect(tolerances, name).toEqual(asked.get(check)?.map((one) => one.replace(/^gap\./, 'duct.')));
+  });
+
   it('says what the checks say, at every penetration', () => {
     const seen = { met: 0, missed: 0, unknown: 0 };
     for (const { penetration, chosen } of tested)
@@ -74,6 +80,17 @@ describe('what is chosen', () => {
       ['demonstration-blanket', 'framed-wall', 2],
     ]);
     expect(nearest).toEqual([]);
+  });
+
+  it('is met, and fits, only where the margin holds what is built and measured', () => {
+    // 30 mm of gap, tested from 10 to 50 mm: 20 mm inside.
+    const under = (siteTolerance: number) => at({}, { ...choicesFor({}), siteTolerance });
+    expect(under(20).feasible.length).toBe(1);
+    expect(under(20.1).feasible).toEqual([]);
+    expect(under(20.1).nearest[0]!.unknown.map(({ name, margin }) => [name, margin])).toEqual([
+      ['narrowestGap', 20],
+      ['widestGap', 20],
+    ]);
   });
 
   it('says where nothing fits what comes nearest, with every limit that it misses', () => {
