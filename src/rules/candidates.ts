@@ -47,7 +47,27 @@ export const otherCandidatesOf = (
 function bestHeld(system: TestedSystem, detail: Detail | undefined, facts: FactObject, pins: Pins): Candidate {
   const fixings = pins.fixing === undefined ? system.fixings : system.fixings.filter(({ id }) => id === pins.fixing);
   const first = candidate({ system, fixing: fixings[0], detail }, facts);
-  return ranked([first, ...fixings.slice(1).map((fixing) => heldBy(first, fixing))])[0]!;
+  if (fixings.length < 2) return first;
+  const size = ductSizeOf(facts);
+  const held = fixings.map((fixing): Held => {
+    const own = known({ fixingNeeded: true, ...fixingFacts(fixing, size) });
+    const lines = scopeLines({ system, fixing, detail }, own, facts, FIXING_KINDS);
+    return { fixing, own, ...counted(lines), lines };
+  });
+  const others = marginOf(first.lines.filter((line) => !isOfFixing(line)));
+  const [best] = held.sort(
+    (a, b) =>
+      a.misses.length - b.misses.length ||
+      a.unknown.length - b.unknown.length ||
+      ascending(Math.min(b.margin, others), Math.min(a.margin, others)) ||
+      ascending(b.margin, a.margin),
+  );
+  return best!.fixing === first.fixing ? first : heldBy(first, best!);
+}
+
+/** One way to hold it, and the lines that go by it. */
+interface Held extends Pick<Candidate, 'own' | 'lines' | 'misses' | 'unknown' | 'margin'> {
+  readonly fixing: Fixing;
 }
 
 /** @param tested of one document, for one penetration */
@@ -57,24 +77,26 @@ export function candidate(tested: Tested, facts: FactObject): Candidate {
 }
 
 /** The same held otherwise: the fixing bears on no other line. */
-function heldBy(one: Candidate, fixing: Fixing): Candidate {
-  const { system, detail, facts, material } = one;
-  const own = known({ ...one.own, ...fixingFacts(fixing, ductSizeOf(facts)) });
-  const lines = scopeLines({ system, fixing, detail }, own, facts, FIXING_KINDS);
-  const from = one.lines.findIndex(isOfFixing);
-  const rest = one.lines.filter((line) => !isOfFixing(line));
-  return withLines({ system, fixing, detail, facts, own, material }, [
-    ...rest.slice(0, from),
-    ...lines,
-    ...rest.slice(from),
+function heldBy({ lines, own, ...rest }: Candidate, held: Held): Candidate {
+  const from = lines.findIndex(isOfFixing);
+  const others = lines.filter((line) => !isOfFixing(line));
+  const unheld = Object.fromEntries(Object.entries(own).filter(([name]) => !(name in NOT_HELD)));
+  return withLines({ ...rest, fixing: held.fixing, own: { ...unheld, ...held.own } }, [
+    ...others.slice(0, from),
+    ...held.lines,
+    ...others.slice(from),
   ]);
 }
+
+/** What a fixing says is left out where it says nothing of it. */
+const NOT_HELD = fixingFacts(undefined, {});
 
 const withLines = (
   { system, fixing, detail, facts, own, material }: Tested & Pick<Candidate, 'facts' | 'own' | 'material'>,
   lines: readonly ScopeLine[],
-): Candidate => ({
-  ...{ system, fixing, detail, facts, own, material, lines },
+): Candidate => ({ ...{ system, fixing, detail, facts, own, material, lines }, ...counted(lines) });
+
+const counted = (lines: readonly ScopeLine[]) => ({
   misses: lines.filter(({ met }) => met === false),
   unknown: lines.filter(({ met }) => met === undefined),
   margin: marginOf(lines),

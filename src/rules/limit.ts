@@ -55,6 +55,7 @@ export function relativeMargin(measured: number, limit: Limit, margin: number): 
 }
 
 function round(value: number, decimals: number): number {
+  if (Number.isInteger(value)) return value === 0 ? 0 : value;
   const rounded = Number(value.toFixed(decimals));
   return rounded === 0 ? 0 : rounded; // no -0
 }
