@@ -10,6 +10,9 @@ export function fileUnder<K, V>(index: Map<K, V[]>, key: K, value: V): void {
 /** By code units, so that the order is the same on every machine. */
 export const compareTexts = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
+/** Without subtraction: infinity minus infinity is no number. */
+export const compareNumbers = (a: number, b: number): number => (a < b ? -1 : a > b ? 1 : 0);
+
 /** Whether a name has one of a brief's words in it, whatever their case. */
 export const hasWord = (name: string, words: readonly string[]): boolean =>
   words.some((word) => name.toLowerCase().includes(word.toLowerCase()));

@@ -1,4 +1,5 @@
 /** Findings of two reports in pairs: by their keys, else by check, place and side. */
+import { needsAttention } from '../attention.js';
 import { fileUnder } from '../collect.js';
 import { facingEndsKey } from '../find/keys.js';
 import type { ElementRef } from '../model.js';
@@ -6,7 +7,7 @@ import { relate } from '../report/penetration-outcome.js';
 import { placeWords } from '../report/place-words.js';
 import type { Report, ReportFinding, ReportPenetration } from '../report/schema.js';
 import { barrierNames, matchFacingEnds } from './carry-keys.js';
-import { isStillLookedAt, listsAll, needsAttention, possibleOutcomes, statusOfBoth } from './finding-changes.js';
+import { isStillLookedAt, listsAll, possibleOutcomes, statusOfBoth } from './finding-changes.js';
 import type { Match } from './match.js';
 import type { ComparedFinding } from './schema.js';
 

@@ -1,4 +1,5 @@
 /** What became of one finding: told from what two reports hold, and no more. */
+import { needsAttention } from '../attention.js';
 import type { Outcome } from '../model.js';
 import type { Report, ReportFinding, ReportPenetration } from '../report/schema.js';
 import { SAME_SIZE } from '../tolerances.js';
@@ -32,10 +33,6 @@ function byProof(before: ReportFinding, after: ReportFinding): FindingStatus {
 const limits = ({ limit }: ReportFinding): readonly string[] => [JSON.stringify(limit)];
 const sameTexts = (a: readonly string[], b: readonly string[]): boolean =>
   JSON.stringify([...a].sort()) === JSON.stringify([...b].sort());
-
-/** Listed whatever else is; the others are only counted, unless all are listed. */
-export const needsAttention = ({ outcome, wouldBe }: ReportFinding): boolean =>
-  outcome === 'failed' || outcome === 'untested' || (outcome === 'cantTell' && wouldBe === null);
 
 /** Made with --all-findings, as far as it shows. */
 export const listsAll = ({ findings }: Report): boolean => findings.some((finding) => !needsAttention(finding));

@@ -7,7 +7,7 @@
  *
  * - `F` a fixed part, once for each kind of work in the change: moving ductwork, cutting openings wider, building them up,
  *   making a new one;
- * - `d` how far, mm: of a moved duct along each axis, of each edge of an opening, of the diameter of a round one; `r` for each mm;
+ * - `d` how far, mm: of a moved duct straight to where it goes, of each edge of an opening, of the diameter of a round one; `r` for each mm;
  * - `n` how many elements go along with the first one, `e` for each of them;
  * - `m` how many become longer or shorter, `k` for each of them.
  *

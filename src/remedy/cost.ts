@@ -1,5 +1,6 @@
 /** What a change costs: the formula stands in `allowed.ts`. */
-import type { Change, ChangeOpening, Penetration, Vec3 } from '../model.js';
+import { length } from '../geometry/vector.js';
+import type { Change, ChangeOpening, Penetration } from '../model.js';
 import type { Costs } from './allowed.js';
 import { singlesOf } from './singles.js';
 
@@ -9,7 +10,7 @@ export function costOf(change: Change, costs: Costs, penetrations: ReadonlyMap<s
   for (const one of singlesOf(change)) {
     if (one.kind === 'moveDuct') {
       work.add('move');
-      cost += costs.movePerMm * alongAxes(one.by);
+      cost += costs.movePerMm * length(one.by);
       cost += costs.perElement * (one.elements.length - 1) + costs.perLength * one.lengths.length;
     } else if (one.kind === 'changeOpening') {
       for (const by of edgesOf(one)) {
@@ -26,8 +27,6 @@ export function costOf(change: Change, costs: Costs, penetrations: ReadonlyMap<s
   }
   return [...work].reduce((sum, kind) => sum + costs[kind], cost);
 }
-
-const alongAxes = (by: Vec3): number => Math.hypot(by[0], by[1], by[2]);
 
 const edgesOf = ({ sides, diameter }: ChangeOpening): number[] => [
   ...[sides.top, sides.bottom, sides.left, sides.right],

@@ -1,6 +1,9 @@
 /** Moves of ductwork as changes: what goes along, what becomes longer or shorter, and whether that may be. */
+
 import { refOf } from '../element-refs.js';
-import { add, distance, dot, lineAngle, scale, sub, unit } from '../geometry/vector.js';
+import { world } from '../find/describe.js';
+import { roundLength, roundPoint } from '../find/rounding.js';
+import { distance, dot, lineAngle, scale, sub, unit, Z } from '../geometry/vector.js';
 import type { AirElement, ElementRef, MoveDuct, Vec3 } from '../model.js';
 import { LEAST_PIECE, PARALLEL } from '../tolerances.js';
 import type { MayChange } from './allowed.js';
@@ -41,11 +44,11 @@ function moveBy(
   elements: readonly ElementRef[],
   building: Building,
 ): MoveDuct | undefined {
-  const by = roundedVector(scale(way, mm));
+  const by = roundPoint(scale(way, mm));
   const lengths = stretched.map(({ element, end }) => ({
     ...refOf(element),
     by: longerBy(element, end, by, building),
-    end: roundedVector(add(end, building.federation.origin)),
+    end: world(building.federation, end),
     left: lengthOf(element, building),
   }));
   if (lengths.some((one) => one.by < 0 && one.left + one.by < LEAST_PIECE)) return undefined;
@@ -62,15 +65,11 @@ function longerBy(element: AirElement, end: Vec3, by: Vec3, { axisOf }: Building
   const axis = axisOf(element);
   if (element.kind === 'flexible' || !axis) return 0;
   const other = distance(axis[0], end) > distance(axis[1], end) ? axis[0] : axis[1];
-  return Number(dot(by, unit(sub(end, other))).toFixed(1)) + 0;
+  return roundLength(dot(by, unit(sub(end, other))));
 }
 
 function reachOf(way: Vec3, { ductBy, ductWays }: MayChange): number {
-  const upright = lineAngle(way, [0, 0, 1]) < PARALLEL;
+  const upright = lineAngle(way, Z) < PARALLEL;
   const name = upright ? (way[2] > 0 ? 'up' : 'down') : 'level';
   return ductWays.includes(name) ? ductBy : 0;
 }
-
-/** Tenths of a millimetre, as positions are reported. */
-export const roundedVector = ([x, y, z]: Vec3): Vec3 => [tenth(x), tenth(y), tenth(z)];
-const tenth = (mm: number): number => Number(mm.toFixed(1)) + 0;

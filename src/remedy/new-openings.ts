@@ -1,12 +1,13 @@
 /** Openings where there are none, and round ones in place of those that are no good. */
+
 import { refOf } from '../element-refs.js';
+import { roundPoint } from '../find/rounding.js';
 import { bounds } from '../geometry/polygon.js';
 import { add } from '../geometry/vector.js';
 import type { ElementRef, NewOpening, Penetration, SingleChange } from '../model.js';
 import { openingSize } from '../opening-size.js';
 import type { MayChange } from './allowed.js';
 import type { Range } from './axis.js';
-import { roundedVector } from './moves.js';
 import { ductCentre, mayReshape, openingRef, slideOf } from './sections.js';
 
 /** @param moves of the duct, which come first; @param instead of which opening; null: there is none */
@@ -28,7 +29,7 @@ export function openingRound(
   return {
     ...{ kind: 'newOpening', penetration: p.id, barrier: refOf(p.barrier), instead },
     shape: isRound ? 'circular' : 'rectangular',
-    ...{ width, height, centre: roundedVector(centre), along: p.frame.right },
+    ...{ width, height, centre: roundPoint(centre), along: p.frame.right },
   };
 }
 

@@ -2,6 +2,7 @@
  * The proof of a change: it is made to the models in memory, everything near it is found and judged again, and the
  * findings before and after are compared by their keys.
  */
+import { isOpen } from '../attention.js';
 import { nameOf } from '../element-refs.js';
 import { type BuildingWide, type FindOptions, findInBuilding } from '../find/find-penetrations.js';
 import type { BarrierFacts, Change, Crossings, Federation, Penetration } from '../model.js';
@@ -120,7 +121,6 @@ function withKeysOf(found: Crossings, whole: Crossings): Crossings {
   };
 }
 
-const isOpen = ({ outcome, wouldBe }: BareFinding): boolean => outcome === 'cantTell' && wouldBe === null;
 const isBad = (finding: BareFinding): boolean => finding.outcome === 'failed' || isOpen(finding);
 
 export function proofOf(before: Outcomes, after: Outcomes, mended: ReadonlySet<string>): Proof {

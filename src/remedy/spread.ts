@@ -2,9 +2,9 @@
  * What a move of ductwork takes along. What is joined goes along, so that no joint is torn, until a straight piece that
  * lies along the way takes the move up by its length, or a flexible duct by its bends. What is fixed stops it.
  */
-import { fileUnder } from '../collect.js';
+import { compareTexts, fileUnder } from '../collect.js';
 import { nameOf } from '../element-refs.js';
-import { distance, lineAngle } from '../geometry/vector.js';
+import { distance, lineAngle, sub } from '../geometry/vector.js';
 import type { AirElement, AirElementKind, Vec3 } from '../model.js';
 import { JOINT, PARALLEL } from '../tolerances.js';
 
@@ -45,7 +45,7 @@ export function spreadOf(
     // A branch on the side of a main is not at its end.
     return (
       axis !== undefined &&
-      lineAngle([axis[1][0] - axis[0][0], axis[1][1] - axis[0][1], axis[1][2] - axis[0][2]], way) < PARALLEL &&
+      lineAngle(sub(axis[1], axis[0]), way) < PARALLEL &&
       axis.some((end) => distance(end, at) <= JOINT)
     );
   };
@@ -66,7 +66,7 @@ export function spreadOf(
     }
   }
   const byName = <T>(items: readonly T[], of: (item: T) => AirElement): T[] =>
-    [...items].sort((a, b) => (nameOf(of(a)) < nameOf(of(b)) ? -1 : 1));
+    [...items].sort((a, b) => compareTexts(nameOf(of(a)), nameOf(of(b))));
   return {
     moved: byName([...moved], (one) => one),
     stretched: byName(

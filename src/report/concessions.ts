@@ -1,4 +1,5 @@
 /** Which concession of the brief stands beside which finding, and why one is not in force. Outcomes are not touched. */
+import { needsAttention } from '../attention.js';
 import { fileUnder } from '../collect.js';
 import type { Concession, Finding, Limit } from '../model.js';
 import type { BriefConcession } from '../rules/index.js';
@@ -47,7 +48,7 @@ function stateOf(one: BriefConcession, findings: readonly Finding[], day: string
   const [finding, ...others] = findings;
   if (!finding) return { state: 'stale', because: 'no finding has its key any more' };
   if (others.length > 0) return { state: 'refused', because: `${findings.length} findings have its key` };
-  if (!needsLeave(finding)) {
+  if (!needsAttention(finding)) {
     const what =
       finding.wouldBe === 'passed' ? 'meets its limit' : `is ${OUTCOME_WORDS[finding.outcome].toLowerCase()}`;
     return { state: 'refused', because: `there is nothing to concede: what it is about ${what}` };
@@ -55,9 +56,6 @@ function stateOf(one: BriefConcession, findings: readonly Finding[], day: string
   const because = whyLapsed(one, finding, day);
   return { state: because === null ? 'inForce' : 'lapsed', because };
 }
-
-const needsLeave = ({ outcome, wouldBe }: Finding): boolean =>
-  outcome === 'failed' || outcome === 'untested' || (outcome === 'cantTell' && wouldBe === null);
 
 function whyLapsed({ date, expires, measured, limit }: BriefConcession, now: Finding, day: string): string | null {
   if (date > day) return `it is dated ${date}, after this review`;

@@ -1,4 +1,5 @@
 /** A page of report.html: one failed penetration, its elevation and the facts in numbered order. */
+import { isOpen } from '../attention.js';
 import { drawElevation } from '../draw/paper/elevation.js';
 import type { ElementRef } from '../model.js';
 import { number } from '../words/text.js';
@@ -23,9 +24,7 @@ export interface Lookup {
 }
 
 export function penetrationPage(p: ReportPenetration, index: number, lookup: Lookup): string {
-  const findings = (lookup.findings.get(p.id) ?? []).filter(
-    (f) => f.outcome === 'failed' || (f.outcome === 'cantTell' && f.wouldBe === null),
-  );
+  const findings = (lookup.findings.get(p.id) ?? []).filter((f) => f.outcome === 'failed' || isOpen(f));
   const revision = lookup.revision === null ? '' : ` ${text(lookup.revision)}`;
   return [
     tag('h2', {}, text(p.tag), revision, ' ', outcomeMarkup(p.outcome)),

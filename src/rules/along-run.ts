@@ -1,5 +1,5 @@
 /** Which tested system protects each penetration of a run: a run belongs to one system, or to such as may stand beside it. */
-import { compareTexts } from '../collect.js';
+import { compareNumbers, compareTexts } from '../collect.js';
 import { type Candidate, compareCandidates } from './candidates.js';
 import type { TestedSystem, TestedSystemDocument } from './tested-system.js';
 
@@ -74,7 +74,7 @@ export function assignmentOf(chosen: readonly (Candidate | undefined)[]): Assign
   return {
     chosen,
     counts: [chosen.length - used.length, sum(({ misses }) => misses.length), sum(({ unknown }) => unknown.length)],
-    margins: used.map(({ margin }) => margin).sort((a, b) => (a < b ? -1 : a > b ? 1 : 0)),
+    margins: used.map(({ margin }) => margin).sort(compareNumbers),
     systems: new Set(used.map(({ system }) => system)).size,
     material: sum(({ material }) => material ?? Number.POSITIVE_INFINITY),
   };
@@ -85,10 +85,9 @@ export const compareAssignments = (a: Assignment, b: Assignment): number =>
   lexically(a.counts, b.counts) ||
   -lexically(a.margins, b.margins) ||
   a.systems - b.systems ||
-  lexically([a.material], [b.material]);
+  compareNumbers(a.material, b.material);
 
 function lexically(a: readonly number[], b: readonly number[]): number {
   const i = a.findIndex((value, at) => value !== b[at]);
-  if (i < 0) return 0;
-  return a[i]! < b[i]! ? -1 : 1;
+  return i < 0 ? 0 : compareNumbers(a[i]!, b[i]!);
 }

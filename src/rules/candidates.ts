@@ -1,11 +1,12 @@
 /** Every way that a tested system has to make one penetration good, held against it. */
-import { type Across, coverMass, grownAcross } from '../supports/masses.js';
+import { compareNumbers } from '../collect.js';
+import { acrossOf, coverMass, grownAcross } from '../supports/masses.js';
 import { detailsFor, layersThere, partsOf } from './detail-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
 import { ductSizeOf } from './read-fact.js';
 import { FIXING_KINDS, isOfFixing, type ScopeLine, scopeLines } from './scope-lines.js';
-import { type DuctSize, valueAt } from './size-value.js';
+import { valueAt } from './size-value.js';
 import { fixingFacts, systemFacts, type Tested } from './system-facts.js';
 import type { Detail } from './tested-detail.js';
 import type { Fixing, TestedSystem } from './tested-system.js';
@@ -54,13 +55,10 @@ function bestHeld(system: TestedSystem, detail: Detail | undefined, facts: FactO
     const lines = scopeLines({ system, fixing, detail }, own, facts, FIXING_KINDS);
     return { fixing, own, ...counted(lines), lines };
   });
-  const others = marginOf(first.lines.filter((line) => !isOfFixing(line)));
+  // The other lines are the same with all of them, so of margins those of the fixings alone decide.
   const [best] = held.sort(
     (a, b) =>
-      a.misses.length - b.misses.length ||
-      a.unknown.length - b.unknown.length ||
-      ascending(Math.min(b.margin, others), Math.min(a.margin, others)) ||
-      ascending(b.margin, a.margin),
+      a.misses.length - b.misses.length || a.unknown.length - b.unknown.length || compareNumbers(b.margin, a.margin),
   );
   return best!.fixing === first.fixing ? first : heldBy(first, best!);
 }
@@ -127,12 +125,6 @@ function materialOf({ system, detail }: Tested, facts: FactObject): number | und
   return builtUp.includes(undefined) ? undefined : builtUp.reduce<number>((sum, one) => sum + one!, along);
 }
 
-function acrossOf({ shape, width, height, diameter }: DuctSize): Across | undefined {
-  if (shape === 'circular') return diameter === undefined ? undefined : { shape, diameter };
-  if ((shape !== 'rectangular' && shape !== 'oval') || width === undefined || height === undefined) return undefined;
-  return { shape, width, height };
-}
-
 /** Best first; equal ones stay in the order of the document. */
 export const ranked = (candidates: readonly Candidate[]): Candidate[] => [...candidates].sort(compareCandidates);
 
@@ -140,11 +132,8 @@ export const ranked = (candidates: readonly Candidate[]): Candidate[] => [...can
 export const compareCandidates = (a: Candidate, b: Candidate): number =>
   a.misses.length - b.misses.length ||
   a.unknown.length - b.unknown.length ||
-  ascending(b.margin, a.margin) ||
-  ascending(a.material ?? Number.POSITIVE_INFINITY, b.material ?? Number.POSITIVE_INFINITY) ||
-  ascending(fixingMargin(b), fixingMargin(a));
+  compareNumbers(b.margin, a.margin) ||
+  compareNumbers(a.material ?? Number.POSITIVE_INFINITY, b.material ?? Number.POSITIVE_INFINITY) ||
+  compareNumbers(fixingMargin(b), fixingMargin(a));
 
-const fixingMargin = ({ lines }: Candidate): number => marginOf(lines.filter(({ name }) => name.startsWith('fixing')));
-
-/** Without subtraction: infinity minus infinity is no number. */
-const ascending = (a: number, b: number): number => (a < b ? -1 : a > b ? 1 : 0);
+const fixingMargin = ({ lines }: Candidate): number => marginOf(lines.filter(isOfFixing));

@@ -28,11 +28,18 @@ function inBarrier({ details, scope }: System, facts: FactObject, layers: number
   const tested = testedConstructions(scope.barriers, construction);
   return details.filter(
     (detail) =>
-      (!detail.kinds || detail.kinds.some((one) => one === kind)) &&
-      (!detail.constructions || detail.constructions.some((one) => tested.includes(one))) &&
-      (layers === undefined || !detail.layers || detail.layers.includes(layers)),
+      isForBarrier(detail, kind, tested) && (layers === undefined || !detail.layers || detail.layers.includes(layers)),
   );
 }
+
+/** @param testedIn the construction of the barrier, and those whose tests cover it */
+export const isForBarrier = (
+  { kinds, constructions }: Pick<Detail, 'kinds' | 'constructions'>,
+  kind: string,
+  testedIn: readonly string[],
+): boolean =>
+  (!kinds || kinds.some((one) => one === kind)) &&
+  (!constructions || constructions.some((one) => testedIn.includes(one)));
 
 /** Itself, and those whose tests cover it. */
 export const testedConstructions = (rows: System['scope']['barriers'], construction: string): readonly string[] => [

@@ -1,6 +1,5 @@
 import type { Limit, Outcome, Tolerance, Unit } from '../model.js';
 import { isCode } from '../strategy/index.js';
-import { SITE } from './check-set.js';
 import type { Known, Unknown } from './expression.js';
 import { type FactObject, missingName, VARIABLES } from './fact-schema.js';
 import { compare, decimalsOf, holds, rounded, within } from './limit.js';
@@ -8,6 +7,7 @@ import { type BarrierRows, valueByBarrier } from './published-values.js';
 import { ductSizeOf, numberOf, textOf } from './read-fact.js';
 import type { CompiledCheck, LimitValue } from './rule-set.js';
 import { type DuctSize, type SizeTable, valueAt } from './size-value.js';
+import { toleranceOf } from './tolerance.js';
 import { GENERIC } from './words.js';
 
 /** What the project brief decides about proof and about the code that holds. */
@@ -142,16 +142,10 @@ function proves(status: string | undefined, proof: Proof): boolean {
 function toleranceFor({ definition }: CompiledCheck, facts: FactObject, proof: Proof): Tolerance | Unknown | null {
   const { tolerances } = definition;
   if (!tolerances) return null;
-  const measuring = tolerances.filter((one) => one !== SITE).map((path) => ({ path, value: numberOf(facts, path) }));
-  const missing = measuring.filter(({ value }) => value === undefined).map(({ path }) => missingName(path));
-  if (missing.length > 0) return { known: false, missing, problem: null };
-  return {
-    site: tolerances.includes(SITE) ? (proof.siteTolerance ?? 0) : 0,
-    measuring: rounded(
-      measuring.reduce((sum, { value = 0 }) => sum + value, 0),
-      undefined,
-    ),
-  };
+  const tolerance = toleranceOf(tolerances, facts, proof.siteTolerance ?? 0);
+  return 'missing' in tolerance
+    ? { known: false, missing: tolerance.missing.map(missingName), problem: null }
+    : tolerance;
 }
 
 function limitFor(check: CompiledCheck, facts: FactObject): Limit | Unknown {

@@ -1,6 +1,6 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
-import { compareTexts } from '../collect.js';
+import { compareNumbers, compareTexts } from '../collect.js';
 import type { Finding, Outcome } from '../model.js';
 import type { Verdict } from './evaluate.js';
 import { relativeMargin } from './limit.js';
@@ -114,6 +114,3 @@ function marginRank({ candidate: { verdict } }: Keyed): number {
   const { measured, limit, margin } = verdict;
   return typeof measured === 'number' && limit && margin !== null ? relativeMargin(measured, limit, margin) : 0;
 }
-
-/** Without subtraction: infinity minus infinity is no number. */
-const compareNumbers = (a: number, b: number): number => (a < b ? -1 : a > b ? 1 : 0);

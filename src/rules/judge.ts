@@ -1,3 +1,4 @@
+import { needsAttention } from '../attention.js';
 import { once } from '../collect.js';
 import type {
   CheckResult,
@@ -11,7 +12,7 @@ import type {
 } from '../model.js';
 import { compartmentsServed } from '../strategy/airways.js';
 import { proposedPanels } from './access-proposals.js';
-import { evaluateCheck, type Verdict } from './evaluate.js';
+import { evaluateCheck } from './evaluate.js';
 import type { FactObject } from './fact-schema.js';
 import { type BareFinding, bareFindings, type Candidate, toFindings } from './finding.js';
 import type { ProjectBrief } from './project-brief.js';
@@ -156,9 +157,6 @@ function allowedSystems(systems: readonly TestedSystem[], choices: ProjectBrief[
 
 const findingsOf = ({ candidates, waiting }: DecidedCases, isListed: (one: Candidate) => boolean): Finding[] =>
   toFindings(candidates, isListed, waiting.penetrations);
-
-const needsAttention = ({ outcome, wouldBe }: Verdict): boolean =>
-  outcome === 'failed' || outcome === 'untested' || (outcome === 'cantTell' && wouldBe === null);
 
 /** Of several systems that were gone by, the one that proves least; where none was chosen nothing is proved. */
 function statusOf(basis: RuleStatus | 'system', judged: readonly Candidate[]): RuleStatus {

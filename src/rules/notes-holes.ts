@@ -1,7 +1,7 @@
 /** Holes: sizes, layers, constructions and kinds within the scope for which a document has no value or no detail. */
 import { listed } from '../words/text.js';
 import { valueWords } from '../words/values.js';
-import { testedConstructions } from './detail-facts.js';
+import { isForBarrier, testedConstructions } from './detail-facts.js';
 import type { Noted } from './notes.js';
 import { type DuctSize, largestValue, type SizeValue, valueAt } from './size-value.js';
 import type { TestedDamper } from './tested-damper.js';
@@ -93,8 +93,8 @@ export const barriersOf = ({ scope }: Pick<TestedSystem, 'scope'>) =>
 
 type Barrier = ReturnType<typeof barriersOf>[number];
 
-export const holdsIn = ({ kinds, constructions }: Pick<Detail, 'kinds' | 'constructions'>, barrier: Barrier): boolean =>
-  isFor(kinds, barrier.kind) && (!constructions || constructions.some((one) => barrier.testedIn.includes(one)));
+export const holdsIn = (detail: Pick<Detail, 'kinds' | 'constructions'>, { kind, testedIn }: Barrier): boolean =>
+  isForBarrier(detail, kind, testedIn);
 
 function detailHoles(system: TestedSystem): Noted[] {
   const { scope, details } = system;

@@ -18,10 +18,12 @@ export interface OwnFacts {
   readonly system: FactObject;
 }
 
+/** With those of the barrier, as it is at this crossing, and without those of a tested system. */
+type GivenFacts = Readonly<Record<'penetration' | 'duct' | 'brief' | 'barrier', FactObject>>;
+
 /** What was chosen for a penetration, and by which facts. */
 export interface Choice {
-  /** With those of the barrier, as it is at this crossing, and without those of a tested system. */
-  readonly facts: FactObject;
+  readonly facts: GivenFacts;
   readonly chosen: Chosen;
 }
 
@@ -32,10 +34,14 @@ export function choicesFor(penetrations: readonly Penetration[], decided: Decide
   return new Map(all.map(({ penetration: { id }, facts }) => [id, { facts, chosen: chosen.get(id)! }]));
 }
 
-export const ownFacts = ({ facts: { penetration, duct, brief }, chosen: { system } }: Choice): OwnFacts =>
-  ({ penetration, duct, brief, system }) as OwnFacts;
+export const ownFacts = ({ facts: { penetration, duct, brief }, chosen: { system } }: Choice): OwnFacts => ({
+  ...{ penetration, duct, brief, system },
+});
 
-function toChoose(penetration: Penetration, { flanges = [], ...strategy }: Decided): ToChoose {
+function toChoose(
+  penetration: Penetration,
+  { flanges = [], ...strategy }: Decided,
+): ToChoose & { readonly facts: GivenFacts } {
   const { choices } = strategy;
   const says = briefSays(penetration.duct, strategy);
   const flange = flangeOf(sheetSize(penetration.duct), choices?.flangeHeight, flanges);

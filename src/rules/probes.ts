@@ -6,7 +6,7 @@ import { detailsFor, layersThere } from './detail-facts.js';
 import { faceFacts } from './face-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { barriersOf, largestOf } from './notes-holes.js';
-import type { DuctSize, SizeRow } from './size-value.js';
+import { cornersOf, type DuctSize, type SizeTable } from './size-value.js';
 import { weigh } from './support-design.js';
 import { allowedSteel, supportLimits } from './support-limits.js';
 import { systemFacts } from './system-facts.js';
@@ -90,16 +90,7 @@ const SLOPING = (() => {
 /** Sizes at the ends of all rows of its tables, and the largest of its scope: values change at no others. */
 function sizesIn(node: unknown): DuctSize[] {
   if (typeof node !== 'object' || node === null) return [];
-  if ('bySize' in node && Array.isArray(node.bySize))
-    return (node.bySize as SizeRow[]).map(({ upTo }) =>
-      upTo.diameter === undefined
-        ? {
-            shape: 'rectangular',
-            width: upTo.width ?? upTo.longestSide,
-            height: upTo.height ?? upTo.shortestSide ?? upTo.longestSide,
-          }
-        : { shape: 'circular', diameter: upTo.diameter },
-    );
+  if ('bySize' in node && Array.isArray(node.bySize)) return cornersOf(node as SizeTable);
   return Object.values(node).flatMap(sizesIn);
 }
 

@@ -59,6 +59,16 @@ const isGapUntold: LineKind['untold'] = (at, { over }) => !over && textOf(at, 'p
 /** A bare duration need not ask for the criterion. */
 const mayAskLess: LineKind['untold'] = (at, { met }) => !met && textOf(at, 'barrier.rating.state') === 'durationOnly';
 
+const GAP = {
+  check: 'gap-within-tested-range',
+  unit: 'mm',
+  atLeast: 'system.gapAtLeast',
+  atMost: 'system.gapAtMost',
+  tolerances: ['site', 'duct.measuredTo'],
+  untold: isGapUntold,
+  source: ofGap,
+} as const satisfies Partial<LineKind>;
+
 const KINDS = [
   {
     name: 'protection',
@@ -272,28 +282,8 @@ const KINDS = [
     atMost: 'system.skewAtMost',
     source: ofDetail,
   },
-  {
-    name: 'narrowestGap',
-    check: 'gap-within-tested-range',
-    fact: 'penetration.narrowestGap',
-    unit: 'mm',
-    atLeast: 'system.gapAtLeast',
-    atMost: 'system.gapAtMost',
-    untold: isGapUntold,
-    source: ofGap,
-    tolerances: ['site', 'duct.measuredTo'],
-  },
-  {
-    name: 'widestGap',
-    check: 'gap-within-tested-range',
-    fact: 'penetration.widestGap',
-    unit: 'mm',
-    atLeast: 'system.gapAtLeast',
-    atMost: 'system.gapAtMost',
-    untold: isGapUntold,
-    source: ofGap,
-    tolerances: ['site', 'duct.measuredTo'],
-  },
+  { name: 'narrowestGap', fact: 'penetration.narrowestGap', ...GAP },
+  { name: 'widestGap', fact: 'penetration.widestGap', ...GAP },
   {
     name: 'openingWidth',
     check: 'opening-width-tested',

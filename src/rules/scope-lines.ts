@@ -2,13 +2,14 @@
  * The scope of a tested system line by line: what it was tested for, held against one penetration. Choosing among systems,
  * what the nearest miss, and the evidence of a penetration all go by these lines; checks judge by the same facts.
  */
+
 import type { Limit, Unit } from '../model.js';
-import { SITE } from './check-set.js';
 import type { FactObject } from './fact-schema.js';
 import { compare, decimalsOf, holds, relativeMargin, rounded } from './limit.js';
 import { factOf, numberOf } from './read-fact.js';
 import { type AtPenetration, LINE_KINDS, type LineKind, type LineName } from './scope-line-kinds.js';
 import type { Tested } from './system-facts.js';
+import { toleranceOf } from './tolerance.js';
 
 export interface ScopeLine {
   readonly name: LineName;
@@ -83,13 +84,7 @@ function comparedWith(
   if (margin === null || untold?.(at, { met, over })) return UNKNOWN;
   const relative = relativeMargin(measured, limit, margin);
   // Inside, but by less than what is built and measured may be off: that can't be told.
-  const isHeld = !met || !tolerances || holdsAll(tolerances, measured, limit, at);
+  const off = met && tolerances && toleranceOf(tolerances, at, numberOf(at, 'brief.siteTolerance') ?? 0);
+  const isHeld = !off || (!('missing' in off) && holds(measured, limit, off));
   return { met: isHeld ? met : undefined, margin, relative };
-}
-
-function holdsAll(tolerances: readonly string[], measured: number, limit: Limit, at: AtPenetration): boolean {
-  const measuring = tolerances.filter((one) => one !== SITE).map((path) => numberOf(at, path));
-  if (measuring.includes(undefined)) return false;
-  const site = tolerances.includes(SITE) ? (numberOf(at, 'brief.siteTolerance') ?? 0) : 0;
-  return holds(measured, limit, { site, measuring: measuring.reduce<number>((sum, one) => sum + one!, 0) });
 }

@@ -87,7 +87,7 @@ function measuresOf(
 }
 
 /** All sizes at which a value may change, each as the largest duct that its row holds for. */
-function cornersOf(value: SizeValue): DuctSize[] {
+export function cornersOf(value: SizeValue): DuctSize[] {
   if (typeof value === 'number') return [];
   return (value.bySize ?? []).map(({ upTo }) =>
     upTo.diameter !== undefined

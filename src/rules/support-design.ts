@@ -2,7 +2,15 @@
 import type { CarriedDuct, DuctMaterial, DuctProtection, SupportMass } from '../model.js';
 import { angleIn, angleModulus } from '../supports/angles.js';
 import { bearerStress, largestSpacing, supportLoad } from '../supports/loads.js';
-import { type Across, coverMass, grownAcross, STEEL_DENSITY, sheetMass, widthOf } from '../supports/masses.js';
+import {
+  type Across,
+  acrossOf,
+  coverMass,
+  grownAcross,
+  STEEL_DENSITY,
+  sheetMass,
+  widthOf,
+} from '../supports/masses.js';
 import { type Rod, rodStress } from '../supports/rods.js';
 import type { BriefChoices } from './project-brief.js';
 import type { PublishedValue } from './published-values.js';
@@ -48,11 +56,6 @@ export function weigh(
       ? grownAcross(insulated, cover.thickness)
       : undefined;
   return { sheet, insulation, protection: cover, perMetre, outside };
-}
-
-function acrossOf({ shape, width, height, diameter }: CarriedDuct): Across | undefined {
-  if (shape === 'circular') return diameter === null ? undefined : { shape, diameter };
-  return width === null || height === null ? undefined : { shape, width, height };
 }
 
 function sheetOf(duct: CarriedDuct, across: Across, published: readonly PublishedValue[]): SupportMass {

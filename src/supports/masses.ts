@@ -10,6 +10,23 @@ export type Across =
   | { readonly shape: 'rectangular' | 'oval'; readonly width: number; readonly height: number }
   | { readonly shape: 'circular'; readonly diameter: number };
 
+/** Undefined where the shape or a size that it goes by is not known. */
+export function acrossOf({
+  shape,
+  width,
+  height,
+  diameter,
+}: {
+  readonly shape?: string | undefined;
+  readonly width?: number | null | undefined;
+  readonly height?: number | null | undefined;
+  readonly diameter?: number | null | undefined;
+}): Across | undefined {
+  if (shape === 'circular') return typeof diameter === 'number' ? { shape, diameter } : undefined;
+  if (shape !== 'rectangular' && shape !== 'oval') return undefined;
+  return typeof width === 'number' && typeof height === 'number' ? { shape, width, height } : undefined;
+}
+
 /** On how many sides the protection lies; `three`: the top is against a slab. */
 export type Sides = 'four' | 'three';
 
