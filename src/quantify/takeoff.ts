@@ -1,0 +1,146 @@
+/**
+ * The take-off: what is bought, cut and fixed, where. Types alone; made by `quantify`, printed by reports.
+ *
+ * Pieces are counted once, at a penetration or along a run; every sum is a sum of these. Units: pieces in mm, together in m,
+ * m², l, kg, h. null: it does not apply, or it is not known; what is not known stands in `uncounted` with the reason.
+ */
+import type { ElementRef, RuleStatus } from '../model.js';
+import type { CuttingPlan } from './cutting/types.js';
+
+export const MATERIAL_KINDS = [
+  'blanket',
+  'board',
+  'localBuildUp',
+  'packing',
+  'sealant',
+  'angle',
+  'screw',
+  'pin',
+  'strap',
+  'boardCollar',
+  'tape',
+  'accessPanel',
+  'rod',
+  'bearer',
+] as const;
+export type MaterialKind = (typeof MATERIAL_KINDS)[number];
+
+/** How it is bought: by the piece, or by what all pieces are together. */
+export const MEASURES = ['pieces', 'm', 'm2', 'l', 'kg'] as const;
+export type Measure = (typeof MEASURES)[number];
+
+/** One line of what is bought. */
+export interface Material {
+  /** Made of what tells it from others, so that it stays the same between reports. */
+  readonly id: string;
+  readonly kind: MaterialKind;
+  /** For people, e.g. `Illustrative blanket A, layer of 38 mm, 128 kg/m³`. */
+  readonly name: string;
+  readonly measure: Measure;
+  /** The tested system that asks for it; null: the project does. */
+  readonly testedSystem: string | null;
+  /** Of that document. */
+  readonly status: RuleStatus | null;
+}
+
+/** What belongs together at one place: exactly one of `penetration` and `run` is given. */
+export interface TakeoffPlace {
+  readonly penetration: string | null;
+  readonly run: string | null;
+  /** GlobalId; null: the models do not say. */
+  readonly storey: string | null;
+  /** Name of the duct's system. */
+  readonly system: string | null;
+}
+
+/** Quantities of all pieces together. Sums of items are sums of these. */
+export interface Quantities {
+  readonly pieces: number;
+  readonly lengthM: number | null;
+  readonly areaM2: number | null;
+  readonly volumeL: number | null;
+  readonly massKg: number | null;
+  /** At the prices of the brief, in its currency; null: it gives none for this. */
+  readonly cost: number | null;
+  /** By the rates of the brief. */
+  readonly hours: number | null;
+}
+
+/** Equal pieces of one material at one place. */
+export interface TakeoffItem extends TakeoffPlace, Quantities {
+  /** `Q-00001`, by place and then in the order of the work. */
+  readonly id: string;
+  /** Of `Material.id`. */
+  readonly material: string;
+  /** The piece of ductwork that it goes on; null: it belongs to the penetration as a whole. */
+  readonly element: ElementRef | null;
+  /** Which one it is, in words, e.g. `layer 2, strips round the duct`. */
+  readonly what: string;
+  /** Of one piece as it is cut. */
+  readonly length: number | null;
+  readonly width: number | null;
+  /** By which formula it was counted: a key of FORMULAS. */
+  readonly formula: string;
+  /** Clause or table of the tested system's document, or what else says it, e.g. `common practice, no source`. */
+  readonly source: string;
+}
+
+/** Something that is needed and could not be counted, or of which a quantity is not known. */
+export interface Uncounted extends TakeoffPlace {
+  readonly material: MaterialKind;
+  readonly what: string;
+  /** Which fact is missing, in words, and who could say it. */
+  readonly because: string;
+}
+
+export const TOTALS_BY = ['penetration', 'run', 'storey', 'system', 'project'] as const;
+
+/** All items of one material in one place. A run's are those along it: what is built at barriers is the penetrations'. */
+export interface TakeoffTotal extends Quantities {
+  readonly by: (typeof TOTALS_BY)[number];
+  /** Id of the penetration or run, GlobalId of the storey, name of the system; null: not known, or the project. */
+  readonly id: string | null;
+  readonly material: string;
+}
+
+/** How one material is cut from what is delivered. */
+export interface MaterialCutting {
+  readonly material: string;
+  /** e.g. `sheet 2500 x 1200` */
+  readonly stock: string;
+  readonly plan: CuttingPlan;
+  /** Ids of the items whose pieces are cut, by the parts of the plan. */
+  readonly parts: readonly { readonly part: string; readonly items: readonly string[] }[];
+}
+
+/** What is ordered. */
+export interface Purchase {
+  readonly material: string;
+  /** e.g. `roll 7320 x 610`, `bar 6000`, `pack 600 ml`; null: by the quantity itself. */
+  readonly unit: string | null;
+  /** How many of them; of no unit the quantity in the material's measure. */
+  readonly amount: number;
+  readonly cost: number | null;
+}
+
+/** Something that was taken for granted where neither the document nor the brief says it. */
+export interface Allowance {
+  /** Key of the brief that changes it, e.g. `takeoff.barLength`. */
+  readonly key: string;
+  readonly value: number | string;
+  readonly says: string;
+  /** `brief`, or `common practice, no source`. */
+  readonly from: string;
+}
+
+export interface Takeoff {
+  readonly materials: readonly Material[];
+  readonly items: readonly TakeoffItem[];
+  readonly totals: readonly TakeoffTotal[];
+  readonly uncounted: readonly Uncounted[];
+  readonly cutting: readonly MaterialCutting[];
+  readonly purchases: readonly Purchase[];
+  readonly allowances: readonly Allowance[];
+  /** Of the prices of the brief; null: it gives none. */
+  readonly currency: string | null;
+}
