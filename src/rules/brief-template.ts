@@ -108,6 +108,17 @@ choices:
   # perLength 5 (that becomes longer or shorter), widen 40, widenPerMm 0.2, rebuild 60, rebuildPerMm 0.4, newOpening 80.
   # changes: { ductBy: 200, ductWays: [up, down, level], fixed: [terminal, equipment, fan], widenBy: 200, rebuildBy: 200, sides: [top, bottom, left, right], newOpenings: true, costs: { move: 20, widen: 40 } }
 
+  # The take-off; it changes no outcome. stocks is what is delivered, before what the documents of tested systems say: of
+  # angle, rod, bearer, strap, tape (by length) or blanket, board, localBuildUp, boardCollar (length and width), mm. kerf is
+  # what a cut takes away; offcuts from keepOffcutsFrom on are used again; angles meet mitred or butted; packLitres is what a
+  # pack of sealant holds; fittingAllowance is added to the surface of bends, branches and transitions (0.1: a tenth).
+  # strapOverlap is a strap's on itself, rodLength that of rods of which nothing says it, filletLeg that of such beads.
+  # prices: of (a kind of material: blanket, board, localBuildUp, packing, sealant, angle, screw, pin, strap, boardCollar, tape,
+  # accessPanel, rod, bearer) or material (the id of one, from a report), only for testedSystem where that is given; per piece,
+  # m, m2, l or kg of what is built in, or per roll, sheet, bar or pack of what is ordered. rates: hours per piece, m, m2, l or
+  # kg, and pricePerHour. The first entry that fits counts; what has no price has no cost.
+  # takeoff: { kerf: 3, keepOffcutsFrom: 500, angleCorners: mitred, packLitres: 0.6, strapOverlap: 100, currency: EUR, stocks: [{ of: angle, length: 6000 }, { of: boardCollar, length: 2500, width: 1200 }], prices: [{ of: blanket, per: roll, price: 180 }, { of: pin, per: piece, price: 0.12 }], rates: [{ of: blanket, per: m2, hours: 0.4, pricePerHour: 65 }] }
+
   # What the project itself asks of access openings for cleaning, for one system, one service or all: the greatest distance
   # along the duct between them, and from a change of direction over 45°.
   access:

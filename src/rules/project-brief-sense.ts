@@ -4,6 +4,7 @@ import { requireOneMeaning } from './construction-table.js';
 import type { BriefChoices, ProjectBrief } from './project-brief.js';
 import type { RuleSet } from './rule-set.js';
 import { requireSizeValue } from './size-value.js';
+import { requireTakeoffSense, systemsPriced } from './takeoff-choices.js';
 import type { Path, YamlSource } from './yaml-source.js';
 
 /** Refuses what each field allows by itself but what makes no sense together. */
@@ -55,6 +56,7 @@ export function requireBriefSense(source: YamlSource, { facts, choices }: Projec
     );
   }
   requireSizeValue(source, ['choices', 'flangeHeight'], choices.flangeHeight);
+  requireTakeoffSense(source, ['choices', 'takeoff'], choices.takeoff);
   requireOnce(source, ['choices', 'testedSystems'], undefined, choices.testedSystems);
   requireOnce(source, ['choices', 'testedDampers'], undefined, choices.testedDampers);
   for (const [i, choice] of choices.systems.entries()) {
@@ -96,6 +98,8 @@ export function requireKnownSystems(
     }
     requireKnownParts(source, path, choice, systems);
   }
+  for (const { path, id } of systemsPriced(choices.takeoff))
+    requireDocument(source, ['choices', 'takeoff', ...path], id, systems, 'system');
   for (const [i, pin] of choices.pinned.entries()) requireKnownParts(source, ['choices', 'pinned', i], pin, systems);
 }
 

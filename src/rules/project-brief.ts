@@ -2,27 +2,17 @@ import * as z from 'zod';
 import { SERVICES } from '../model.js';
 import { angleIn } from '../supports/angles.js';
 import { RODS } from '../supports/rods.js';
+import { listOf, name, note } from './brief-parts.js';
 import { rowMeaning } from './construction-table.js';
 import { id, millimetres, minutes, sentence, version } from './document-parts.js';
 import { asked } from './service-table.js';
 import { sizeValue } from './size-value.js';
+import { takeoffChoices } from './takeoff-choices.js';
 
 /** The form of a `project-brief` document. What spans several fields is checked in `project-brief-sense.ts`. */
 
-const name = z.string().min(1).max(200);
-const note = sentence.optional().describe('For people; the program does not read it.');
 const word = z.string().trim().min(2, 'must have at least two letters, or it is found in every name').max(100);
 const words = z.array(word).min(1).describe('Parts of names, in any case.');
-
-/** A key without a value is an empty list, so that the examples of a new brief can be left commented out. */
-const listOf = <T extends z.ZodType>(item: T, says: string) =>
-  z
-    .array(item)
-    .max(5000)
-    .nullable()
-    .default([])
-    .transform((items) => items ?? [])
-    .describe(says);
 
 const facts = z.strictObject({
   ratingProperties: listOf(
@@ -301,6 +291,7 @@ const choices = z.strictObject({
     .describe('Room to build: what is left out is not known.'),
   supports: supportChoice.optional(),
   changes: changes.optional(),
+  takeoff: takeoffChoices.optional(),
   systems: listOf(systemChoice, 'Once any system is listed, all must be: what is not listed cannot be told.'),
   services: listOf(serviceChoice, 'What is changed of the shipped services.'),
   access: listOf(

@@ -45,7 +45,7 @@ describe('the template', () => {
   // Every example line, with its mark taken away.
   const uncommented = newBrief()
     .replaceAll(
-      /^( +)# (- |jurisdiction|edition|headMovement|siteTolerance|flangeHeight|room|supports: \{ rod|changes: \{|compartmentProperty)/gm,
+      /^( +)# (- |jurisdiction|edition|headMovement|siteTolerance|flangeHeight|room|supports: \{ rod|changes: \{|takeoff: \{|compartmentProperty)/gm,
       '$1$2',
     )
     .replaceAll(/^( +)# ( {2}\w+: )/gm, '$1$2')
@@ -104,6 +104,7 @@ describe('the template', () => {
       'siteTolerance',
       'supports',
       'systems',
+      'takeoff',
       'testedDampers',
       'testedSystems',
     ]);
