@@ -87,7 +87,8 @@ export interface TakeoffItem extends TakeoffPlace, Quantities {
 
 /** Something that is needed and could not be counted, or of which a quantity is not known. */
 export interface Uncounted extends TakeoffPlace {
-  readonly material: MaterialKind;
+  /** null: all that is needed at the place. */
+  readonly material: MaterialKind | null;
   readonly what: string;
   /** Which fact is missing, in words, and who could say it. */
   readonly because: string;

@@ -22,4 +22,5 @@ export { largestSeparation } from './separation.js';
 export { LINE_HEADS, type Sheet, type SheetBlock, type SheetCell, type SheetTable, sheetOf } from './sheet.js';
 export { constructionRows, serviceRows } from './table-rows.js';
 export type { TestedDamper } from './tested-damper.js';
-export type { TestedSystem } from './tested-system.js';
+export type { Detail } from './tested-detail.js';
+export type { Fixing, TestedSystem } from './tested-system.js';

@@ -28,6 +28,7 @@ const part = z.discriminatedUnion('part', [
     width: sizeValue,
     thickness: sizeValue,
     drilledFromEnd: range.optional(),
+    intoBarrier: screws.optional().describe('What fixes it; left out: the document does not say.'),
     source,
   }),
   z.strictObject({
