@@ -3,7 +3,7 @@ import type { ElementRef } from '../model.js';
 import type { FormulaName } from './formulas/words.js';
 import type { Material, Quantities, TakeoffPlace, Uncounted } from './takeoff.js';
 
-export interface Draft extends Omit<Quantities, 'cost' | 'hours'> {
+export interface Draft extends Omit<Quantities, 'cost' | 'hours' | 'labourCost'> {
   readonly place: TakeoffPlace;
   readonly material: Material;
   readonly element: ElementRef | null;

@@ -60,11 +60,36 @@ export interface Quantities {
   readonly areaM2: number | null;
   readonly volumeL: number | null;
   readonly massKg: number | null;
-  /** At the prices of the brief, in its currency; null: it gives none for this. */
+  /** Of what is built in, without waste, at the prices of the brief; null: it gives none for this. */
   readonly cost: number | null;
   /** By the rates of the brief. */
   readonly hours: number | null;
+  /** Of these hours, in the same currency. */
+  readonly labourCost: number | null;
 }
+
+/** Decimals that items are rounded to, once, so that sums are exact: 1 mm, 1 cm², 0.001 l, 1 g, 0.01 of the currency. */
+export const DECIMALS = {
+  pieces: 0,
+  lengthM: 3,
+  areaM2: 4,
+  volumeL: 3,
+  massKg: 3,
+  cost: 2,
+  hours: 3,
+  labourCost: 2,
+} as const satisfies { readonly [Q in keyof Quantities]: number };
+export type Quantity = keyof typeof DECIMALS;
+export const QUANTITIES = Object.keys(DECIMALS) as unknown as readonly [Quantity, ...Quantity[]];
+
+/** The quantity that a material is bought by. */
+export const QUANTITY_OF = {
+  pieces: 'pieces',
+  m: 'lengthM',
+  m2: 'areaM2',
+  l: 'volumeL',
+  kg: 'massKg',
+} as const satisfies { readonly [M in Measure]: Quantity };
 
 /** Equal pieces of one material at one place. */
 export interface TakeoffItem extends TakeoffPlace, Quantities {
@@ -96,12 +121,17 @@ export interface Uncounted extends TakeoffPlace {
 
 export const TOTALS_BY = ['penetration', 'run', 'storey', 'system', 'project'] as const;
 
-/** All items of one material in one place. A run's are those along it: what is built at barriers is the penetrations'. */
+/**
+ * All items of one material in one place. A run's are those along it: what is built at barriers is the penetrations'.
+ * A sum is of what is known; null: it is known of none, or does not apply.
+ */
 export interface TakeoffTotal extends Quantities {
   readonly by: (typeof TOTALS_BY)[number];
   /** Id of the penetration or run, GlobalId of the storey, name of the system; null: not known, or the project. */
   readonly id: string | null;
   readonly material: string;
+  /** Of how many of the items a quantity is not known, so that its sum is "at least". */
+  readonly unknownIn: readonly { readonly quantity: Quantity; readonly items: number }[];
 }
 
 /** How one material is cut from what is delivered. */
@@ -119,8 +149,11 @@ export interface Purchase {
   readonly material: string;
   /** e.g. `roll 7320 x 610`, `bar 6000`, `pack 600 ml`; null: by the quantity itself. */
   readonly unit: string | null;
-  /** How many of them; of no unit the quantity in the material's measure. */
-  readonly amount: number;
+  /** How many of them; of no unit the quantity in the material's measure. null: it is known of no item. */
+  readonly amount: number | null;
+  /** Of how many items it is not known, so that the amount is "at least". */
+  readonly unknownIn: number;
+  /** Of what is ordered: of stock whole units, whatever part of them is built in. */
   readonly cost: number | null;
 }
 
