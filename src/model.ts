@@ -1095,6 +1095,8 @@ export interface StretchEnd {
 export interface StretchPart extends ElementRef {
   readonly name: string;
   readonly element: AirElementKind;
+  /** GlobalId; null: its file names none. */
+  readonly storey: string | null;
   /** Its two ends, or those of what lies here; of a branch the two that are furthest apart. World coordinates. */
   readonly from: Vec3;
   readonly to: Vec3;
@@ -1104,6 +1106,34 @@ export interface StretchPart extends ElementRef {
   /** Places in `parts` of those that it joins. */
   readonly joins: readonly number[];
   readonly protection: DuctProtection;
+  /** null: nothing is said to protect it, so nothing that goes round it is counted. */
+  readonly measures: PartMeasures | null;
+}
+
+/** Outside of the sheet, square to the duct. */
+export interface DuctSection {
+  readonly shape: 'rectangular' | 'circular' | 'oval';
+  readonly width: number | null;
+  readonly height: number | null;
+  readonly diameter: number | null;
+}
+
+/** What of a piece of ductwork has to be known to count what goes round it. */
+export interface PartMeasures {
+  /** Of a straight piece: level across it, and square to that; of an upright one its two sides. Null: not straight, or not known. */
+  readonly section: DuctSection | null;
+  /** Of a straight piece. */
+  readonly way: 'level' | 'upright' | null;
+  /** Of what is not straight, as far as they have such a shape: the longer side as the width. */
+  readonly ends: readonly DuctSection[];
+  /** Outside of what is not straight, without its open ends; of what lies in the stretch. Null: straight, or not known. */
+  readonly surfaceM2: number | null;
+  /** Outside the sheet, which protection would lie on; null: nothing shows any. */
+  readonly insulation: WallLayer | null;
+  /** How much of its length lies between the faces of barriers. */
+  readonly inBarrier: number;
+  /** Why its section, or its surface, is not known. */
+  readonly unknown: string | null;
 }
 
 /** What the model or the brief says protects a piece of ductwork over its length; no proof of anything. */
@@ -1116,14 +1146,9 @@ export interface DuctProtection {
   readonly insulation: number | null;
 }
 
-/** A straight piece of ductwork as a support has to carry it: the outside of its sheet. */
-export interface CarriedDuct extends ElementRef {
+/** A straight piece of ductwork as a support has to carry it: width level across it, height square to that; of an upright one its two sides. */
+export interface CarriedDuct extends ElementRef, DuctSection {
   readonly name: string;
-  readonly shape: 'rectangular' | 'circular' | 'oval';
-  /** Level across the duct, and square to that; of an upright duct its two sides. */
-  readonly width: number | null;
-  readonly height: number | null;
-  readonly diameter: number | null;
   readonly way: 'level' | 'upright';
   readonly sheet: WallLayer | null;
   readonly insulation: WallLayer | null;
@@ -1515,6 +1540,10 @@ export interface StrategyRow {
     readonly evidence: string | null;
     readonly length: number;
   }[];
+  /** Ids of the stretches that it is made of. */
+  readonly stretches: readonly string[];
+  /** That it is judged by at its barriers; null: by none, or by several. */
+  readonly testedSystem: { readonly id: string; readonly fixing: string | null } | null;
   /** Tested systems that would do at every barrier without a fire damper; nothing of it is there for that. */
   readonly wouldFit: readonly { readonly system: string; readonly status: RuleStatus }[];
   readonly lapses: readonly StrategyLapse[];

@@ -341,11 +341,13 @@ export const stretchPart = (changes: Partial<StretchPart> = {}): StretchPart => 
   globalId: 'D1',
   name: 'Duct 1',
   element: 'segment',
+  storey: null,
   from: [0, 0, 2500],
   to: [3000, 0, 2500],
   length: 3000,
   outside: false,
   joins: [],
+  measures: null,
   protection: { kind: 'blanket', evidence: 'a drawing', layers: 2, integrity: 120, insulation: 120 },
   ...changes,
 });

@@ -51,6 +51,28 @@ export class CutPieces {
     return (this.jointsOf.get(piece.element) ?? []).filter(({ at }) => this.keyAt(piece, at) === key);
   }
 
+  /** Those of the whole piece. */
+  allJoints({ element }: Piece): readonly PieceJoint[] {
+    return this.jointsOf.get(element) ?? [];
+  }
+
+  /** How much of the way between the ends of a section lies between the faces of the barriers that its piece passes. */
+  inBarriers({ piece, ends }: Section): number {
+    const shares = this.cuts(piece).map((cut) => {
+      const [from, to] = [heightOver(cut, ends[0]), heightOver(cut, ends[1])];
+      if (Math.abs(to - from) < ON_PLANE) return 0;
+      const half = cut.plate.thickness / 2;
+      const [a, b] = [-half, half].map((height) => Math.max(0, Math.min(1, (height - from) / (to - from))));
+      return Math.abs(b! - a!);
+    });
+    return (
+      Math.min(
+        1,
+        shares.reduce((sum, share) => sum + share, 0),
+      ) * distance(...ends)
+    );
+  }
+
   private keyAt(piece: Piece, place: Vec3): string {
     return this.cuts(piece)
       .map((cut) => (heightOver(cut, place) > ON_PLANE ? '+' : '-'))

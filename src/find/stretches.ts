@@ -1,16 +1,17 @@
 /** The stretches of duct runs: what is joined between one barrier that may be rated and the next. */
 
-import { compareTexts, fileUnder, hasWord } from '../collect.js';
+import { compareTexts, fileUnder } from '../collect.js';
 import { refOf, refsOf } from '../element-refs.js';
 import { distance, lerp } from '../geometry/vector.js';
 import { groupsJoined } from '../joined.js';
-import type { Clearance, DuctProtection, Federation, Stretch, StretchPart, Vec3 } from '../model.js';
+import type { Clearance, DuctProtection, Federation, PartMeasures, Stretch, StretchPart, Vec3 } from '../model.js';
 import { JOINT } from '../tolerances.js';
 import type { CutPieces, Section } from './cut-pieces.js';
 import { world } from './describe.js';
 import type { PieceJoint } from './joints.js';
+import { closesDuct, measuresOf } from './part-measures.js';
 import type { Piece } from './pieces.js';
-import { roundLength } from './rounding.js';
+import { roundArea, roundLength } from './rounding.js';
 
 export interface StretchSurroundings {
   readonly federation: Federation;
@@ -56,16 +57,20 @@ function describe(
   const places = sections.map(({ ends }) => placeAt(lerp(...ends, 0.5)));
   const parts = sections.map((section, i): StretchPart => {
     const { piece, ends } = section;
+    const protection = protectionOf(piece);
     return {
       ...refOf(piece.element),
       name: piece.element.name,
+      storey: piece.element.storey?.globalId ?? null,
       element: piece.element.kind,
       from: world(federation, ends[0]),
       to: world(federation, ends[1]),
       length: roundLength(distance(...ends)),
       outside: places[i]!.outside,
       joins: [...new Set((joinedTo.get(section) ?? []).map((other) => indexOf.get(other)!))].sort((a, b) => a - b),
-      protection: protectionOf(piece),
+      protection,
+      // Of what is bare nothing has to be counted.
+      measures: isProtected(protection) ? measuresIn(section, cut) : null,
     };
   });
   const joints = sections.map((section) => cut.joints(section));
@@ -84,6 +89,23 @@ function describe(
   };
 }
 
+const isProtected = ({ kind }: DuctProtection): boolean => kind !== 'none' && kind !== 'unknown';
+
+/** Of what is cut by barriers each part has its share of the surface by its length. */
+function measuresIn(section: Section, cut: CutPieces): PartMeasures {
+  const { piece, ends } = section;
+  const measures = measuresOf(piece, cut.allJoints(piece));
+  const all = cut.of(piece);
+  const whole = all.reduce((sum, one) => sum + distance(...one.ends), 0);
+  const share = whole > 0 ? distance(...ends) / whole : 1 / all.length;
+  const { surfaceM2 } = measures;
+  return {
+    ...measures,
+    surfaceM2: surfaceM2 === null ? null : roundArea(surfaceM2 * share),
+    inBarrier: roundLength(cut.inBarriers(section)),
+  };
+}
+
 /** That of its longest part that lies in one: what is short may stand in a barrier. */
 function compartmentOf(
   parts: readonly StretchPart[],
@@ -99,12 +121,10 @@ function compartmentOf(
 const allSay = (answers: readonly (boolean | null)[]): boolean | null =>
   answers.includes(false) ? false : answers.includes(null) ? null : true;
 
-/** What the pieces are called that close ducts. Common practice, no source. */
-const CAPS = ['end cap', 'endcap', 'blank', 'enddeckel', 'bouchon'];
-
 /** Ends of a straight piece and ports of any other where nothing joins. A piece with one port, or a cap, closes the end. */
-export function openPlaces({ straight, element }: Piece, joints: readonly PieceJoint[]): Vec3[] {
-  if (element.kind === 'fitting' && (element.ports.length === 1 || hasWord(element.name, CAPS))) return [];
+export function openPlaces(piece: Piece, joints: readonly PieceJoint[]): Vec3[] {
+  if (closesDuct(piece)) return [];
+  const { straight, element } = piece;
   const ends = straight ? straight.axis : element.ports.map(({ at }) => at);
   return ends.filter((end) => joints.every(({ at }) => distance(at, end) > JOINT));
 }

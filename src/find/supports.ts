@@ -2,8 +2,7 @@
 import { compareTexts, fileUnder, hasWord } from '../collect.js';
 import { refOf, refsOf } from '../element-refs.js';
 import { type Box, boxDistance, boxOf, grown } from '../geometry/box.js';
-import { fromPlane } from '../geometry/frame.js';
-import { add, distance, dot, lineAngle, scale, sub, Z } from '../geometry/vector.js';
+import { add, distance, dot, scale, sub } from '../geometry/vector.js';
 import type {
   CarriedDuct,
   Federation,
@@ -15,12 +14,12 @@ import type {
   SupportsFound,
   Vec3,
 } from '../model.js';
-import { CONTACT, HANG_REACH, SLENDER, SUPPORT_PARTS, SUPPORT_REACH, UPRIGHT } from '../tolerances.js';
+import { CONTACT, HANG_REACH, SLENDER, SUPPORT_PARTS, SUPPORT_REACH } from '../tolerances.js';
 import { world } from './describe.js';
+import { isUpright, sheetSection } from './part-measures.js';
 import type { Piece } from './pieces.js';
 import { roundLength } from './rounding.js';
 import { boxIndex } from './search.js';
-import { sectionDirections } from './straight.js';
 import { type PlacedSupport, spansOf } from './support-spans.js';
 
 export interface RunsAround {
@@ -155,8 +154,6 @@ function rodLength(group: readonly PartOfSupport[]): number | null {
   return heights.length > 0 ? roundLength(Math.max(...heights)) : null;
 }
 
-const isUpright = ({ straight }: Piece): boolean => lineAngle(straight!.direction, Z) < 90 - UPRIGHT;
-
 type HangFinder = (box: Box, isUpright: boolean) => HangsFrom | null;
 
 /** The nearest body over the top of a support, or under its foot where the duct stands on it. */
@@ -181,24 +178,13 @@ function hangFinder({ barriers, obstacles = [] }: Federation): HangFinder {
 }
 
 function carriedDuct(piece: Piece): CarriedDuct | undefined {
-  const { element, straight, wall } = piece;
-  const fit = wall.sections.sheet;
-  if (!straight || !fit || fit.shape === 'unknown') return undefined;
-  const { shape } = fit;
-  const [long, short] = sectionDirections({
-    fit,
-    plane: { ...straight.plane, origin: fromPlane(straight.plane, fit.centre) },
-  });
-  // The side that lies flatter is the width.
-  const isLongLevel = Math.abs(long[2]) <= Math.abs(short[2]);
-  const [width, height] = isLongLevel ? [fit.length, fit.breadth] : [fit.breadth, fit.length];
+  const { element, wall } = piece;
+  const section = sheetSection(piece);
+  if (!section) return undefined;
   return {
     ...refOf(element),
     name: element.name,
-    shape,
-    width: shape === 'circular' ? null : roundLength(width),
-    height: shape === 'circular' ? null : roundLength(height),
-    diameter: shape === 'circular' ? roundLength(fit.length) : null,
+    ...section,
     way: isUpright(piece) ? 'upright' : 'level',
     sheet: wall.sheet,
     insulation: wall.insulation,

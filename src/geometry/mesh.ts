@@ -1,4 +1,5 @@
 /** Bodies as data: welding meshes, moving meshes and prisms. */
+import { fileUnder } from '../collect.js';
 import type { Body, Mesh, Polygon, Prism, Vec3 } from '../model.js';
 import { WELD } from '../tolerances.js';
 import { type Affine, applyDirection, applyPoint } from './frame.js';
@@ -87,7 +88,20 @@ function openEdges(triangles: readonly Triangle[]): number {
 /** The closed solids that a mesh is made of, each by itself; a mesh that is not closed everywhere stays one. */
 export function solidsOf(body: Body): readonly Body[] {
   if (body.kind === 'prism') return [body];
-  const parent = Array.from({ length: body.positions.length / 3 }, (_, i) => i);
+  const triangle = (t: number): Triangle => [
+    body.triangles[3 * t]!,
+    body.triangles[3 * t + 1]!,
+    body.triangles[3 * t + 2]!,
+  ];
+  const all = Array.from({ length: body.triangles.length / 3 }, (_, t) => t);
+  const solids = joinedTriangles(body, all).map((group) => group.map(triangle));
+  if (solids.length < 2 || solids.some((solid) => openEdges(solid) > 0)) return [body];
+  return solids.map((solid) => compacted({ ...body, triangles: Uint32Array.from(solid.flat()) }));
+}
+
+/** Numbers of triangles in groups that share vertices, directly or through others. */
+export function joinedTriangles({ positions, triangles }: Mesh, own: readonly number[]): number[][] {
+  const parent = Uint32Array.from({ length: positions.length / 3 }, (_, i) => i);
   const rootOf = (i: number): number => {
     let at = i;
     while (parent[at] !== at) {
@@ -96,24 +110,14 @@ export function solidsOf(body: Body): readonly Body[] {
     }
     return at;
   };
-  const groups = new Map<number, Triangle[]>();
-  const each = (visit: (t: Triangle) => void): void => {
-    const { triangles } = body;
-    for (let f = 0; f < triangles.length; f += 3) visit([triangles[f]!, triangles[f + 1]!, triangles[f + 2]!]);
-  };
-  each(([a, b, c]) => {
+  for (const t of own) {
+    const [a, b, c] = [triangles[3 * t]!, triangles[3 * t + 1]!, triangles[3 * t + 2]!];
     parent[rootOf(b)] = rootOf(a);
     parent[rootOf(c)] = rootOf(a);
-  });
-  each((t) => {
-    const root = rootOf(t[0]);
-    const group = groups.get(root);
-    if (group) group.push(t);
-    else groups.set(root, [t]);
-  });
-  const solids = [...groups.values()];
-  if (solids.length < 2 || solids.some((solid) => openEdges(solid) > 0)) return [body];
-  return solids.map((solid) => compacted({ ...body, triangles: Uint32Array.from(solid.flat()) }));
+  }
+  const groups = new Map<number, number[]>();
+  for (const t of own) fileUnder(groups, rootOf(triangles[3 * t]!), t);
+  return [...groups.values()];
 }
 
 /** Without the vertices that no triangle uses, which would still count for its extent. */

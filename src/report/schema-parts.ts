@@ -33,3 +33,9 @@ export const limit = z.object({
   equals: z.union([z.number(), z.string(), z.boolean()]).exactOptional(),
   among: z.array(z.union([z.number(), z.string()])).exactOptional(),
 });
+export const wallLayer = z
+  .object({
+    thickness: mm,
+    from: z.enum(['geometry', 'layers', 'covering', 'property', 'name', 'size', 'brief']),
+  })
+  .nullable();

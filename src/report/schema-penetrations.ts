@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { AIR_ELEMENT_KINDS, FACE_OBSTACLE_KINDS, JOINT_EVIDENCE } from '../model.js';
 import { barrier } from './schema-barriers.js';
-import { elementRef, mm, polygon, rating, ref, side, storey, vec3 } from './schema-parts.js';
+import { elementRef, mm, polygon, rating, ref, side, storey, vec3, wallLayer } from './schema-parts.js';
 import { scopeLine, testedDetail } from './schema-tested.js';
 
 const openingFacts = {
@@ -27,12 +27,6 @@ export const openingSubject = z.object({
 });
 
 const ductSize = z.object({ width: mm, height: mm, diameter: mm }).nullable();
-const wallLayer = z
-  .object({
-    thickness: mm,
-    from: z.enum(['geometry', 'layers', 'covering', 'property', 'name', 'size', 'brief']),
-  })
-  .nullable();
 
 export const duct = z.object({
   ...ref,

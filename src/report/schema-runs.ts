@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { AIR_ELEMENT_KINDS, FIRE_SIDES, OBSTACLE_KINDS, SERVICES } from '../model.js';
 import { RODS } from '../supports/rods.js';
-import { construction, elementRef, mm, ref, ruleStatus, side, vec3 } from './schema-parts.js';
+import { construction, elementRef, mm, ref, ruleStatus, side, vec3, wallLayer } from './schema-parts.js';
 
 const protectionKind = z.enum(['blanket', 'board', 'fireResistingDuct', 'none', 'unknown']);
 const ductProtection = z
@@ -39,6 +39,25 @@ const clearance = z.object({
   elements: z.array(elementRef).describe('Pieces beside which it stands, the nearest first'),
 });
 
+const ductSection = z.object({
+  shape: z.enum(['rectangular', 'circular', 'oval']),
+  width: mm,
+  height: mm,
+  diameter: mm,
+});
+
+const partMeasures = z
+  .object({
+    section: ductSection.nullable().describe('Of a straight piece, outside of its sheet'),
+    way: z.enum(['level', 'upright']).nullable(),
+    ends: z.array(ductSection).describe('Of what is not straight; the longer side as the width'),
+    surfaceM2: z.number().nullable().describe('Outside of what is not straight, without its open ends'),
+    insulation: wallLayer.describe('Outside the sheet'),
+    inBarrier: z.number().describe('How much of its length lies between the faces of barriers'),
+    unknown: z.string().nullable().describe('Why its section, or its surface, is not known'),
+  })
+  .describe('What goes round it is counted by this');
+
 const stretch = z.object({
   id: z.string(),
   compartment: z.string().nullable(),
@@ -48,12 +67,14 @@ const stretch = z.object({
       ...ref,
       name: z.string(),
       element: z.enum(AIR_ELEMENT_KINDS),
+      storey: z.string().nullable().default(null),
       from: vec3,
       to: vec3,
       length: z.number(),
       outside: z.boolean().nullable(),
       joins: z.array(z.number()).describe('Places in this list of the parts that it joins'),
       protection: ductProtection,
+      measures: partMeasures.nullable().default(null).describe('null: nothing is said to protect it'),
     }),
   ),
   ends: z
@@ -169,6 +190,12 @@ export const strategyRow = z.object({
   there: z
     .array(z.object({ kind: protectionKind, evidence: z.string().nullable(), length: z.number() }))
     .describe('What the models or the brief say is there, where it must resist'),
+  stretches: z.array(z.string()).default([]).describe('Ids of those that it is made of'),
+  testedSystem: z
+    .object({ id: z.string(), fixing: z.string().nullable() })
+    .nullable()
+    .default(null)
+    .describe('That it is judged by at its barriers; null: by none, or by several'),
   wouldFit: z
     .array(z.object({ system: z.string(), status: ruleStatus }))
     .describe('Tested systems that would do at each of its barriers; nothing of it is there for that'),

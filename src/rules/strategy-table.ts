@@ -1,7 +1,15 @@
 /** The strategy table: for each run what is asked of it, what is there, what would do, and what contradicts it. */
 import { compareTexts, fileUnder } from '../collect.js';
 import { nameOf, refsOf } from '../element-refs.js';
-import type { Finding, RuleStatus, StrategyLapse, StrategyRow, StretchPart, TestedFor } from '../model.js';
+import type {
+  Finding,
+  RuleStatus,
+  StrategyLapse,
+  StrategyRow,
+  StretchPart,
+  TestedDetail,
+  TestedFor,
+} from '../model.js';
 import { withPassage } from '../strategy/airways.js';
 import type { Lapse } from '../strategy/lapses.js';
 import type { RunStrategy } from './run-strategy.js';
@@ -53,6 +61,8 @@ function rowOf(
     reachesOutside: airway.stretches.some(({ parts }) => parts.some(({ outside }) => outside === true)),
     crossings: crossings.map(({ id, treatment }) => ({ penetration: id, treatment: treatment.kind })),
     there: mustResist === true ? thereIn(needed) : [],
+    stretches: airway.stretches.map(({ id }) => id),
+    testedSystem: settled(crossings.flatMap(({ id }) => tested.get(id)?.chosen ?? [])),
     wouldFit: fitsAll(withPassage(airway, 'open').map(({ id }) => tested.get(id)?.feasible ?? [])),
     lapses: mustResist === false ? [] : lapses.map(printed),
     contradictions: [run.id, ...crossings.map(({ id }) => id)]
@@ -61,6 +71,14 @@ function rowOf(
       .sort((a, b) => a.place - b.place)
       .map(({ finding }) => finding.id),
   };
+}
+
+/** The one tested system of all its barriers, and its fixing where that is one too. */
+function settled(chosen: readonly TestedDetail[]): StrategyRow['testedSystem'] {
+  const [systems, fixings] = [new Set(chosen.map((one) => one.system)), new Set(chosen.map((one) => one.fixing))];
+  const [id] = systems;
+  if (id === undefined || systems.size > 1) return null;
+  return { id, fixing: fixings.size === 1 ? [...fixings][0]! : null };
 }
 
 /** By kind and evidence, the longest first. */

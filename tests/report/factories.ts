@@ -136,6 +136,8 @@ export const aStrategyRow = (name: string): StrategyRow => ({
   ...{ serves: [name], passes: [name], reachesOutside: false },
   crossings: [{ penetration: name, treatment: 'blanket' }],
   there: [{ kind: 'blanket', evidence: name, length: 1000 }],
+  stretches: ['R-001.1'],
+  testedSystem: null,
   wouldFit: [{ system: name, status: 'demonstration' }],
   lapses: [
     { kind: 'bare', length: 10, from: [0, 0, 0], to: [10, 0, 0], compartments: [name], elements: [], doubtful: true },
