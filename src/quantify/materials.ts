@@ -35,3 +35,19 @@ export const screwsOf = (words: string): Material => materialOf('screw', 'pieces
 
 export const collarOf = (system: TestedSystem, material: string, thickness: number): Material =>
   materialOf('boardCollar', 'm2', `collar of ${material}, ${number(thickness)} mm`, system);
+
+export const pinsOf = (system: TestedSystem, length: number): Material =>
+  materialOf('pin', 'pieces', `pins for ${system.name}, ${number(length)} mm long`, system);
+
+export const strapOf = (system: TestedSystem, width: number): Material =>
+  materialOf('strap', 'm', `straps for ${system.name}, ${number(width)} mm wide`, system);
+
+export const tapeOf = (system: TestedSystem): Material => materialOf('tape', 'm', `tape for ${system.name}`, system);
+
+export const rodOf = (rod: string): Material => materialOf('rod', 'm', `threaded rod ${rod}`, undefined);
+
+export const bearerOf = (name: string): Material => materialOf('bearer', 'm', `bearer ${name}`, undefined);
+
+/** @param size in words, e.g. `400 x 300 mm` */
+export const accessPanelOf = (size: string): Material =>
+  materialOf('accessPanel', 'pieces', `access panel, ${size}`, undefined);

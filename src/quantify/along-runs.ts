@@ -1,0 +1,145 @@
+/**
+ * What is needed along duct runs: for every piece that is said to be protected the layers of its tested system with what
+ * holds them, the supports of the support schedule, access panels. What is built at barriers is counted there. A duct that
+ * resists fire by itself needs nothing more along the run than its supports.
+ */
+import { fileUnder } from '../collect.js';
+import { nameOf } from '../element-refs.js';
+import type { Crossings, Judgement, Run, StrategyRow, Stretch, StretchPart } from '../model.js';
+import type { TestedSystem } from '../rules/index.js';
+import { listed } from '../words/text.js';
+import { blanket } from './along/blanket.js';
+import { board } from './along/board.js';
+import { fixings } from './along/fixings.js';
+import { alongPanels } from './along/panels.js';
+import { alongPart, type Context, type Missed, missing, type PiecesCounted, piecesTogether } from './along/part.js';
+import { alongSupports } from './along/supports.js';
+import type { QuantifyChoices } from './choices.js';
+import { type Counted, countedTogether } from './draft.js';
+import type { MaterialKind, TakeoffPlace, Uncounted } from './takeoff.js';
+
+export interface RunInput {
+  readonly crossings: Pick<Crossings, 'runs' | 'access' | 'supports'>;
+  readonly judgement: Pick<Judgement, 'tested' | 'strategy' | 'supports' | 'proposedPanels'>;
+  readonly systems: readonly TestedSystem[];
+  readonly choices: QuantifyChoices;
+}
+
+export function alongRuns(input: RunInput): Counted {
+  const { crossings, judgement, systems } = input;
+  const byId = new Map(systems.map((system) => [system.id, system]));
+  const rowOf = new Map(judgement.strategy.flatMap((row) => row.stretches.map((id) => [id, row] as const)));
+  const stopsAt = stopFinder(judgement.tested, byId);
+  const panels = new Set(crossings.access.flatMap((one) => one.panels.map(nameOf)));
+  const pieces = piecesTogether(
+    crossings.runs.flatMap((run) => [
+      ...run.stretches.map((stretch) => {
+        const row = rowOf.get(stretch.id);
+        const system = row?.testedSystem ? byId.get(row.testedSystem.id) : undefined;
+        return alongStretch(run, stretch, { row, system, stopsAt, panels, choices: input.choices });
+      }),
+      lapsesOf(run, judgement.strategy),
+    ]),
+  );
+  return countedTogether([
+    { drafts: pieces.drafts, uncounted: uncountedOf(pieces.missed) },
+    alongSupports(input),
+    alongPanels(input),
+  ]);
+}
+
+interface Settled extends Pick<Context, 'stopsAt' | 'choices'> {
+  readonly row: StrategyRow | undefined;
+  readonly system: TestedSystem | undefined;
+  /** Names of access panels, which lie on ducts and are no ductwork. */
+  readonly panels: ReadonlySet<string>;
+}
+
+function alongStretch(run: Run, stretch: Stretch, settled: Settled): PiecesCounted {
+  const { parts, ends } = stretch;
+  // A damper in a barrier is built in there.
+  const isCounted = (part: StretchPart, i: number): boolean =>
+    COVERS.has(part.protection.kind) &&
+    !settled.panels.has(nameOf(part)) &&
+    !(part.element === 'damper' && ends.some((end) => end.part === i));
+  const counted = new Set(parts.flatMap((part, i) => (isCounted(part, i) ? [i] : [])));
+  return piecesTogether(
+    [...counted].map((i) => {
+      const part = parts[i]!;
+      const place = { penetration: null, run: run.id, storey: part.storey, system: run.system };
+      return counting(place, i, { ...settled, stretch, counted });
+    }),
+  );
+}
+
+/** What lies round a duct; one that resists fire by itself has nothing round it. */
+const COVERS: ReadonlySet<string> = new Set(['blanket', 'board'] satisfies StretchPart['protection']['kind'][]);
+
+function counting(
+  place: TakeoffPlace,
+  index: number,
+  { row, system, ...rest }: Settled & Pick<Context, 'stretch' | 'counted'>,
+): PiecesCounted {
+  const part = rest.stretch.parts[index]!;
+  const material: MaterialKind = part.protection.kind === 'board' ? 'board' : 'blanket';
+  const cannot = (because: string): PiecesCounted =>
+    missing({ place, part }, { material, what: `${material} and what holds it`, because });
+  if (!system) return cannot(row ? NO_SYSTEM : NO_BARRIER);
+  if (system.protection !== part.protection.kind)
+    return cannot(`${system.name}, by which its run is judged, protects otherwise`);
+  const fixing = system.fixings.find(({ id }) => id === row?.testedSystem?.fixing) ?? null;
+  const along = alongPart(place, index, { ...rest, system, fixing });
+  if (typeof along === 'string') return cannot(along);
+  return piecesTogether([material === 'board' ? board(along) : blanket(along), fixings(along)]);
+}
+
+const NO_SYSTEM = 'no one tested system is settled at all barriers of its run; the brief can name one';
+const NO_BARRIER = 'its run passes no rated barrier, so nothing tells by which tested system it is protected';
+
+/** What must hold back fire and is bare: nothing can be counted for it. */
+function lapsesOf(run: Run, strategy: readonly StrategyRow[]): PiecesCounted {
+  const partOf = new Map(run.stretches.flatMap(({ parts }) => parts.map((part) => [nameOf(part), part] as const)));
+  const missed = strategy
+    .filter((row) => row.run === run.id && row.mustResist !== false)
+    .flatMap(({ lapses }) => lapses.filter(({ kind }) => kind !== 'inLine'))
+    .flatMap(({ kind, doubtful, elements }) =>
+      elements.map((element): Missed => {
+        const part = partOf.get(nameOf(element));
+        const perhaps = doubtful ? ', and whether it must be protected is not known' : '';
+        const why = kind === 'bare' ? 'nothing protects it' : 'neither the models nor the brief say what protects it';
+        return {
+          ...{ penetration: null, run: run.id, storey: part?.storey ?? null, system: run.system, material: null },
+          ...{ what: 'protection', piece: part?.name ?? element.globalId },
+          because: `${why}${perhaps}; nothing is counted for it`,
+        };
+      }),
+    );
+  return { drafts: [], missed };
+}
+
+/** By the gap's datum of the detail that is chosen at a penetration. */
+function stopFinder(tested: Judgement['tested'], systems: ReadonlyMap<string, TestedSystem>): Context['stopsAt'] {
+  const chosen = new Map(tested.map((one) => [one.penetration, one.chosen]));
+  return (penetration) => {
+    const own = chosen.get(penetration);
+    const detail = systems.get(own?.system ?? '')?.details.find(({ id }) => id === own?.detail);
+    return detail && detail.gapDatum === 'stopsAtFace';
+  };
+}
+
+/** Pieces at one place of which the same is not known are named in one entry. */
+function uncountedOf(missed: readonly Missed[]): Uncounted[] {
+  const groups = new Map<string, Missed[]>();
+  for (const one of missed) {
+    const { piece: _, ...rest } = one;
+    fileUnder(groups, JSON.stringify(rest), one);
+  }
+  return [...groups.values()].map((group) => {
+    const [{ piece: _, ...first }] = group as [Missed];
+    const names = [...new Set(group.map(({ piece }) => piece))];
+    const more = names.length > NAMED ? [...names.slice(0, NAMED), `${names.length - NAMED} more`] : names;
+    return { ...first, what: `${first.what} on ${listed(more)}` };
+  });
+}
+
+const NAMED = 5;

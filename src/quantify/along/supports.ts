@@ -1,0 +1,100 @@
+/** Rods and bearers of the support schedule. */
+import { fileUnder } from '../../collect.js';
+import { nameOf, refOf } from '../../element-refs.js';
+import type { Crossings, Run, SupportFacts, SupportRow } from '../../model.js';
+import { number } from '../../words/text.js';
+import type { RunInput } from '../along-runs.js';
+import { type Counted, countedTogether, type Draft, quantitiesOf } from '../draft.js';
+import { bearerOf, rodOf } from '../materials.js';
+import type { MaterialKind, TakeoffPlace } from '../takeoff.js';
+
+type Unplaced = Omit<Draft, 'place' | 'element'>;
+type Input = Pick<RunInput, 'crossings' | 'judgement' | 'choices'>;
+
+export function alongSupports({ crossings, judgement, choices }: Input): Counted {
+  const storeyOf = storeys(crossings.runs);
+  const carried = new Map<string, SupportFacts[]>();
+  for (const support of crossings.supports?.supports ?? []) fileUnder(carried, nameOf(support.carries), support);
+  return countedTogether(
+    judgement.supports.map((row) => {
+      const place = { penetration: null, run: row.run, storey: storeyOf(row), system: row.system };
+      const found = row.elements.flatMap((element) => carried.get(nameOf(element)) ?? []);
+      return countedTogether([rods(row, place, found, choices.rodLength), bearers(row, place)]);
+    }),
+  );
+}
+
+/** null where its pieces stand on several. */
+function storeys(runs: Crossings['runs']): (row: SupportRow) => string | null {
+  const storeyOf = new Map(
+    runs.flatMap(({ stretches }: Run) =>
+      stretches.flatMap(({ parts }) => parts.map((part) => [nameOf(part), part.storey] as const)),
+    ),
+  );
+  return ({ elements }) => {
+    const all = new Set(elements.map((element) => storeyOf.get(nameOf(element)) ?? null));
+    return all.size === 1 ? [...all][0]! : null;
+  };
+}
+
+function rods(
+  { needed, rod, rods: ofEach, ...row }: SupportRow,
+  place: TakeoffPlace,
+  found: readonly SupportFacts[],
+  lengthChosen: number | undefined,
+): Counted {
+  const pieces = needed === null ? 0 : needed * ofEach;
+  if (needed === null) return cannot(place, 'rod', 'rods', NOT_NEEDED);
+  if (rod === null) return cannot(place, 'rod', `${pieces} rods`, 'no size of rods is chosen; the brief can name one');
+  const length = lengthOf(found) ?? lengthChosen;
+  const counted = drafted(place, row, {
+    ...quantitiesOf({ pieces, length }),
+    material: rodOf(rod),
+    what: `rods of ${needed} supports of ${sizeWords(row)}`,
+    ...{ formula: 'supports', source: SCHEDULE },
+  });
+  const because = 'neither the models nor the brief say how long they are';
+  return length === undefined
+    ? countedTogether([counted, cannot(place, 'rod', `length of ${pieces} rods ${rod}`, because)])
+    : counted;
+}
+
+/** Of those that the models show the longest: what is cut too long can be cut again. */
+function lengthOf(found: readonly SupportFacts[]): number | undefined {
+  const lengths = found.flatMap(({ rodLength }) => rodLength ?? []);
+  return lengths.length === 0 ? undefined : Math.max(...lengths);
+}
+
+function bearers({ needed, bearer, bearerLength, bearerMass, ...row }: SupportRow, place: TakeoffPlace): Counted {
+  if (needed === null) return cannot(place, 'bearer', 'bearers', NOT_NEEDED);
+  if (bearer === null)
+    return cannot(place, 'bearer', `${needed} bearers`, 'no bearer is chosen; the brief can name one');
+  if (bearerLength === null) {
+    const because = 'how wide the protected duct is, or how far a bearer reaches beyond it, is not known';
+    return cannot(place, 'bearer', `length of ${needed} bearers ${bearer}`, because);
+  }
+  const perMetre = bearerMass === null || bearerLength === 0 ? undefined : (bearerMass * 1000) / bearerLength;
+  return drafted(place, row, {
+    ...quantitiesOf({ pieces: needed, length: bearerLength, perMetre }),
+    material: bearerOf(bearer),
+    what: `bearers under ${sizeWords(row)}`,
+    ...{ formula: 'supports', source: SCHEDULE },
+  });
+}
+
+const SCHEDULE = 'the support schedule';
+const NOT_NEEDED = 'how far apart the supports may stand is not known';
+
+const sizeWords = ({ width, height, diameter }: Pick<SupportRow, 'width' | 'height' | 'diameter'>): string =>
+  diameter === null ? `${number(width ?? 0)} x ${number(height ?? 0)} mm` : `ø ${number(diameter)} mm`;
+
+const drafted = (place: TakeoffPlace, { elements }: Pick<SupportRow, 'elements'>, draft: Unplaced): Counted => ({
+  // Of several pieces a support belongs to none alone.
+  drafts: [{ ...draft, place, element: elements.length === 1 ? refOf(elements[0]!) : null }],
+  uncounted: [],
+});
+
+const cannot = (place: TakeoffPlace, material: MaterialKind, what: string, because: string): Counted => ({
+  drafts: [],
+  uncounted: [{ ...place, material, what, because }],
+});
