@@ -15,7 +15,7 @@ import { alongPanels } from './along/panels.js';
 import { alongPart, type Context, type Missed, missing, type PiecesCounted, piecesTogether } from './along/part.js';
 import { alongSupports } from './along/supports.js';
 import type { QuantifyChoices } from './choices.js';
-import { type Counted, countedTogether } from './draft.js';
+import type { Counted } from './draft.js';
 import type { MaterialKind, TakeoffPlace, Uncounted } from './takeoff.js';
 
 export interface RunInput {
@@ -31,8 +31,8 @@ export function alongRuns(input: RunInput): Counted {
   const rowOf = new Map(judgement.strategy.flatMap((row) => row.stretches.map((id) => [id, row] as const)));
   const stopsAt = stopFinder(judgement.tested, byId);
   const panels = new Set(crossings.access.flatMap((one) => one.panels.map(nameOf)));
-  const pieces = piecesTogether(
-    crossings.runs.flatMap((run) => [
+  const { drafts, missed } = piecesTogether([
+    ...crossings.runs.flatMap((run) => [
       ...run.stretches.map((stretch) => {
         const row = rowOf.get(stretch.id);
         const system = row?.testedSystem ? byId.get(row.testedSystem.id) : undefined;
@@ -40,12 +40,9 @@ export function alongRuns(input: RunInput): Counted {
       }),
       lapsesOf(run, judgement.strategy),
     ]),
-  );
-  return countedTogether([
-    { drafts: pieces.drafts, uncounted: uncountedOf(pieces.missed) },
     alongSupports(input),
-    alongPanels(input),
   ]);
+  return { drafts: [...drafts, ...alongPanels(input)], uncounted: uncountedOf(missed) };
 }
 
 interface Settled extends Pick<Context, 'stopsAt' | 'choices'> {

@@ -4,10 +4,10 @@ import { distance, dot, sub } from '../../geometry/vector.js';
 import type { Run, StretchPart, Vec3 } from '../../model.js';
 import { number } from '../../words/text.js';
 import type { RunInput } from '../along-runs.js';
-import { type Counted, type Draft, quantitiesOf } from '../draft.js';
+import { type Draft, quantitiesOf } from '../draft.js';
 import { accessPanelOf } from '../materials.js';
 
-export function alongPanels({ crossings, judgement }: Pick<RunInput, 'crossings' | 'judgement'>): Counted {
+export function alongPanels({ crossings, judgement }: Pick<RunInput, 'crossings' | 'judgement'>): Draft[] {
   const runs = new Map(crossings.runs.map((run) => [run.id, run]));
   const found = crossings.access.flatMap(({ run, panels }) =>
     panels.flatMap((panel): Draft[] => {
@@ -28,7 +28,7 @@ export function alongPanels({ crossings, judgement }: Pick<RunInput, 'crossings'
     const size = panel.size === null ? SIZE_UNKNOWN : `at least ${number(panel.size)} x ${number(panel.size)} mm`;
     return [panelDraft(own, part, size, `access panel that is proposed: ${panel.reason}`, panel.source)];
   });
-  return { drafts: [...found, ...proposed], uncounted: [] };
+  return [...found, ...proposed];
 }
 
 const SIZE_UNKNOWN = 'of a size that nothing says';

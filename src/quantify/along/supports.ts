@@ -4,22 +4,23 @@ import { nameOf, refOf } from '../../element-refs.js';
 import type { Crossings, Run, SupportFacts, SupportRow } from '../../model.js';
 import { number } from '../../words/text.js';
 import type { RunInput } from '../along-runs.js';
-import { type Counted, countedTogether, type Draft, quantitiesOf } from '../draft.js';
+import { type Draft, quantitiesOf } from '../draft.js';
 import { bearerOf, rodOf } from '../materials.js';
 import type { MaterialKind, TakeoffPlace } from '../takeoff.js';
+import { type PiecesCounted, piecesTogether } from './part.js';
 
 type Unplaced = Omit<Draft, 'place' | 'element'>;
 type Input = Pick<RunInput, 'crossings' | 'judgement' | 'choices'>;
 
-export function alongSupports({ crossings, judgement, choices }: Input): Counted {
+export function alongSupports({ crossings, judgement, choices }: Input): PiecesCounted {
   const storeyOf = storeys(crossings.runs);
   const carried = new Map<string, SupportFacts[]>();
   for (const support of crossings.supports?.supports ?? []) fileUnder(carried, nameOf(support.carries), support);
-  return countedTogether(
+  return piecesTogether(
     judgement.supports.map((row) => {
       const place = { penetration: null, run: row.run, storey: storeyOf(row), system: row.system };
       const found = row.elements.flatMap((element) => carried.get(nameOf(element)) ?? []);
-      return countedTogether([rods(row, place, found, choices.rodLength), bearers(row, place)]);
+      return piecesTogether([rods(row, place, found, choices.rodLength), bearers(row, place)]);
     }),
   );
 }
@@ -38,25 +39,24 @@ function storeys(runs: Crossings['runs']): (row: SupportRow) => string | null {
 }
 
 function rods(
-  { needed, rod, rods: ofEach, ...row }: SupportRow,
+  row: SupportRow,
   place: TakeoffPlace,
   found: readonly SupportFacts[],
   lengthChosen: number | undefined,
-): Counted {
-  const pieces = needed === null ? 0 : needed * ofEach;
-  if (needed === null) return cannot(place, 'rod', 'rods', NOT_NEEDED);
-  if (rod === null) return cannot(place, 'rod', `${pieces} rods`, 'no size of rods is chosen; the brief can name one');
+): PiecesCounted {
+  const { needed, rod, rods: ofEach } = row;
+  const cannot = cannotIn(row, place, 'rod');
+  if (needed === null) return cannot('rods', NOT_NEEDED);
+  if (rod === null) return cannot('rods', 'no size of rods is chosen; the brief can name one');
   const length = lengthOf(found) ?? lengthChosen;
   const counted = drafted(place, row, {
-    ...quantitiesOf({ pieces, length }),
+    ...quantitiesOf({ pieces: needed * ofEach, length }),
     material: rodOf(rod),
     what: `rods of ${needed} supports of ${sizeWords(row)}`,
     ...{ formula: 'supports', source: SCHEDULE },
   });
-  const because = 'neither the models nor the brief say how long they are';
-  return length === undefined
-    ? countedTogether([counted, cannot(place, 'rod', `length of ${pieces} rods ${rod}`, because)])
-    : counted;
+  if (length !== undefined) return counted;
+  return piecesTogether([counted, cannot(`length of rods ${rod}`, 'neither the models nor the brief say it')]);
 }
 
 /** Of those that the models show the longest: what is cut too long can be cut again. */
@@ -65,21 +65,21 @@ function lengthOf(found: readonly SupportFacts[]): number | undefined {
   return lengths.length === 0 ? undefined : Math.max(...lengths);
 }
 
-function bearers({ needed, bearer, bearerLength, bearerMass, ...row }: SupportRow, place: TakeoffPlace): Counted {
-  if (needed === null) return cannot(place, 'bearer', 'bearers', NOT_NEEDED);
-  if (bearer === null)
-    return cannot(place, 'bearer', `${needed} bearers`, 'no bearer is chosen; the brief can name one');
-  if (bearerLength === null) {
-    const because = 'how wide the protected duct is, or how far a bearer reaches beyond it, is not known';
-    return cannot(place, 'bearer', `length of ${needed} bearers ${bearer}`, because);
-  }
-  const perMetre = bearerMass === null || bearerLength === 0 ? undefined : (bearerMass * 1000) / bearerLength;
-  return drafted(place, row, {
-    ...quantitiesOf({ pieces: needed, length: bearerLength, perMetre }),
+function bearers(row: SupportRow, place: TakeoffPlace): PiecesCounted {
+  const { needed, bearer, bearerLength, bearerMass } = row;
+  const cannot = cannotIn(row, place, 'bearer');
+  if (needed === null) return cannot('bearers', NOT_NEEDED);
+  if (bearer === null) return cannot('bearers', 'no bearer is chosen; the brief can name one');
+  const perMetre = bearerMass === null || !bearerLength ? undefined : (bearerMass * 1000) / bearerLength;
+  const counted = drafted(place, row, {
+    ...quantitiesOf({ pieces: needed, length: bearerLength ?? undefined, perMetre }),
     material: bearerOf(bearer),
     what: `bearers under ${sizeWords(row)}`,
     ...{ formula: 'supports', source: SCHEDULE },
   });
+  if (bearerLength !== null) return counted;
+  const because = 'how wide the protected duct is, or how far a bearer reaches beyond it, is not known';
+  return piecesTogether([counted, cannot(`length of bearers ${bearer}`, because)]);
 }
 
 const SCHEDULE = 'the support schedule';
@@ -88,13 +88,15 @@ const NOT_NEEDED = 'how far apart the supports may stand is not known';
 const sizeWords = ({ width, height, diameter }: Pick<SupportRow, 'width' | 'height' | 'diameter'>): string =>
   diameter === null ? `${number(width ?? 0)} x ${number(height ?? 0)} mm` : `ø ${number(diameter)} mm`;
 
-const drafted = (place: TakeoffPlace, { elements }: Pick<SupportRow, 'elements'>, draft: Unplaced): Counted => ({
+const drafted = (place: TakeoffPlace, { elements }: SupportRow, draft: Unplaced): PiecesCounted => ({
   // Of several pieces a support belongs to none alone.
   drafts: [{ ...draft, place, element: elements.length === 1 ? refOf(elements[0]!) : null }],
-  uncounted: [],
+  missed: [],
 });
 
-const cannot = (place: TakeoffPlace, material: MaterialKind, what: string, because: string): Counted => ({
-  drafts: [],
-  uncounted: [{ ...place, material, what, because }],
-});
+const cannotIn =
+  (row: SupportRow, place: TakeoffPlace, material: MaterialKind) =>
+  (what: string, because: string): PiecesCounted => ({
+    drafts: [],
+    missed: [{ ...place, material, what, because, piece: `ducts of ${sizeWords(row)}` }],
+  });
