@@ -34,11 +34,14 @@ export interface PanelCut {
  */
 export function panelsFromSheet(length: number, width: number, sheet: RollSize): PanelCut[] {
   if (length <= 0 || width <= 0) return [];
-  const ways = [
+  const [way] = [
     { along: sheet.length, across: sheet.width },
     { along: sheet.width, across: sheet.length },
-  ].map((way) => ({ ...way, n: roundedUp(length / way.along), m: roundedUp(width / way.across) }));
-  const { along, n, m } = ways[1]!.n * ways[1]!.m < ways[0]!.n * ways[0]!.m ? ways[1]! : ways[0]!;
+  ]
+    .map((one) => ({ along: one.along, n: roundedUp(length / one.along), m: roundedUp(width / one.across) }))
+    // Of equals the one without a joint along the duct.
+    .sort((a, b) => a.n * a.m - b.n * b.m || a.m - b.m);
+  const { along, n, m } = way!;
   const rest = length - (n - 1) * along;
   const wide = width / m;
   if (Math.abs(rest - along) < 1e-6 || n === 1)

@@ -13,7 +13,8 @@ export const pinsOnRound = (length: number, around: number, grid: number): numbe
   countAlong(length, grid, grid / 2) * countAround(around, grid);
 
 /** n = ⌈A / s²⌉ on a developed surface: one for each square of the grid. */
-export const pinsOnSurface = (surface: number, grid: number): number => roundedUp(surface / (grid * grid));
+export const pinsOnSurface = (surface: number, grid: number): number =>
+  surface <= 0 ? 0 : roundedUp(surface / (grid * grid));
 
 /**
  * n = ⌈(L − Σe) / s⌉ + 1 straps along a duct: e from the face of each barrier that it ends at, half a spacing from each other
