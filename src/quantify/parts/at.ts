@@ -2,7 +2,7 @@
 import type { Penetration } from '../../model.js';
 import type { DuctSize } from '../../rules/size-value.js';
 import type { Detail } from '../../rules/tested-detail.js';
-import type { TestedSystem } from '../../rules/tested-system.js';
+import type { Fixing, TestedSystem } from '../../rules/tested-system.js';
 import type { Across } from '../../supports/masses.js';
 import { COUNTED_NOTHING, type Counted, type Draft } from '../draft.js';
 import type { Corners } from '../formulas/frame.js';
@@ -13,6 +13,8 @@ export interface At {
   readonly place: TakeoffPlace;
   readonly system: TestedSystem;
   readonly detail: Detail;
+  /** undefined: it needs none, or none is settled. */
+  readonly fixing: Fixing | undefined;
   /** By which the tables of the document go. */
   readonly size: DuctSize;
   /** Of the sheet. */
@@ -24,6 +26,8 @@ export interface At {
   readonly corners: Corners;
   /** Of fillets whose size the document does not say, mm. */
   readonly filletLeg: number;
+  /** Of a strap on itself, mm. */
+  readonly strapOverlap: number;
   /** mm²; undefined: no opening is known. */
   readonly freeArea: number | undefined;
 }

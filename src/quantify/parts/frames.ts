@@ -66,8 +66,10 @@ function fixings(
   lengthOf: (bar: Bars) => number,
   faces: number,
   source: string,
+  fromEnd = 0,
 ): Unplaced {
-  const inOne = (bar: Bars): number => (bar.isRing ? countAround : countAlong)(lengthOf(bar), spacing);
+  const inOne = (bar: Bars): number =>
+    bar.isRing ? countAround(lengthOf(bar), spacing) : countAlong(lengthOf(bar), spacing, fromEnd);
   const count = faces * bars.reduce((sum, bar) => sum + bar.pieces * inOne(bar), 0);
   const words = type ?? `fasteners into ${into}, of a kind that the document does not say`;
   return {
@@ -102,7 +104,7 @@ export function boardCollar(at: At, part: PartOf<'boardCollar'>): Counted {
     ]);
   const bars = stripsOf(at, width).map((strip) => ({ ...strip, alongDuct: 0, isRing: false }));
   return drafted(at, ...strips, {
-    ...fixings(screws, 'the barrier', bars, ({ length }) => length, faces, source),
+    ...fixings(screws, 'the barrier', bars, ({ length }) => length, faces, source, leastFromEnd(at, part)),
     what: `through the board collar into the barrier, at most ${number(screws.spacing)} mm apart`,
   });
 }
@@ -125,6 +127,11 @@ function stripsOf({ framed }: At, width: number) {
       formula: 'halfCollars' as const,
     },
   ];
+}
+
+/** The nearer to the ends, the more there are. */
+function leastFromEnd({ size }: At, { drilledFromEnd }: PartOf<'boardCollar'>): number {
+  return (drilledFromEnd?.atLeast === undefined ? undefined : valueAt(drilledFromEnd.atLeast, size)) ?? 0;
 }
 
 function holeWords({ size }: At, { drilledFromEnd }: PartOf<'boardCollar'>): string {
