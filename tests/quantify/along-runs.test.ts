@@ -1,6 +1,14 @@
 /** What is counted along runs, worked by hand: a duct of 600 x 400 in layers of 38 mm, from rolls 7320 x 610 and x 1220. */
 import { describe, expect, it } from 'vitest';
-import type { Crossings, Judgement, PartMeasures, StrategyRow, Stretch, StretchPart } from '../../src/model.js';
+import type {
+  Crossings,
+  Judgement,
+  PartMeasures,
+  StrategyRow,
+  Stretch,
+  StretchPart,
+  SupportRow,
+} from '../../src/model.js';
 import { alongRuns } from '../../src/quantify/along-runs.js';
 import { quantifyChoices } from '../../src/quantify/choices.js';
 import type { Draft } from '../../src/quantify/draft.js';
