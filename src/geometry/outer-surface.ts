@@ -1,11 +1,11 @@
 /** The outside of a body between its ends: what a cover of it has to cover. */
 import type { Body, Mesh, Vec3 } from '../model.js';
-import { type Box, boxOf } from './box.js';
+import type { Box } from './box.js';
 import { type Fit, fitShape } from './fit.js';
 import { type FlatFace, flatFaces } from './flat-faces.js';
 import { frameAlong, toPlane } from './frame.js';
 import { prismMesh } from './loft.js';
-import { isClosed, joinedTriangles, weldedMesh } from './mesh.js';
+import { isClosed, joinedTriangles } from './mesh.js';
 import { contains, convexHull } from './polygon.js';
 import { cross, distance, dot, length, sub, Z } from './vector.js';
 
@@ -35,10 +35,11 @@ const WITHIN = 0.01;
  * The faces at the ends are taken off; of what then is left in parts the one round all others is the outside, so that
  * neither the rims of a hollow body count nor what air touches.
  *
+ * @param body its triangles share their corners, as they do once they are read
  * @param reach how far a face may lie from its end, mm
  */
 export function outerSurface(body: Body, ends: readonly OpenEnd[], reach: number): OuterSurface | NoSurface {
-  const mesh = weldedMesh(body.kind === 'mesh' ? body : prismMesh(body));
+  const mesh = body.kind === 'mesh' ? body : prismMesh(body);
   if (!isClosed(mesh)) return 'open';
   const faces = flatFaces(mesh, (plane) => ends.some(({ at }) => offPlane(plane, at) <= reach));
   const taken = new Set<number>();
@@ -122,15 +123,25 @@ function outermost(mesh: Mesh, taken: ReadonlySet<number>): number | undefined {
   const left = Array.from({ length: mesh.triangles.length / 3 }, (_, t) => t).filter((t) => !taken.has(t));
   const parts = joinedTriangles(mesh, left).map((own) => ({
     area: own.reduce((sum, t) => sum + areaOf(mesh, t), 0),
-    box: boxOf([
-      {
-        ...mesh,
-        positions: Float64Array.from(own.flatMap((t) => cornersOf(mesh, t).flatMap((i) => vertexOf(mesh, i)))),
-      },
-    ]),
+    box: boxRound(mesh, own),
   }));
   const outside = parts.find(({ box }) => parts.every((other) => isIn(other.box, box)));
   return outside?.area;
+}
+
+function boxRound(mesh: Mesh, own: readonly number[]): Box {
+  const [min, max] = [
+    [Infinity, Infinity, Infinity],
+    [-Infinity, -Infinity, -Infinity],
+  ];
+  for (const t of own)
+    for (const corner of cornersOf(mesh, t))
+      for (const i of [0, 1, 2]) {
+        const value = mesh.positions[3 * corner + i]!;
+        min![i] = Math.min(min![i]!, value);
+        max![i] = Math.max(max![i]!, value);
+      }
+  return { min: min as unknown as Vec3, max: max as unknown as Vec3 };
 }
 
 const isIn = (inner: Box, outer: Box): boolean =>
