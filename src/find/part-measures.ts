@@ -3,7 +3,7 @@ import { hasWord } from '../collect.js';
 import type { Fit } from '../geometry/fit.js';
 import { fromPlane } from '../geometry/frame.js';
 import { solidsOf } from '../geometry/mesh.js';
-import { type NoSurface, outerSurface } from '../geometry/outer-surface.js';
+import { type NoSurface, type OuterSurface, outerSurface } from '../geometry/outer-surface.js';
 import { distance, lineAngle, Z } from '../geometry/vector.js';
 import type { DuctSection, DuctWall, PartMeasures, Vec3 } from '../model.js';
 import { JOINT, UPRIGHT } from '../tolerances.js';
@@ -79,15 +79,16 @@ const WHY: { readonly [W in NoSurface]: string } = {
   parts: 'what it is drawn as does not hang together',
 };
 
-/** Its outside, or in words why that is not known. */
-function surfaceOf(piece: Piece, joints: readonly PieceJoint[]) {
+/** Its outside, or in words why that is not known. Flanges and the like reach from none of its ends to the others. */
+function surfaceOf(piece: Piece, joints: readonly PieceJoint[]): OuterSurface | string {
   const solids = piece.bodies.flatMap(solidsOf);
-  if (solids.length !== 1)
-    return `it is drawn as ${solids.length} bodies, and nothing says which of them is its outside`;
   const ends = endsOf(piece, joints);
   if (ends.length < (closesDuct(piece) ? 1 : 2)) return 'where its ends are is not known: too few ports and joints';
-  const found = outerSurface(solids[0]!, ends, JOINT);
-  return typeof found === 'string' ? WHY[found] : found;
+  const found = solids.map((solid) => outerSurface(solid, ends, JOINT));
+  const whole = found.filter((one) => typeof one !== 'string');
+  if (whole.length === 1) return whole[0]!;
+  if (solids.length === 1) return WHY[found[0] as NoSurface];
+  return `it is drawn as ${solids.length} bodies, and nothing says which of them is its outside`;
 }
 
 /** Where its ports are, and where it is joined beside them. */

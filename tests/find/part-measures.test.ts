@@ -2,8 +2,11 @@
 import { describe, expect, it } from 'vitest';
 import { hollow, ringFrom, several, solid } from '../../fixtures/builder/representations.js';
 import { ModelBuilder, type StraightSpec } from '../../fixtures/model-builder.js';
+import { readDuctWall } from '../../src/find/duct-wall.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
-import type { ProjectFacts, StretchPart } from '../../src/model.js';
+import { measuresOf } from '../../src/find/part-measures.js';
+import { boxOf } from '../../src/geometry/box.js';
+import type { AirElement, Body, Prism, ProjectFacts, StretchPart } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { NO_FACTS } from '../read/no-facts.js';
 
@@ -162,4 +165,63 @@ describe('what is not straight', () => {
 it('measures nothing where nothing is said to protect it', async () => {
   const [part] = await partsOf((b) => straight(b, 0, 3000), { ...NO_FACTS, protectionModelled: true });
   expect(part!.measures).toBeNull();
+});
+
+describe('of several bodies', () => {
+  const box = (from: readonly [number, number, number], size: readonly [number, number, number]): Prism => ({
+    kind: 'prism',
+    frame: { origin: from, x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] },
+    outline: [
+      [0, 0],
+      [size[0], 0],
+      [size[0], size[1]],
+      [0, size[1]],
+    ],
+    voids: [],
+    sweep: [0, 0, size[2]],
+  });
+  /** An L on plan: 300 high, from (-1000, 200) to (200, -1000). */
+  const corner: Prism = {
+    ...box([0, 0, 0], [0, 0, 300]),
+    outline: [
+      [-1000, 0],
+      [0, 0],
+      [0, -1000],
+      [400, -1000],
+      [400, 400],
+      [-1000, 400],
+    ],
+  };
+  const flange = box([-1000, -30, -30], [30, 460, 360]);
+  const element: AirElement = {
+    ...{ model: 'm1', globalId: 'B', name: 'B', entity: 'IFCDUCTFITTING', kind: 'fitting', evidence: 'IfcDuctFitting' },
+    ...{ storey: undefined, system: 'KX', systemType: undefined, material: 'steel', stated: {}, damper: undefined },
+    ports: [
+      { globalId: 'P1', at: [-1000, 200, 150], connectedTo: undefined },
+      { globalId: 'P2', at: [200, -1000, 150], connectedTo: undefined },
+    ],
+    bodies: [],
+  };
+  const surfaceOf = (...bodies: readonly Body[]) =>
+    measuresOf(
+      {
+        ...{ element, straight: undefined, bodies, otherReadings: [], box: boxOf(bodies) },
+        wall: readDuctWall(element, undefined),
+      },
+      [],
+    );
+
+  it('the one that reaches all ends counts, whatever flanges are at one of them', () => {
+    // On plan 1400 · 400 + 1000 · 400 twice, and 300 high along 1000 + 1000 + 1400 + 1400.
+    const truth = (2 * (1400 * 400 + 1000 * 400) + 300 * 4800) / 1e6;
+    expect(surfaceOf(corner).surfaceM2).toBeCloseTo(truth, 4);
+    expect(surfaceOf(flange, corner).surfaceM2).toBeCloseTo(truth, 4);
+  });
+
+  it('none counts where two reach them, or none does', () => {
+    const shell: Prism = { ...corner, sweep: [0, 0, 340] };
+    expect(surfaceOf(corner, shell)).toMatchObject({ surfaceM2: null, unknown: expect.stringMatching(/2 bodies/) });
+    expect(surfaceOf(flange, flange)).toMatchObject({ surfaceM2: null, unknown: expect.stringMatching(/2 bodies/) });
+    expect(surfaceOf(flange)).toMatchObject({ surfaceM2: null, unknown: expect.stringMatching(/no flat face/) });
+  });
 });
