@@ -5,7 +5,7 @@
  */
 import { fileUnder } from '../collect.js';
 import { nameOf } from '../element-refs.js';
-import type { Crossings, Judgement, Run, StrategyRow, Stretch, StretchPart } from '../model.js';
+import type { Crossings, Judgement, Penetration, Run, StrategyRow, Stretch, StretchPart } from '../model.js';
 import type { TestedSystem } from '../rules/index.js';
 import { listed } from '../words/text.js';
 import { blanket } from './along/blanket.js';
@@ -53,20 +53,38 @@ interface Settled extends Pick<Context, 'stopsAt' | 'choices'> {
 }
 
 function alongStretch(run: Run, stretch: Stretch, settled: Settled): PiecesCounted {
-  const { parts, ends } = stretch;
-  // A damper in a barrier is built in there.
-  const isCounted = (part: StretchPart, i: number): boolean =>
-    COVERS.has(part.protection.kind) &&
-    !settled.panels.has(nameOf(part)) &&
-    !(part.element === 'damper' && ends.some((end) => end.part === i));
-  const counted = new Set(parts.flatMap((part, i) => (isCounted(part, i) ? [i] : [])));
+  const { row, panels } = settled;
+  // A fire damper in a barrier is built in there.
+  const shut = new Set(row?.crossings.flatMap((one) => (DAMPERS.has(one.treatment) ? [one.penetration] : [])));
+  const isBuiltIn = (i: number): boolean =>
+    stretch.parts[i]!.element === 'damper' &&
+    stretch.ends.some(({ part, penetration }) => part === i && shut.has(penetration));
+  const pieces = stretch.parts
+    .map((part, i) => ({ part, i }))
+    .filter(({ part, i }) => !panels.has(nameOf(part)) && !isBuiltIn(i));
+  const counted = new Set(pieces.flatMap(({ part, i }) => (COVERS.has(part.protection.kind) ? [i] : [])));
   return piecesTogether(
-    [...counted].map((i) => {
-      const part = parts[i]!;
+    pieces.map(({ part, i }) => {
       const place = { penetration: null, run: run.id, storey: part.storey, system: run.system };
-      return counting(place, i, { ...settled, stretch, counted });
+      const unsupported = row && row.mustResist !== false ? withoutSupports({ place, part }) : piecesTogether([]);
+      return counted.has(i)
+        ? piecesTogether([counting(place, i, { ...settled, stretch, counted }), unsupported])
+        : unsupported;
     }),
   );
+}
+
+const DAMPERS: ReadonlySet<string> = new Set(['damper', 'both'] satisfies Penetration['treatment']['kind'][]);
+
+/** The support schedule has straight, level pieces of known section; bends and the like hang from those beside them. */
+function withoutSupports({ place, part }: { readonly place: TakeoffPlace; readonly part: StretchPart }): PiecesCounted {
+  const { measures } = part;
+  if (!measures) return piecesTogether([]);
+  const cannot = (because: string): PiecesCounted =>
+    missing({ place, part }, { material: 'bearer', what: 'supports', because });
+  if (measures.way === 'upright')
+    return cannot('upright ductwork stands on floors, and how, the support schedule does not say');
+  return measures.unknown === null || part.element === 'fitting' ? piecesTogether([]) : cannot(measures.unknown);
 }
 
 /** What lies round a duct; one that resists fire by itself has nothing round it. */

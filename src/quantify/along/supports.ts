@@ -46,7 +46,7 @@ function rods(
 ): PiecesCounted {
   const { needed, rod, rods: ofEach } = row;
   const cannot = cannotIn(row, place, 'rod');
-  if (needed === null) return cannot('rods', NOT_NEEDED);
+  if (needed === null) return cannot('rods', spacingUnknown(row));
   if (rod === null) return cannot('rods', 'no size of rods is chosen; the brief can name one');
   const length = lengthOf(found) ?? lengthChosen;
   const counted = drafted(place, row, {
@@ -68,7 +68,7 @@ function lengthOf(found: readonly SupportFacts[]): number | undefined {
 function bearers(row: SupportRow, place: TakeoffPlace): PiecesCounted {
   const { needed, bearer, bearerLength, bearerMass } = row;
   const cannot = cannotIn(row, place, 'bearer');
-  if (needed === null) return cannot('bearers', NOT_NEEDED);
+  if (needed === null) return cannot('bearers', spacingUnknown(row));
   if (bearer === null) return cannot('bearers', 'no bearer is chosen; the brief can name one');
   const perMetre = bearerMass === null || !bearerLength ? undefined : (bearerMass * 1000) / bearerLength;
   const counted = drafted(place, row, {
@@ -83,7 +83,10 @@ function bearers(row: SupportRow, place: TakeoffPlace): PiecesCounted {
 }
 
 const SCHEDULE = 'the support schedule';
-const NOT_NEEDED = 'how far apart the supports may stand is not known';
+const spacingUnknown = ({ spacing }: SupportRow): string =>
+  spacing.tested === null
+    ? 'no tested system that is settled says how far apart supports may stand here'
+    : 'what the rods bear, and so how far apart supports may stand, is not known; the support schedule says what of it is';
 
 const sizeWords = ({ width, height, diameter }: Pick<SupportRow, 'width' | 'height' | 'diameter'>): string =>
   diameter === null ? `${number(width ?? 0)} x ${number(height ?? 0)} mm` : `ø ${number(diameter)} mm`;
