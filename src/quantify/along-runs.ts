@@ -5,8 +5,17 @@
  */
 import { fileUnder } from '../collect.js';
 import { nameOf } from '../element-refs.js';
-import type { Crossings, Judgement, Penetration, Run, StrategyRow, Stretch, StretchPart } from '../model.js';
-import type { TestedSystem } from '../rules/index.js';
+import type {
+  Crossings,
+  Judgement,
+  Penetration,
+  Run,
+  StrategyRow,
+  Stretch,
+  StretchPart,
+  TestedDetail,
+} from '../model.js';
+import { settledBy, type TestedSystem } from '../rules/index.js';
 import { listed } from '../words/text.js';
 import { blanket } from './along/blanket.js';
 import { board } from './along/board.js';
@@ -16,7 +25,7 @@ import { alongPart, type Context, type Missed, missing, type PiecesCounted, piec
 import { alongSupports } from './along/supports.js';
 import type { QuantifyChoices } from './choices.js';
 import type { Counted } from './draft.js';
-import type { MaterialKind, TakeoffPlace, Uncounted } from './takeoff.js';
+import type { TakeoffPlace, Uncounted } from './takeoff.js';
 
 export interface RunInput {
   readonly crossings: Pick<Crossings, 'runs' | 'access' | 'supports'>;
@@ -29,25 +38,28 @@ export function alongRuns(input: RunInput): Counted {
   const { crossings, judgement, systems } = input;
   const byId = new Map(systems.map((system) => [system.id, system]));
   const rowOf = new Map(judgement.strategy.flatMap((row) => row.stretches.map((id) => [id, row] as const)));
-  const stopsAt = stopFinder(judgement.tested, byId);
-  const panels = new Set(crossings.access.flatMap((one) => one.panels.map(nameOf)));
+  const chosen = new Map(judgement.tested.map((one) => [one.penetration, one.chosen]));
+  const shared = {
+    systems: byId,
+    chosenAt: (penetration: string) => chosen.get(penetration) ?? undefined,
+    panels: new Set(crossings.access.flatMap((one) => one.panels.map(nameOf))),
+    choices: input.choices,
+  };
   const { drafts, missed } = piecesTogether([
-    ...crossings.runs.flatMap((run) => [
-      ...run.stretches.map((stretch) => {
-        const row = rowOf.get(stretch.id);
-        const system = row?.testedSystem ? byId.get(row.testedSystem.id) : undefined;
-        return alongStretch(run, stretch, { row, system, stopsAt, panels, choices: input.choices });
-      }),
-      lapsesOf(run, judgement.strategy),
-    ]),
+    ...crossings.runs.flatMap((run) =>
+      run.stretches.map((stretch) => alongStretch(run, stretch, { ...shared, row: rowOf.get(stretch.id) })),
+    ),
+    lapsesOf(crossings.runs, judgement.strategy),
     alongSupports(input),
   ]);
   return { drafts: [...drafts, ...alongPanels(input)], uncounted: uncountedOf(missed) };
 }
 
-interface Settled extends Pick<Context, 'stopsAt' | 'choices'> {
+interface Settled extends Pick<Context, 'choices'> {
   readonly row: StrategyRow | undefined;
-  readonly system: TestedSystem | undefined;
+  readonly systems: ReadonlyMap<string, TestedSystem>;
+  /** undefined: nothing is. */
+  readonly chosenAt: (penetration: string) => TestedDetail | undefined;
   /** Names of access panels, which lie on ducts and are no ductwork. */
   readonly panels: ReadonlySet<string>;
 }
@@ -93,53 +105,64 @@ const COVERS: ReadonlySet<string> = new Set(['blanket', 'board'] satisfies Stret
 function counting(
   place: TakeoffPlace,
   index: number,
-  { row, system, ...rest }: Settled & Pick<Context, 'stretch' | 'counted'>,
+  settled: Settled & Pick<Context, 'stretch' | 'counted'>,
 ): PiecesCounted {
-  const part = rest.stretch.parts[index]!;
-  const material: MaterialKind = part.protection.kind === 'board' ? 'board' : 'blanket';
+  const { row, systems, chosenAt } = settled;
+  const part = settled.stretch.parts[index]!;
+  const material = part.protection.kind === 'board' ? 'board' : 'blanket';
   const cannot = (because: string): PiecesCounted =>
     missing({ place, part }, { material, what: `${material} and what holds it`, because });
+  const tested = row?.testedSystem ?? testedHere(material, settled);
+  const system = tested ? systems.get(tested.id) : undefined;
   if (!system) return cannot(row ? NO_SYSTEM : NO_BARRIER);
-  if (system.protection !== part.protection.kind)
-    return cannot(`${system.name}, by which its run is judged, protects otherwise`);
-  const fixing = system.fixings.find(({ id }) => id === row?.testedSystem?.fixing) ?? null;
-  const along = alongPart(place, index, { ...rest, system, fixing });
+  if (system.protection !== material) return cannot(`${system.name}, by which its run is judged, protects otherwise`);
+  const fixing = system.fixings.find(({ id }) => id === tested?.fixing) ?? null;
+  const stopsAt = (penetration: string): boolean | undefined => {
+    const own = chosenAt(penetration);
+    const detail = systems.get(own?.system ?? '')?.details.find(({ id }) => id === own?.detail);
+    return detail && detail.gapDatum === 'stopsAtFace';
+  };
+  const along = alongPart(place, index, { ...settled, system, fixing, stopsAt });
   if (typeof along === 'string') return cannot(along);
   return piecesTogether([material === 'board' ? board(along) : blanket(along), fixings(along)]);
 }
 
-const NO_SYSTEM = 'no one tested system is settled at all barriers of its run; the brief can name one';
+/** Of a run with several tested systems the one at the ends of the stretch, where only one there protects so. */
+function testedHere(
+  kind: 'blanket' | 'board',
+  { stretch, systems, chosenAt }: Pick<Settled & Context, 'stretch' | 'systems' | 'chosenAt'>,
+): StrategyRow['testedSystem'] {
+  const chosen = stretch.ends.flatMap(({ penetration }) => chosenAt(penetration) ?? []);
+  return settledBy(chosen.filter((one) => systems.get(one.system)?.protection === kind));
+}
+
+const NO_SYSTEM = 'no one tested system is settled at the barriers of its run; the brief can name one';
 const NO_BARRIER = 'its run passes no rated barrier, so nothing tells by which tested system it is protected';
 
 /** What must hold back fire and is bare: nothing can be counted for it. */
-function lapsesOf(run: Run, strategy: readonly StrategyRow[]): PiecesCounted {
-  const partOf = new Map(run.stretches.flatMap(({ parts }) => parts.map((part) => [nameOf(part), part] as const)));
+function lapsesOf(runs: readonly Run[], strategy: readonly StrategyRow[]): PiecesCounted {
+  const partOf = new Map(
+    runs.flatMap(({ stretches }) =>
+      stretches.flatMap(({ parts }) => parts.map((part) => [nameOf(part), part] as const)),
+    ),
+  );
   const missed = strategy
-    .filter((row) => row.run === run.id && row.mustResist !== false)
-    .flatMap(({ lapses }) => lapses.filter(({ kind }) => kind !== 'inLine'))
-    .flatMap(({ kind, doubtful, elements }) =>
-      elements.map((element): Missed => {
-        const part = partOf.get(nameOf(element));
-        const perhaps = doubtful ? ', and whether it must be protected is not known' : '';
-        const why = kind === 'bare' ? 'nothing protects it' : 'neither the models nor the brief say what protects it';
-        return {
-          ...{ penetration: null, run: run.id, storey: part?.storey ?? null, system: run.system, material: null },
-          ...{ what: 'protection', piece: part?.name ?? element.globalId },
-          because: `${why}${perhaps}; nothing is counted for it`,
-        };
-      }),
+    .filter(({ mustResist }) => mustResist !== false)
+    .flatMap(({ run, system, lapses }) =>
+      lapses
+        .filter(({ kind }) => kind !== 'inLine')
+        .flatMap(({ kind, doubtful, elements }) => {
+          const perhaps = doubtful ? ', and whether it must be protected is not known' : '';
+          const why = kind === 'bare' ? 'nothing protects it' : 'neither the models nor the brief say what protects it';
+          const because = `${why}${perhaps}; nothing is counted for it`;
+          return elements.map((element): Missed => {
+            const part = partOf.get(nameOf(element));
+            const place = { penetration: null, run, storey: part?.storey ?? null, system };
+            return { ...place, material: null, what: 'protection', piece: part?.name ?? element.globalId, because };
+          });
+        }),
     );
   return { drafts: [], missed };
-}
-
-/** By the gap's datum of the detail that is chosen at a penetration. */
-function stopFinder(tested: Judgement['tested'], systems: ReadonlyMap<string, TestedSystem>): Context['stopsAt'] {
-  const chosen = new Map(tested.map((one) => [one.penetration, one.chosen]));
-  return (penetration) => {
-    const own = chosen.get(penetration);
-    const detail = systems.get(own?.system ?? '')?.details.find(({ id }) => id === own?.detail);
-    return detail && detail.gapDatum === 'stopsAtFace';
-  };
 }
 
 /** Pieces at one place of which the same is not known are named in one entry. */

@@ -20,6 +20,7 @@ export { RuleDocumentError } from './rule-document-error.js';
 export type { RuleSet } from './rule-set.js';
 export { largestSeparation } from './separation.js';
 export { LINE_HEADS, type Sheet, type SheetBlock, type SheetCell, type SheetTable, sheetOf } from './sheet.js';
+export { settledBy } from './strategy-table.js';
 export { constructionRows, serviceRows } from './table-rows.js';
 export type { TestedDamper } from './tested-damper.js';
 export type { Detail } from './tested-detail.js';

@@ -62,7 +62,7 @@ function rowOf(
     crossings: crossings.map(({ id, treatment }) => ({ penetration: id, treatment: treatment.kind })),
     there: mustResist === true ? thereIn(needed) : [],
     stretches: airway.stretches.map(({ id }) => id),
-    testedSystem: settled(crossings.flatMap(({ id }) => tested.get(id)?.chosen ?? [])),
+    testedSystem: settledBy(crossings.flatMap(({ id }) => tested.get(id)?.chosen ?? [])),
     wouldFit: fitsAll(withPassage(airway, 'open').map(({ id }) => tested.get(id)?.feasible ?? [])),
     lapses: mustResist === false ? [] : lapses.map(printed),
     contradictions: [run.id, ...crossings.map(({ id }) => id)]
@@ -73,8 +73,8 @@ function rowOf(
   };
 }
 
-/** The one tested system of all its barriers, and its fixing where that is one too. */
-function settled(chosen: readonly TestedDetail[]): StrategyRow['testedSystem'] {
+/** The one tested system of several barriers, and its fixing where that is one too; null: none, or several. */
+export function settledBy(chosen: readonly TestedDetail[]): StrategyRow['testedSystem'] {
   const [systems, fixings] = [new Set(chosen.map((one) => one.system)), new Set(chosen.map((one) => one.fixing))];
   const [id] = systems;
   if (id === undefined || systems.size > 1) return null;

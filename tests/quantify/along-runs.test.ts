@@ -38,7 +38,7 @@ interface Given {
 }
 
 function counting({ stretches, row, detail, system = 'demonstration-blanket', takeoff, ...more }: Given) {
-  const chosen = { system, detail: detail ?? 'framed-wall' };
+  const chosen = { system, detail: detail ?? 'framed-wall', fixing: 'pins' };
   return alongRuns({
     crossings: { runs: [run({ stretches })], access: [], supports: undefined, ...more.crossings },
     judgement: {
@@ -252,10 +252,22 @@ describe('what can not be counted', () => {
       /nothing says how thick/,
     ],
     ['fixing', { row: { testedSystem: { id: 'demonstration-blanket', fixing: null } } }, {}, /which fixing holds it/],
-    ['pins', {}, { protection: { ...BLANKET, layers: 3 } }, /no length of pins for 3 layers/],
+    ['pins', {}, { protection: { ...BLANKET, layers: 4 } }, /no length of pins for 4 layers/],
     ['what is drawn', {}, { measures: measures({ section: null, unknown: 'drawn larger' }) }, /drawn larger/],
   ])('says why: %s', (_, given, changes, words) => {
     expect([...new Set(because(given, changes))]).toEqual([expect.stringMatching(words)]);
+  });
+
+  it('is counted by the tested system at the ends of the stretch where the run has several', () => {
+    const ends = [{ penetration: 'P-0001', part: 0 }];
+    const { drafts } = counting({ stretches: [stretchOf([part()], { ends })], row: { testedSystem: null } });
+    expect(of('blanket', { drafts })[0]).toMatchObject({ length: 2404 });
+    // A board there protects otherwise.
+    const boarded = { system: 'demonstration-board', detail: 'wall', row: { testedSystem: null } };
+    expect(counting({ ...boarded, stretches: [stretchOf([part()], { ends })] })).toMatchObject({
+      drafts: [],
+      uncounted: [{ because: expect.stringMatching(/no one tested system/) }],
+    });
   });
 
   it('of several pieces for one reason is said once, with their names', () => {
@@ -299,6 +311,38 @@ describe('what can not be counted', () => {
     });
     expect(nothing).toEqual({ drafts: [], uncounted: [] });
   });
+});
+
+it('of any piece cuts at least what it covers, and numbers that are numbers', () => {
+  for (let n = 0; n < 400; n++) {
+    // Sizes, lengths and barriers that share no period; some of no length, some that lie in a barrier as a whole.
+    const [width, height, length] = [100 + ((n * 137) % 1900), 100 + ((n * 71) % 900), (n * 613) % 9000];
+    const inBarrier = n % 7 === 0 ? length : (n * 29) % 300;
+    const section = { shape: n % 3 === 0 ? 'oval' : 'rectangular', width, height, diameter: null } as const;
+    const { drafts, uncounted } = counting({
+      stretches: [
+        stretchOf([part({ length, measures: measures({ section, inBarrier }) })], {
+          ends: [{ penetration: 'P-0001', part: 0 }],
+        }),
+      ],
+      row: { testedSystem: { id: 'demonstration-blanket', fixing: n % 2 ? 'pins' : 'straps' } },
+    });
+    expect(uncounted).toEqual([]);
+    for (const draft of drafts)
+      for (const value of [draft.pieces, draft.length, draft.width, draft.lengthM, draft.areaM2, draft.massKg])
+        expect(value === null || (Number.isFinite(value) && value > 0)).toBe(true);
+    for (const layer of [1, 2]) {
+      const own = of('blanket', { drafts }).filter(({ what }) => what.startsWith(`layer ${layer}`));
+      const area = own.reduce((sum, { areaM2 }) => sum + areaM2!, 0);
+      const covered = Math.max(0, length - inBarrier);
+      const long = Math.max(width, height);
+      const short = Math.min(width, height);
+      const bare = section.shape === 'oval' ? Math.PI * short + 2 * (long - short) : 2 * (width + height);
+      const round = bare + layer * 38 * (section.shape === 'oval' ? 2 * Math.PI : 8);
+      expect(area).toBeGreaterThanOrEqual((covered * round) / 1e6 - 1e-3);
+      expect(area > 0).toBe(covered > 0);
+    }
+  }
 });
 
 describe('supports', () => {
