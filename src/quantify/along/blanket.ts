@@ -25,6 +25,7 @@ interface Layer {
   readonly piecesOfEach: number;
 }
 
+/** Nothing is taken off where a branch joins its side or an access panel lies on it. Common practice, no source. */
 export function blanket(along: Along): PiecesCounted {
   const { system, layers, body } = along;
   const material = layerOf(system);
