@@ -362,6 +362,22 @@ describe('supports', () => {
     const told = counting({ stretches, judgement: { supports: [row] }, takeoff: { rodLength: 800 } });
     expect(of('rod', told)).toMatchObject([{ pieces: 6, length: 800, lengthM: 4.8 }]);
     expect(told.uncounted).toEqual([]);
+    const carries = { model: 'm1', globalId: 'D1' };
+    const supports = {
+      supports: [
+        { carries, rodLength: 700 },
+        { carries, rodLength: 900 },
+        { carries, rodLength: null },
+      ],
+    };
+    const shown = counting({
+      ...{ stretches, judgement: { supports: [row] }, takeoff: { rodLength: 800 } },
+      crossings: { supports: supports as unknown as NonNullable<Crossings['supports']> },
+    });
+    expect(of('rod', shown)[0]).toMatchObject({
+      length: 900,
+      what: expect.stringMatching(/the longest that the models show/),
+    });
   });
 
   it('of what goes up are not in the schedule, and are said to be missing', () => {

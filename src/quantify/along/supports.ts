@@ -48,11 +48,13 @@ function rods(
   const cannot = cannotIn(row, place, 'rod');
   if (needed === null) return cannot('rods', spacingUnknown(row));
   if (rod === null) return cannot('rods', 'no size of rods is chosen; the brief can name one');
-  const length = lengthOf(found) ?? lengthChosen;
+  const shown = lengthOf(found);
+  const length = shown ?? lengthChosen;
+  const how = shown === undefined ? '' : ', as long as the longest that the models show there';
   const counted = drafted(place, row, {
     ...quantitiesOf({ pieces: needed * ofEach, length }),
     material: rodOf(rod),
-    what: `rods of ${needed} supports of ${sizeWords(row)}`,
+    what: `rods of ${needed} supports of ${sizeWords(row)}${how}`,
     ...{ formula: 'supports', source: SCHEDULE },
   });
   if (length !== undefined) return counted;
