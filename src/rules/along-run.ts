@@ -73,7 +73,7 @@ export function assignmentOf(chosen: readonly (Candidate | undefined)[]): Assign
   const sum = (of: (one: Candidate) => number): number => used.reduce((total, one) => total + of(one), 0);
   return {
     chosen,
-    counts: [chosen.length - used.length, sum(({ misses }) => misses.length), sum(({ unknown }) => unknown.length)],
+    counts: [chosen.length - used.length, sum(({ misses }) => misses), sum(({ unknown }) => unknown)],
     margins: used.map(({ margin }) => margin).sort(compareNumbers),
     systems: new Set(used.map(({ system }) => system)).size,
     material: sum(({ material }) => material ?? Number.POSITIVE_INFINITY),

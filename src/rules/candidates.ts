@@ -1,26 +1,21 @@
 /** Every way that a tested system has to make one penetration good, held against it. */
 import { compareNumbers } from '../collect.js';
 import { acrossOf, coverMass, grownAcross } from '../supports/masses.js';
-import { detailsFor, layersThere, partsOf } from './detail-facts.js';
+import { detailFacts, detailsFor, type Place, partsOf, placeOf } from './detail-facts.js';
 import type { FactObject } from './fact-schema.js';
-import { known } from './known.js';
-import { ductSizeOf } from './read-fact.js';
-import { FIXING_KINDS, isOfFixing, type ScopeLine, scopeLines } from './scope-lines.js';
+import { DETAIL_KINDS, FIXING_KINDS, SYSTEM_KINDS } from './scope-line-kinds.js';
+import { type Tally, tallied, together } from './scope-lines.js';
 import { valueAt } from './size-value.js';
-import { fixingFacts, systemFacts, type Tested } from './system-facts.js';
+import { fixingFacts, type SystemLimits, systemLimits, type Tested } from './system-facts.js';
 import type { Detail } from './tested-detail.js';
-import type { Fixing, TestedSystem } from './tested-system.js';
+import type { TestedSystem } from './tested-system.js';
 
-export interface Candidate extends Tested {
+/** Its lines are only counted: `scopeLines` tells them one by one, `systemFacts` what is allowed. */
+export interface Candidate extends Tested, Tally {
   /** Of the penetration, as it is or would be protected. */
   readonly facts: FactObject;
-  /** What it allows here: `system.…`. */
-  readonly own: FactObject;
-  readonly lines: readonly ScopeLine[];
-  readonly misses: readonly ScopeLine[];
-  readonly unknown: readonly ScopeLine[];
-  /** The least of the margins, each as a part of its limit; Infinity where nothing is measured in numbers. */
-  readonly margin: number;
+  /** The least of the lines that go by the fixing. */
+  readonly fixingMargin: number;
   /** kg of protection on one metre of duct, with the local build-up of the detail; undefined: not known. */
   readonly material: number | undefined;
 }
@@ -30,90 +25,52 @@ export interface Pins {
   readonly detail?: string | undefined;
 }
 
-/** Of fixings the best alone: they do not bear on what else is asked. The best candidate comes first. */
-export function candidatesOf(system: TestedSystem, facts: FactObject, pins: Pins = {}): Candidate[] {
-  const details = detailsFor(system, facts, layersThere(system.protection, facts));
-  const pinned = pins.detail === undefined ? details : details.filter(({ id }) => id === pins.detail);
-  return ranked((pinned.length > 0 ? pinned : [undefined]).map((detail) => bestHeld(system, detail, facts, pins)));
+/** A tested system held by one of its fixings at one penetration: what is the same with all of its details. */
+export interface Held extends Omit<Tested, 'detail'> {
+  readonly place: Place;
+  readonly limits: SystemLimits;
+  /** Of all lines but those of a detail. */
+  readonly tally: Tally;
+  readonly fixingMargin: number;
 }
 
-/** The same with all other details, also of other barriers: what is nearest is looked for among them. */
-export const otherCandidatesOf = (
-  system: TestedSystem,
-  facts: FactObject,
-  tried: ReadonlySet<Detail | undefined>,
-): Candidate[] =>
-  system.details.filter((detail) => !tried.has(detail)).map((detail) => bestHeld(system, detail, facts, {}));
-
-function bestHeld(system: TestedSystem, detail: Detail | undefined, facts: FactObject, pins: Pins): Candidate {
-  const fixings = pins.fixing === undefined ? system.fixings : system.fixings.filter(({ id }) => id === pins.fixing);
-  const first = candidate({ system, fixing: fixings[0], detail }, facts);
-  if (fixings.length < 2) return first;
-  const size = ductSizeOf(facts);
-  const held = fixings.map((fixing): Held => {
-    const own = known({ fixingNeeded: true, ...fixingFacts(fixing, size) });
-    const lines = scopeLines({ system, fixing, detail }, own, facts, FIXING_KINDS);
-    return { fixing, own, ...counted(lines), lines };
-  });
-  // The other lines are the same with all of them, so of margins those of the fixings alone decide.
-  const [best] = held.sort(
-    (a, b) =>
-      a.misses.length - b.misses.length || a.unknown.length - b.unknown.length || compareNumbers(b.margin, a.margin),
-  );
-  return best!.fixing === first.fixing ? first : heldBy(first, best!);
+/** Held by the best of its fixings alone: they do not bear on what else is asked. */
+export function heldBest(system: Tested['system'], facts: FactObject, pinned?: string): Held {
+  const fixings = pinned === undefined ? system.fixings : system.fixings.filter(({ id }) => id === pinned);
+  const place = placeOf(system, facts);
+  const limits = systemLimits(system, place);
+  const [best] = (fixings.length > 0 ? fixings : [undefined])
+    .map((fixing) => ({
+      fixing,
+      held: tallied(FIXING_KINDS, { facts, system: limits, fixing: fixingFacts(fixing, place.size) }),
+    }))
+    .sort((a, b) => compareTallies(a.held, b.held));
+  const { fixing, held } = best!;
+  const tally = together(tallied(SYSTEM_KINDS, { facts, system: limits }), held);
+  return { system, fixing, place, limits, tally, fixingMargin: held.margin };
 }
 
-/** One way to hold it, and the lines that go by it. */
-interface Held extends Pick<Candidate, 'own' | 'lines' | 'misses' | 'unknown' | 'margin'> {
-  readonly fixing: Fixing;
+/** With one of its details; undefined: none is known to be for the barrier. */
+export function sealedBy({ limits, tally, ...held }: Held, detail: Detail | undefined): Candidate {
+  const { system, fixing, place, fixingMargin } = held;
+  const { facts } = place;
+  const sealed = tallied(DETAIL_KINDS, { facts, system: limits, detail: detailFacts(system, detail, place) });
+  const { misses, unknown, margin } = together(tally, sealed);
+  const material = materialOf(system, detail, place);
+  return { system, fixing, detail, facts, misses, unknown, margin, fixingMargin, material };
 }
 
-/** @param tested of one document, for one penetration */
-export function candidate(tested: Tested, facts: FactObject): Candidate {
-  const own = systemFacts(tested, facts);
-  return withLines({ ...tested, facts, own, material: materialOf(tested, facts) }, scopeLines(tested, own, facts));
+/** With each of the details for the barrier; the best comes first. */
+export function candidatesWith(held: Held, pinned?: string): Candidate[] {
+  const details = detailsFor(held.place).filter(({ id }) => pinned === undefined || id === pinned);
+  return ranked((details.length > 0 ? details : [undefined]).map((detail) => sealedBy(held, detail)));
 }
 
-/** The same held otherwise: the fixing bears on no other line. */
-function heldBy({ lines, own, ...rest }: Candidate, held: Held): Candidate {
-  const from = lines.findIndex(isOfFixing);
-  const others = lines.filter((line) => !isOfFixing(line));
-  const unheld = Object.fromEntries(Object.entries(own).filter(([name]) => !(name in NOT_HELD)));
-  return withLines({ ...rest, fixing: held.fixing, own: { ...unheld, ...held.own } }, [
-    ...others.slice(0, from),
-    ...held.lines,
-    ...others.slice(from),
-  ]);
-}
+export const candidatesOf = (system: TestedSystem, facts: FactObject, pins: Pins = {}): Candidate[] =>
+  candidatesWith(heldBest(system, facts, pins.fixing), pins.detail);
 
-/** What a fixing says is left out where it says nothing of it. */
-const NOT_HELD = fixingFacts(undefined, {});
-
-const withLines = (
-  { system, fixing, detail, facts, own, material }: Tested & Pick<Candidate, 'facts' | 'own' | 'material'>,
-  lines: readonly ScopeLine[],
-): Candidate => ({ ...{ system, fixing, detail, facts, own, material, lines }, ...counted(lines) });
-
-const counted = (lines: readonly ScopeLine[]) => ({
-  misses: lines.filter(({ met }) => met === false),
-  unknown: lines.filter(({ met }) => met === undefined),
-  margin: marginOf(lines),
-});
-
-function marginOf(lines: readonly ScopeLine[]): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (const line of lines) if (isBuilt(line) && line.relative! < least) least = line.relative!;
-  return least;
-}
-
-/** Of what is built: more minutes than are asked, or less pressure than was tested, make nothing easier to build. */
-export const isBuilt = ({ relative, unit, fact }: ScopeLine): boolean =>
-  relative !== undefined && unit !== 'min' && !fact.startsWith('brief.');
-
-function materialOf({ system, detail }: Tested, facts: FactObject): number | undefined {
-  const size = ductSizeOf(facts);
+function materialOf(system: Tested['system'], detail: Detail | undefined, { size, layers }: Place): number | undefined {
   const across = acrossOf(size);
-  const layers = layersThere(system.protection, facts);
   if (!across || !system.layer || layers === undefined) return undefined;
   const { thickness, density } = system.layer;
   const along = coverMass(across, thickness * layers, density);
@@ -130,10 +87,10 @@ export const ranked = (candidates: readonly Candidate[]): Candidate[] => [...can
 
 /** Fewer misses, less unknown, more margin, less material, more margin of the fixing. */
 export const compareCandidates = (a: Candidate, b: Candidate): number =>
-  a.misses.length - b.misses.length ||
-  a.unknown.length - b.unknown.length ||
-  compareNumbers(b.margin, a.margin) ||
+  compareTallies(a, b) ||
   compareNumbers(a.material ?? Number.POSITIVE_INFINITY, b.material ?? Number.POSITIVE_INFINITY) ||
-  compareNumbers(fixingMargin(b), fixingMargin(a));
+  compareNumbers(b.fixingMargin, a.fixingMargin);
 
-const fixingMargin = ({ lines }: Candidate): number => marginOf(lines.filter(isOfFixing));
+/** Fewer misses, less unknown, more margin. */
+const compareTallies = (a: Tally, b: Tally): number =>
+  a.misses - b.misses || a.unknown - b.unknown || compareNumbers(b.margin, a.margin);

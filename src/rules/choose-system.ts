@@ -14,6 +14,7 @@ import type { FactObject } from './fact-schema.js';
 import type { BriefChoices } from './project-brief.js';
 import { isProtection } from './protection.js';
 import type { RuleSet } from './rule-set.js';
+import { systemFacts } from './system-facts.js';
 
 export type TestedDocuments = Pick<RuleSet, 'systems' | 'dampers'>;
 
@@ -61,7 +62,7 @@ export function chooseSystems(
     );
     for (const [i, { id, settled }] of places.entries()) {
       const candidate = best[i];
-      chosen.set(id, candidate ? { system: candidate.own, candidate, settled } : NONE);
+      chosen.set(id, candidate ? { system: systemFacts(candidate, candidate.facts), candidate, settled } : NONE);
     }
   }
   return chosen;

@@ -1,6 +1,6 @@
 /** What one tested detail asks for at a penetration and its faces, and which details a barrier has. */
 import type { FactObject } from './fact-schema.js';
-import { factOf, numberOf, textOf } from './read-fact.js';
+import { ductSizeOf, factReader, numberReader, textReader } from './read-fact.js';
 import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
 import type { Detail } from './tested-detail.js';
 import type { TestedSystem, TestedSystemDocument } from './tested-system.js';
@@ -8,23 +8,40 @@ import type { TestedSystem, TestedSystemDocument } from './tested-system.js';
 type System = TestedSystem | TestedSystemDocument;
 type Part<P extends Detail['parts'][number]['part']> = Extract<Detail['parts'][number], { part: P }>;
 
+/** What the limits of a tested system go by at one penetration. */
+export interface Place {
+  readonly facts: FactObject;
+  readonly size: DuctSize;
+  /** Of the protection that is there; undefined: not known. */
+  readonly layers: number | undefined;
+  /** Tested in such a barrier with as many layers; undefined where the barrier is not known well enough. */
+  readonly details: readonly Detail[] | undefined;
+}
+
+export function placeOf(system: System, facts: FactObject): Place {
+  const layers = layersThere(system.protection, facts);
+  return { facts, size: ductSizeOf(facts), layers, details: inBarrier(system, facts, layers) };
+}
+
 /**
- * The details that were tested in such a barrier with as many layers. Those built on both faces hold unless one face is known
- * to be out of reach and others were tested from one. Empty where the barrier is not known well enough.
- *
- * @param layers of the protection that is there; undefined: not known
+ * The details that hold: those built on both faces, unless one face is known to be out of reach and others were tested from
+ * one. Empty where the barrier is not known well enough.
  */
-export function detailsFor(system: System, facts: FactObject, layers: number | undefined): readonly Detail[] {
-  const own = inBarrier(system, facts, layers);
-  const fromOne = own.filter(({ faces }) => faces === 'one');
-  const onBoth = own.filter(({ faces }) => faces === 'both');
-  const isOutOfReach = factOf(facts, 'penetration.bothFacesReached') === false;
+export function detailsFor({ facts, details = [] }: Place): readonly Detail[] {
+  const fromOne = details.filter(({ faces }) => faces === 'one');
+  const onBoth = details.filter(({ faces }) => faces === 'both');
+  const isOutOfReach = bothFacesReached(facts) === false;
   return onBoth.length === 0 || (isOutOfReach && fromOne.length > 0) ? fromOne : onBoth;
 }
 
-function inBarrier({ details, scope }: System, facts: FactObject, layers: number | undefined): Detail[] {
-  const [kind, construction] = [textOf(facts, 'barrier.kind'), textOf(facts, 'barrier.construction')];
-  if (kind === undefined || construction === undefined) return [];
+const bothFacesReached = factReader('penetration.bothFacesReached');
+const barrierKind = textReader('barrier.kind');
+const barrierConstruction = textReader('barrier.construction');
+const treatmentLayers = numberReader('penetration.treatment.layers');
+
+function inBarrier({ details, scope }: System, facts: FactObject, layers: number | undefined): Detail[] | undefined {
+  const [kind, construction] = [barrierKind(facts), barrierConstruction(facts)];
+  if (kind === undefined || construction === undefined) return undefined;
   const tested = testedConstructions(scope.barriers, construction);
   return details.filter(
     (detail) =>
@@ -52,19 +69,11 @@ export const testedConstructions = (rows: System['scope']['barriers'], construct
  *
  * @param detail undefined: none is known to be for this barrier
  */
-export function detailFacts(
-  system: System,
-  detail: Detail | undefined,
-  facts: FactObject,
-  size: DuctSize,
-  layers: number | undefined,
-) {
-  const own = inBarrier(system, facts, layers);
-  const isBarrierKnown = ['barrier.kind', 'barrier.construction'].every((path) => textOf(facts, path) !== undefined);
+export function detailFacts(system: System, detail: Detail | undefined, { details, size, layers }: Place) {
   return {
     detail: detail?.name,
-    detailTested: isBarrierKnown ? (detail ? own.includes(detail) : own.length > 0) : undefined,
-    testedFromOneFace: own.length === 0 ? undefined : own.some(({ faces }) => faces === 'one'),
+    detailTested: details && (detail ? details.includes(detail) : details.length > 0),
+    testedFromOneFace: details?.length ? details.some(({ faces }) => faces === 'one') : undefined,
     ...gapLimits(system, detail, size, layers),
     skewAtMost: detail?.skewAtMost ?? system.scope.skewAtMost,
     separationAtLeast: valueAt(detail?.separationAtLeast ?? system.scope.separationAtLeast, size),
@@ -72,6 +81,7 @@ export function detailFacts(
     ...(detail && atFaces(system, detail, size, layers)),
   };
 }
+export type DetailLimits = ReturnType<typeof detailFacts>;
 
 /** What passes through takes as much of the gap as its layers are thick. */
 function gapLimits({ scope, layer }: System, detail: Detail | undefined, size: DuctSize, layers: number | undefined) {
@@ -143,4 +153,4 @@ const sum = (values: readonly (number | undefined)[]): number | undefined =>
 
 /** The layers of the protection that are there. A duct that resists fire by itself has none to count. */
 export const layersThere = (protection: TestedSystemDocument['protection'], facts: FactObject): number | undefined =>
-  protection === 'fireResistingDuct' ? 1 : numberOf(facts, 'penetration.treatment.layers');
+  protection === 'fireResistingDuct' ? 1 : treatmentLayers(facts);

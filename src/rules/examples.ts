@@ -10,8 +10,9 @@ import type { FactObject } from './fact-schema.js';
 import { type FlangeExample, usualFlange } from './flange-table.js';
 import type { CompiledCheck, LoadedFlangeTable, LoadedServices, LoadedTable, RuleSet } from './rule-set.js';
 import { say } from './say.js';
-import type { ScopeLine } from './scope-lines.js';
+import { scopeLines } from './scope-lines.js';
 import type { ServiceExample } from './service-table.js';
+import { systemFacts } from './system-facts.js';
 import type { DamperExample, TestedDamper } from './tested-damper.js';
 import type { SystemExample, TestedSystem } from './tested-system.js';
 import { NOT_KNOWN } from './words.js';
@@ -84,9 +85,10 @@ function runFlangeExample(
 
 function runSystemExample(system: TestedSystem, example: SystemExample, line: number, number: number): ExampleResult {
   const [best] = candidatesOf(system, example.facts, example);
-  const named = (lines: readonly ScopeLine[]): string[] => lines.map((one) => one.name);
-  const fit = { misses: named(best!.misses), unknown: named(best!.unknown) };
-  return limitsResult(system, example, { line, number, facts: best!.own, fit });
+  const lines = scopeLines(best!, example.facts);
+  const named = (wanted: false | undefined): string[] => lines.flatMap(({ name, met }) => (met === wanted ? name : []));
+  const fit = { misses: named(false), unknown: named(undefined) };
+  return limitsResult(system, example, { line, number, facts: systemFacts(best!, example.facts), fit });
 }
 
 function runDamperExample(damper: TestedDamper, example: DamperExample, line: number, number: number): ExampleResult {

@@ -1,5 +1,5 @@
 /** Which tested details would do at a penetration if the duct were protected so: not what is there. And which come nearest. */
-import { type Candidate, candidatesOf, otherCandidatesOf, ranked } from './candidates.js';
+import { type Candidate, candidatesWith, heldBest, ranked, sealedBy } from './candidates.js';
 import type { FactObject } from './fact-schema.js';
 import { numberOf } from './read-fact.js';
 import { reachedRating } from './system-facts.js';
@@ -16,16 +16,16 @@ const NEAREST = 3;
 
 /** @param facts of the penetration */
 export function fittingAt(facts: FactObject, systems: readonly TestedSystem[]): Fitting {
-  const tried = systems.map((system) => ({ system, as: protectedBy(system, facts) }));
-  const all = tried.flatMap(({ system, as }) => candidatesOf(system, as));
-  const feasible = ranked(all.filter(({ misses, unknown }) => misses.length === 0 && unknown.length === 0));
+  const held = systems.map((system) => heldBest(system, protectedBy(system, facts)));
+  const forBarrier = held.flatMap((one) => candidatesWith(one));
+  const feasible = ranked(forBarrier.filter(({ misses, unknown }) => misses === 0 && unknown === 0));
   if (feasible.length > 0) return { feasible, nearest: [] };
-  const known = new Set(all.map(({ detail }) => detail));
-  const others = tried.flatMap(({ system, as }) => otherCandidatesOf(system, as, known));
-  return {
-    feasible,
-    nearest: ranked([...all, ...others]).slice(0, NEAREST),
-  };
+  // What is nearest may be a detail of other barriers.
+  const tried = new Set(forBarrier.map(({ detail }) => detail));
+  const others = held.flatMap((one) =>
+    one.system.details.filter((detail) => !tried.has(detail)).map((detail) => sealedBy(one, detail)),
+  );
+  return { feasible, nearest: ranked([...forBarrier, ...others]).slice(0, NEAREST) };
 }
 
 /** By as many layers as what is asked needs; undefined where no number of them reaches it. */

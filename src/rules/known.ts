@@ -3,12 +3,13 @@ import type { FactObject, FactValue } from './fact-schema.js';
 type Entry = FactValue | FactObject | null | undefined;
 
 /** Leaves out null, undefined, numbers that are none and groups that hold nothing. */
-export function known(entries: { readonly [name: string]: Entry }): FactObject {
+export function known(...parts: readonly { readonly [name: string]: Entry }[]): FactObject {
   const facts: { [name: string]: FactValue | FactObject } = {};
-  for (const name of Object.keys(entries)) {
-    const value = entries[name];
-    if (isKnown(value)) facts[name] = value;
-  }
+  for (const entries of parts)
+    for (const name of Object.keys(entries)) {
+      const value = entries[name];
+      if (isKnown(value)) facts[name] = value;
+    }
   return facts;
 }
 

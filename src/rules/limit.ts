@@ -56,6 +56,9 @@ export function relativeMargin(measured: number, limit: Limit, margin: number): 
 
 function round(value: number, decimals: number): number {
   if (Number.isInteger(value)) return value === 0 ? 0 : value;
+  // Most values stand on the step already, and printing them would cost more than all the rest of a comparison.
+  const scale = 10 ** decimals;
+  if (Math.round(value * scale) / scale === value) return value;
   const rounded = Number(value.toFixed(decimals));
   return rounded === 0 ? 0 : rounded; // no -0
 }

@@ -2,7 +2,7 @@
 import type { CarriedDuct, Penetration } from '../model.js';
 import { FACE_DEPTH, FACE_RING } from '../tolerances.js';
 import { testedDamperFacts } from './damper-facts.js';
-import { detailsFor, layersThere } from './detail-facts.js';
+import { detailsFor, placeOf } from './detail-facts.js';
 import { faceFacts } from './face-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { barriersOf, largestOf } from './notes-holes.js';
@@ -58,7 +58,7 @@ const systemQuestions = (system: TestedSystem): Question[] => [
     ({ facts, fixing }): Question =>
       (changed) => {
         const one = changed as TestedSystem;
-        const details = detailsFor(one, facts, layersThere(one.protection, facts));
+        const details = detailsFor(placeOf(one, facts));
         const tested = (details.length > 0 ? details : [undefined]).map((detail) => ({
           system: one,
           fixing: one.fixings[fixing],

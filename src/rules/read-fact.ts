@@ -11,9 +11,12 @@ function stepsOf(path: string): readonly string[] {
 }
 
 /** The fact or group that a dotted path leads to; undefined where there is none. */
-export function factOf(facts: FactObject, path: string): FactValue | FactObject | undefined {
+export const factOf = (facts: FactObject, path: string): FactValue | FactObject | undefined =>
+  follow(facts, stepsOf(path));
+
+function follow(facts: FactObject, steps: readonly string[]): FactValue | FactObject | undefined {
   let inner: FactValue | FactObject | undefined = facts;
-  for (const name of stepsOf(path)) {
+  for (const name of steps) {
     if (!isObject(inner) || !Object.hasOwn(inner, name)) return undefined;
     inner = inner[name];
   }
@@ -33,10 +36,37 @@ export const textOf = (facts: FactObject, path: string): string | undefined => {
   return typeof value === 'string' ? value : undefined;
 };
 
+/** The same for paths of our own, which are read at every place: what leads along one is made ready once. */
+export function factReader(path: string): (facts: FactObject) => FactValue | FactObject | undefined {
+  const steps = path.split('.');
+  return (facts) => follow(facts, steps);
+}
+
+export function numberReader(path: string): (facts: FactObject) => number | undefined {
+  const read = factReader(path);
+  return (facts) => {
+    const value = read(facts);
+    return typeof value === 'number' ? value : undefined;
+  };
+}
+
+export function textReader(path: string): (facts: FactObject) => string | undefined {
+  const read = factReader(path);
+  return (facts) => {
+    const value = read(facts);
+    return typeof value === 'string' ? value : undefined;
+  };
+}
+
+const SHAPE = textReader('duct.shape');
+const WIDTH = numberReader('duct.width');
+const HEIGHT = numberReader('duct.height');
+const DIAMETER = numberReader('duct.diameter');
+
 /** What the facts say of the duct's section. */
 export const ductSizeOf = (facts: FactObject): DuctSize => ({
-  shape: textOf(facts, 'duct.shape'),
-  width: numberOf(facts, 'duct.width'),
-  height: numberOf(facts, 'duct.height'),
-  diameter: numberOf(facts, 'duct.diameter'),
+  shape: SHAPE(facts),
+  width: WIDTH(facts),
+  height: HEIGHT(facts),
+  diameter: DIAMETER(facts),
 });

@@ -1,12 +1,23 @@
-import { detailFacts, layersThere } from './detail-facts.js';
+import { detailFacts, layersThere, type Place, placeOf } from './detail-facts.js';
 import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
-import { ductSizeOf, numberOf, textOf } from './read-fact.js';
+import { numberReader, textReader } from './read-fact.js';
 import { RULE_STATUSES } from './rule-set.js';
 import { type DuctSize, type SizeValue, valueAt } from './size-value.js';
 import type { Detail } from './tested-detail.js';
 import type { LimitsByShape, SectionLimits } from './tested-parts.js';
 import type { Fixing, TestedSystem, TestedSystemDocument } from './tested-system.js';
+
+const treatmentKind = textReader('penetration.treatment.kind');
+const ductMaterial = textReader('duct.material');
+const ductElement = textReader('duct.element');
+const barrierKind = textReader('barrier.kind');
+const barrierConstruction = textReader('barrier.construction');
+const fireSide = textReader('brief.fire');
+const integrityAsked = numberReader('penetration.required.integrity');
+const insulationAsked = numberReader('penetration.required.insulation');
+const integrityDeclared = numberReader('penetration.treatment.integrity');
+const insulationDeclared = numberReader('penetration.treatment.insulation');
 
 /** A tested system with one of its ways to hold it and one of its ways to seal it. */
 export interface Tested {
@@ -18,34 +29,38 @@ export interface Tested {
 
 /** What a tested system allows at one penetration. What its document or the facts leave open is left out. */
 export function systemFacts({ system, fixing, detail }: Tested, facts: FactObject): FactObject {
+  const place = placeOf(system, facts);
+  return known(systemLimits(system, place), detailFacts(system, detail, place), fixingFacts(fixing, place.size));
+}
+
+/** Whatever holds and seals it. */
+export function systemLimits(system: TestedSystem | TestedSystemDocument, { facts, size, layers }: Place) {
   const { scope } = system;
-  const size = ductSizeOf(facts);
-  const treatment = textOf(facts, 'penetration.treatment.kind');
+  const treatment = treatmentKind(facts);
   const isOfThisKind = treatment === system.protection || treatment === 'both';
-  return known({
+  return {
     applied: isOfThisKind,
     id: system.id,
     name: system.name,
     status: system.status,
     protectionAllowed: treatment === undefined ? undefined : isOfThisKind,
     shapeAllowed: shapeIn(scope.duct, size),
-    materialAllowed: among(scope.duct.materials, textOf(facts, 'duct.material')),
-    elementAllowed: elementIn(scope.duct, textOf(facts, 'duct.element')),
+    materialAllowed: among(scope.duct.materials, ductMaterial(facts)),
+    elementAllowed: elementIn(scope.duct, ductElement(facts)),
     ...barrierLimits(system, facts),
     ...largestSection(scope.duct, size),
     ...ductLimits(scope.duct, size),
-    ...thicknesses(system, facts),
+    ...thicknesses(system, layers),
     threeSidedGapAtMost: scope.threeSided && Math.max(...scope.threeSided.map((row) => row.gapAtMost)),
-    ...detailFacts(system, detail, facts, size, layersThere(system.protection, facts)),
     // Only of dampers.
     roomStated: false,
     fixingNeeded: system.fixings.length > 0,
-    ...fixingFacts(fixing, size),
     fireSidesStated: scope.fire !== undefined,
-    fireSideAllowed: fireAllowed(scope.fire, textOf(facts, 'brief.fire')),
+    fireSideAllowed: fireAllowed(scope.fire, fireSide(facts)),
     ...reachedRating(system, facts),
-  });
+  };
 }
+export type SystemLimits = ReturnType<typeof systemLimits>;
 
 function ductLimits({ aspectRatioAtMost, sheet, pressure }: TestedSystem['scope']['duct'], size: DuctSize) {
   return {
@@ -75,10 +90,10 @@ export function fixingFacts(fixing: Fixing | undefined, size: DuctSize) {
     fixingUndersideAtMost: fixing?.undersideAtMost === undefined ? undefined : valueAt(fixing.undersideAtMost, size),
   };
 }
+export type FixingLimits = ReturnType<typeof fixingFacts>;
 
 /** Of one layer, and of all that are there; without a number of layers only that of one. */
-function thicknesses({ layer, protection }: TestedSystemDocument | TestedSystem, facts: FactObject) {
-  const layers = layersThere(protection, facts);
+function thicknesses({ layer }: TestedSystemDocument | TestedSystem, layers: number | undefined) {
   return {
     layerThickness: layer?.thickness,
     thickness: layer && layers !== undefined ? layer.thickness * layers : undefined,
@@ -94,13 +109,12 @@ function fireAllowed(tested: readonly string[] | undefined, asked: string | unde
 }
 
 function barrierLimits({ scope }: TestedSystemDocument | TestedSystem, facts: FactObject) {
-  const kind = textOf(facts, 'barrier.kind');
-  const construction = textOf(facts, 'barrier.construction');
+  const [kind, construction] = [barrierKind(facts), barrierConstruction(facts)];
   const rows = scope.barriers.filter(
     (row) => row.construction === construction && (!row.kinds || row.kinds.some((one) => one === kind)),
   );
   return {
-    orientationAllowed: kind && among(scope.orientation, kind === 'wall' ? 'walls' : 'floors'),
+    orientationAllowed: kind === undefined ? undefined : among(scope.orientation, kind === 'wall' ? 'walls' : 'floors'),
     constructionAllowed: construction === undefined || kind === undefined ? undefined : rows.length > 0,
     thicknessAtLeast: rows.length > 0 ? Math.min(...rows.map((row) => row.thicknessAtLeast)) : undefined,
   };
@@ -136,18 +150,15 @@ export function reachedRating({ scope, protection }: TestedSystemDocument | Test
   const reached = scope.ratings.find((row) => row.layers === layers);
   const least = (minutes: number | undefined, declared: number | undefined): number | undefined =>
     minutes === undefined || declared === undefined ? minutes : Math.min(minutes, declared);
-  const [integrity, insulation] = [
-    numberOf(facts, 'penetration.required.integrity'),
-    numberOf(facts, 'penetration.required.insulation'),
-  ];
+  const [integrity, insulation] = [integrityAsked(facts), insulationAsked(facts)];
   const enough =
     integrity === undefined || insulation === undefined
       ? undefined
       : scope.ratings.find((row) => row.integrity >= integrity && row.insulation >= insulation);
   return {
     layersFor: enough?.layers,
-    integrity: least(reached?.integrity, numberOf(facts, 'penetration.treatment.integrity')),
-    insulation: least(reached?.insulation, numberOf(facts, 'penetration.treatment.insulation')),
+    integrity: least(reached?.integrity, integrityDeclared(facts)),
+    insulation: least(reached?.insulation, insulationDeclared(facts)),
   };
 }
 

@@ -3,14 +3,14 @@ import { compareTexts } from '../collect.js';
 import { resistsFire } from '../fire-rating/index.js';
 import type { Crossings, Penetration, ScopeLine, TestedDetail, TestedFor } from '../model.js';
 import { counted } from '../words/text.js';
-import { type Candidate, isBuilt } from './candidates.js';
+import type { Candidate } from './candidates.js';
 import { layersThere } from './detail-facts.js';
 import { factAt, isGroup } from './fact-schema.js';
 import { fittingAt } from './fitting.js';
 import { originOf } from './origins.js';
 import type { Choice } from './own-facts.js';
 import { LINE_KINDS } from './scope-line-kinds.js';
-import type { ScopeLine as Line } from './scope-lines.js';
+import { isBuilt, type ScopeLine as Line, scopeLines } from './scope-lines.js';
 import type { Tested } from './system-facts.js';
 import type { TestedSystem } from './tested-system.js';
 
@@ -26,11 +26,10 @@ export function testedFor(
 
 function testedAt(penetration: Penetration, { facts, chosen }: Choice, systems: readonly TestedSystem[]): TestedFor {
   const { candidate } = chosen;
-  const printed = (lines: readonly Line[]) => lines.map((line) => lineOf(line, penetration));
   // Of what is not passed through, or needs no rating, nothing is asked.
   const isConcerned = penetration.crossing === 'through' && resistsFire(penetration.barrier.rating) !== false;
+  const isApplied = chosen.system.applied === true;
   const { feasible, nearest } = isConcerned ? fittingAt(facts, systems) : { feasible: [], nearest: [] };
-  const isApplied = candidate?.own.applied === true;
   return {
     penetration: penetration.id,
     chosen:
@@ -38,25 +37,21 @@ function testedAt(penetration: Penetration, { facts, chosen }: Choice, systems: 
         ? {
             ...detailOf(candidate, penetration),
             by: chosen.settled ? 'brief' : 'review',
-            scope: printed(candidate.lines),
+            scope: scopeLines(candidate, candidate.facts).map((line) => lineOf(line, penetration)),
           }
         : null,
     feasible: feasible.map((one) => detailOf(one, penetration)),
-    nearest: nearest.map((one) => ({
-      ...detailOf(one, penetration),
-      misses: printed(one.misses),
-      unknown: printed(one.unknown),
-    })),
+    nearest: nearest.map((one) => {
+      const lines = scopeLines(one, one.facts).map((line) => lineOf(line, penetration));
+      const that = (wanted: ScopeLine['outcome']) => lines.filter(({ outcome }) => outcome === wanted);
+      return { ...detailOf(one, penetration), misses: that('missed'), unknown: that('unknown') };
+    }),
   };
 }
 
-function detailOf({ system, detail, fixing, facts, lines, material }: Candidate, at: Penetration): TestedDetail {
-  const tightest = lines
-    .filter(isBuilt)
-    .reduce<Line | undefined>(
-      (least, line) => (least === undefined || line.relative! < least.relative! ? line : least),
-      undefined,
-    );
+function detailOf(candidate: Candidate, at: Penetration): TestedDetail {
+  const { system, detail, fixing, facts, material } = candidate;
+  const tightest = tightestOf(scopeLines(candidate, facts));
   const layers = layersThere(system.protection, facts) ?? null;
   return {
     title: titleOf({ system, detail, fixing }, layers),
@@ -70,6 +65,12 @@ function detailOf({ system, detail, fixing, facts, lines, material }: Candidate,
     tightest: tightest ? lineOf(tightest, at) : null,
   };
 }
+
+/** Of what is built, the first with the least margin. */
+const tightestOf = (lines: readonly Line[]): Line | undefined =>
+  lines
+    .filter((line) => isBuilt(line) && line.relative !== undefined)
+    .reduce<Line | undefined>((least, line) => (least && least.relative! <= line.relative! ? least : line), undefined);
 
 function titleOf({ system, detail, fixing }: Tested, layers: number | null): string {
   const more = [

@@ -1,12 +1,13 @@
 /** 10,000 penetrations against three tested systems: which fit, which comes nearest, and which is chosen. */
 import type { Penetration } from '../../src/model.js';
 import type { BriefSays } from '../../src/rules/brief-says.js';
-import { type Candidate, candidate } from '../../src/rules/candidates.js';
+import type { Candidate } from '../../src/rules/candidates.js';
 import { chooseSystems, type ToChoose } from '../../src/rules/choose-system.js';
-import { detailsFor, layersThere } from '../../src/rules/detail-facts.js';
+import { detailsFor, placeOf } from '../../src/rules/detail-facts.js';
 import type { FactObject } from '../../src/rules/fact-schema.js';
 import { fittingAt } from '../../src/rules/fitting.js';
 import type { BriefChoices, RuleSet, TestedSystem } from '../../src/rules/index.js';
+import { type ScopeLine, scopeLines } from '../../src/rules/scope-lines.js';
 import { placesAtRandom } from './places.js';
 import { type Best, bestPlainly, plainOf } from './plain-loop.js';
 
@@ -29,7 +30,7 @@ export function choiceBench({ systems }: RuleSet): ChoiceBench {
   // The brief allows all of the systems and names none; every place is a run of its own.
   const choices = { testedSystems: systems.map(({ id }) => id), pinned: [] } as unknown as BriefChoices;
   const choose = () => chooseSystems(all, choices, { systems, dampers: [] });
-  const plain = plainOf(candidatesOfEach(places, systems));
+  const plain = plainOf(linesOfEach(places, systems));
   const chosen = choose();
   const own = all.map(({ penetration }) => bestOf(chosen.get(penetration.id)!.candidate!));
   for (const [i, best] of bestPlainly(plain).entries())
@@ -54,21 +55,21 @@ const areAlike = (a: Best, b: Best): boolean =>
 const MARGIN_NOISE = 1e-6;
 
 const bestOf = ({ misses, unknown, margin }: Candidate): Best => ({
-  misses: misses.length,
-  unknown: unknown.length,
+  misses,
+  unknown,
   margin,
 });
 
-function* candidatesOfEach(places: readonly FactObject[], systems: readonly TestedSystem[]): Generator<Candidate[]> {
-  for (const facts of places) yield systems.flatMap((system) => candidatesAt(system, facts));
+function* linesOfEach(places: readonly FactObject[], systems: readonly TestedSystem[]): Generator<ScopeLine[][]> {
+  for (const facts of places) yield systems.flatMap((system) => linesAt(system, facts));
 }
 
 /** Every detail for the barrier with every fixing. */
-const candidatesAt = (system: TestedSystem, facts: FactObject): Candidate[] => {
-  const details = detailsFor(system, facts, layersThere(system.protection, facts));
+const linesAt = (system: TestedSystem, facts: FactObject): ScopeLine[][] => {
+  const details = detailsFor(placeOf(system, facts));
   return (details.length > 0 ? details : [undefined]).flatMap((detail) =>
     (system.fixings.length > 0 ? system.fixings : [undefined]).map((fixing) =>
-      candidate({ system, fixing, detail }, facts),
+      scopeLines({ system, fixing, detail }, facts),
     ),
   );
 };

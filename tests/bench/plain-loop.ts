@@ -2,7 +2,7 @@
  * The same comparisons of bare numbers in typed arrays, as if nobody had to read rules or facts: what comparing alone
  * costs. It counts what is missed and unknown and takes the best, as the program does; the bench holds both to that.
  */
-import { type Candidate, isBuilt } from '../../src/rules/candidates.js';
+import { isBuilt, type ScopeLine } from '../../src/rules/scope-lines.js';
 
 export interface Plain {
   /** One for each comparison; NaN: not known. */
@@ -24,12 +24,12 @@ export interface Best {
   readonly margin: number;
 }
 
-/** @param all the candidates of each place, one place after the other: together they would fill the memory */
-export function plainOf(all: Iterable<readonly Candidate[]>): Plain {
+/** @param all the lines of each candidate of each place, one place after the other: together they would fill the memory */
+export function plainOf(all: Iterable<readonly (readonly ScopeLine[])[]>): Plain {
   const [values, least, most, counts]: number[][] = [[], [], [], []];
   const [candidates, places] = [[0], [0]];
   for (const own of all) {
-    for (const { lines } of own) {
+    for (const lines of own) {
       for (const line of lines) {
         const { measured, limit, met, relative } = line;
         // Words are compared as numbers too: 0 is what is allowed.
@@ -37,7 +37,7 @@ export function plainOf(all: Iterable<readonly Candidate[]>): Plain {
         values!.push(met === undefined ? Number.NaN : isNumber ? measured : met ? 0 : 1);
         least!.push(isNumber ? (limit?.atLeast ?? Number.NEGATIVE_INFINITY) : 0);
         most!.push(isNumber ? (limit?.atMost ?? Number.POSITIVE_INFINITY) : 0);
-        counts!.push(isBuilt(line) ? 1 : 0);
+        counts!.push(relative !== undefined && isBuilt(line) ? 1 : 0);
       }
       candidates.push(values!.length);
     }

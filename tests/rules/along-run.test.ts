@@ -38,14 +38,11 @@ const anyDrawn: fc.Arbitrary<Drawn> = fc.record({
 });
 
 function candidateOf(systems: readonly TestedSystem[], drawn: Drawn): Candidate {
-  const lines = (count: number) => Array.from({ length: count }, () => ({})) as unknown as Candidate['lines'];
+  const { system, ...counted } = drawn;
   return {
-    system: systems[drawn.system]!,
-    ...{ fixing: undefined, detail: undefined, facts: {}, own: {}, lines: [] },
-    misses: lines(drawn.misses),
-    unknown: lines(drawn.unknown),
-    margin: drawn.margin,
-    material: drawn.material,
+    system: systems[system]!,
+    ...{ fixing: undefined, detail: undefined, facts: {}, fixingMargin: 0 },
+    ...counted,
   };
 }
 

@@ -1,10 +1,11 @@
 /** The best way of a tested system to make a penetration good, against all ways that its document has. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { candidate, candidatesOf, compareCandidates } from '../../src/rules/candidates.js';
-import { detailsFor } from '../../src/rules/detail-facts.js';
+import { candidatesOf, compareCandidates, heldBest, sealedBy } from '../../src/rules/candidates.js';
+import { detailsFor, placeOf } from '../../src/rules/detail-facts.js';
 import type { FactObject } from '../../src/rules/fact-schema.js';
 import { fittingAt } from '../../src/rules/fitting.js';
+import { isBuilt, scopeLines } from '../../src/rules/scope-lines.js';
 import type { TestedSystem } from '../../src/rules/tested-system.js';
 import { coverMass } from '../../src/supports/masses.js';
 import { shippedRules } from './rule-cases.js';
@@ -59,12 +60,10 @@ describe('the candidates of a penetration', () => {
     let several = 0;
     fc.assert(
       fc.property(anyFacts, fc.constantFrom(...tried), (facts, system) => {
-        const layers = system.protection === 'fireResistingDuct' ? 1 : (facts.penetration as FactObject).treatment;
-        const count = typeof layers === 'number' ? layers : ((layers as FactObject).layers as number);
-        const details = detailsFor(system, facts, count);
+        const details = detailsFor(placeOf(system, facts));
         const fixings = system.fixings.length > 0 ? system.fixings : [undefined];
         const all = (details.length > 0 ? details : [undefined]).flatMap((detail) =>
-          fixings.map((fixing) => candidate({ system, fixing, detail }, facts)),
+          fixings.map((fixing) => sealedBy(heldBest(system, facts, fixing?.id), detail)),
         );
         if (all.length > 3) several++;
         const [best] = candidatesOf(system, facts);
@@ -75,15 +74,32 @@ describe('the candidates of a penetration', () => {
     expect(several).toBeGreaterThan(20);
   });
 
+  it('count what their lines say one by one', () => {
+    fc.assert(
+      fc.property(anyFacts, fc.constantFrom(...tried), (facts, system) => {
+        for (const one of candidatesOf(system, facts)) {
+          const lines = scopeLines(one, facts);
+          const margins = lines.flatMap((line) => (isBuilt(line) ? (line.relative ?? []) : []));
+          expect(one).toMatchObject({
+            misses: lines.filter(({ met }) => met === false).length,
+            unknown: lines.filter(({ met }) => met === undefined).length,
+            margin: Math.min(...margins),
+          });
+        }
+      }),
+      { numRuns: 500, seed: 10 },
+    );
+  });
+
   it('of which those that fit are all that miss nothing and leave nothing open', () => {
     let fitting = 0;
     fc.assert(
       fc.property(anyFacts, (facts) => {
         const { feasible, nearest } = fittingAt(facts, tried);
         fitting += feasible.length;
-        for (const { misses, unknown } of feasible) expect(misses.length + unknown.length).toBe(0);
+        for (const { misses, unknown } of feasible) expect(misses + unknown).toBe(0);
         expect(feasible.length > 0 ? nearest : [1]).not.toEqual(feasible.length > 0 ? [1] : []);
-        const order = nearest.map(({ misses }) => misses.length);
+        const order = nearest.map(({ misses }) => misses);
         expect(order).toEqual([...order].sort((a, b) => a - b));
       }),
       { numRuns: 1000, seed: 9 },
