@@ -164,6 +164,15 @@ describe('holes', () => {
   });
 });
 
+it.each(['blanket', 'board', 'duct', 'damper'])(
+  'the demonstration %s has no holes and no overlaps, and checks go by all of its scope',
+  (name) => {
+    const notes = notesOf(readFileSync(`rules/demonstration-${name}.yaml`, 'utf8'));
+    const faults = notes.filter(({ kind, message }) => kind !== 'unused' || message.includes('"scope'));
+    expect(faults.map(({ message }) => message)).toEqual([]);
+  },
+);
+
 describe('what nothing goes by', () => {
   const unused = (text: string, beside = shipped) =>
     notesOf(text, beside).flatMap(({ kind, message }) => (kind === 'unused' ? [message] : []));
