@@ -23,7 +23,7 @@ export * from './model.js';
 export { InputError } from './read/container.js';
 export type { FileReader, Guidance, ModelInput } from './read/file-reader.js';
 export { type ReadOptions, readFederation } from './read/read-federation.js';
-export { type Remedy, type Reviewed, remediesFor, withRemedies } from './remedy/remedies.js';
+export { type Remedies, type Remedy, type Reviewed, remediesFor, withRemedies } from './remedy/remedies.js';
 export { type BcfFile, readBcf } from './report/bcf/archive.js';
 export { topicsIn } from './report/bcf/finding-topics.js';
 export { BcfError } from './report/bcf/topic.js';

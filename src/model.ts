@@ -1678,6 +1678,8 @@ export interface Judgement {
   readonly strategy: readonly StrategyRow[];
   /** Panels that would have to be there; none where all are, or where nothing says how far apart they may be. */
   readonly proposedPanels: readonly ProposedPanel[];
+  /** Places with faults that a change may mend, but past the worst that are solved; null: no remedy was sought at all. */
+  readonly unsolvedPlaces: number | null;
   readonly checks: readonly CheckResult[];
   readonly findings: readonly Finding[];
 }

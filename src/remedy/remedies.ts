@@ -32,6 +32,8 @@ export interface Reviewed {
   readonly find: FindOptions;
   /** As they were judged. */
   readonly judge: JudgeOptions;
+  /** So many places are solved, the worst first; left out: `MOST_PLACES`. */
+  readonly mostPlaces?: number;
   /** Called with the share done, 0 to 1. */
   readonly onProgress?: (done: number) => void;
 }
@@ -43,32 +45,35 @@ export interface Judged {
 
 /** The same findings, with a change and its words where one is proven; each is proven by itself, with nothing else changed. */
 export function withRemedies<T extends Judged>(judged: T, reviewed: Reviewed): T {
-  const remedies = remediesFor(judged.results, judged.judgement.tested, reviewed);
+  const { remedies, unsolvedPlaces } = remediesFor(judged.results, judged.judgement.tested, reviewed);
   const mended = (finding: Finding): Finding => {
     const remedy = remedies.get(finding.key);
     return remedy ? { ...finding, ...remedy } : finding;
   };
   return {
     ...judged,
-    judgement: { ...judged.judgement, findings: judged.judgement.findings.map(mended) },
+    judgement: { ...judged.judgement, findings: judged.judgement.findings.map(mended), unsolvedPlaces },
     results: judged.results.map(mended),
   };
 }
 
 export type Remedy = Pick<Finding, 'change' | 'remedy'>;
 
-/** By the keys of the findings. */
-export function remediesFor(
-  results: readonly Finding[],
-  tested: readonly TestedFor[],
-  reviewed: Reviewed,
-): Map<string, Remedy> {
-  const { federation, crossings, rules, find, judge, onProgress } = reviewed;
-  if (results.every(({ outcome }) => outcome !== 'failed')) return new Map();
+export interface Remedies {
+  /** By the keys of the findings. */
+  readonly remedies: ReadonlyMap<string, Remedy>;
+  /** Places with faults that a change may mend, but past those that are solved. */
+  readonly unsolvedPlaces: number;
+}
+
+export function remediesFor(results: readonly Finding[], tested: readonly TestedFor[], reviewed: Reviewed): Remedies {
+  const { federation, crossings, rules, find, judge, mostPlaces = MOST_PLACES, onProgress } = reviewed;
+  if (results.every(({ outcome }) => outcome !== 'failed')) return { remedies: new Map(), unsolvedPlaces: 0 };
   const kindOf = faultKinds(rules);
   const wide = reviewed.wide ?? findInBuilding(federation, find).buildingWide;
   const building = buildingOf(federation, crossings, wide, rules.systems);
-  const places = placesWith(results, kindOf, building).slice(0, MOST_PLACES);
+  const all = placesWith(results, kindOf, building);
+  const places = all.slice(0, mostPlaces);
   const choices = judge.brief?.choices;
   const tolerance = choices?.siteTolerance ?? 0;
   const own = new Map<string, Finding[]>();
@@ -98,7 +103,7 @@ export function remediesFor(
       for (const { finding } of faults) remedies.set(finding.key, { change, remedy });
     }
   }
-  return remedies;
+  return { remedies, unsolvedPlaces: all.length - places.length };
 }
 
 interface Proven {

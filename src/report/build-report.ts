@@ -99,6 +99,7 @@ export function buildReport(input: ReportInput): Report {
       barriersCrossed: new Set(penetrations.map((p) => `${p.barrier.model}/${p.barrier.globalId}`)).size,
       elementsSkipped: models.reduce((sum, m) => sum + m.counts.skipped, 0),
       unclassified: models.reduce((sum, m) => sum + m.counts.unclassified, 0),
+      unsolvedPlaces: judgement.unsolvedPlaces,
     },
     barriers: crossings.barriers.map(printedBarrier),
     compartments: crossings.compartments,

@@ -9,6 +9,7 @@ import { list, paragraph, sentence, table, tag, text } from './html-markup.js';
 import { type OpeningRequests, requestSize } from './opening-requests.js';
 import { relate } from './penetration-outcome.js';
 import { placeWords } from './place-words.js';
+import { unsolvedWords } from './remedy-words.js';
 import type { Assumed, Report, ReportFinding } from './schema.js';
 import { unknownGroups } from './summary-unknown.js';
 
@@ -52,6 +53,7 @@ const rows = (facts: readonly (readonly [string, string])[]): string =>
 /** @param pages which penetrations have pages of their own */
 export function summaryPage(report: Report, pages: string): string {
   const { summary } = report;
+  const unsolved = unsolvedWords(report);
   return [
     tag('h2', {}, 'Summary'),
     paragraph(
@@ -70,6 +72,7 @@ export function summaryPage(report: Report, pages: string): string {
     tag('h3', {}, 'What failed, by storey'),
     failedByStorey(report),
     failedElsewhere(report),
+    ...(unsolved === '' ? [] : [paragraph(unsolved)]),
     tag('h3', {}, "What can't be told, and what is needed"),
     cantTell(report),
     concessionList(report),

@@ -15,6 +15,7 @@ import {
   STRATEGY_COLUMNS,
   SUPPORT_COLUMNS,
 } from './register-columns.js';
+import { unsolvedWords } from './remedy-words.js';
 import type { Report, ReportFinding } from './schema.js';
 import { strategyWords } from './strategy-words.js';
 import { SUPPORT_CAUTIONS } from './support-words.js';
@@ -81,9 +82,11 @@ function readMe(report: Report, stamp: string | null): Table {
   const outcomes = (['failed', 'cantTell', 'passed', 'inapplicable', 'untested'] as const).map(
     (outcome) => [OUTCOME_WORDS[outcome], summary.penetrationOutcomes[outcome], summary.outcomes[outcome]] as const,
   );
+  const unsolved = unsolvedWords(report);
   const rows: (readonly Value[])[] = [
     ...report.cautions.map((caution) => ['Caution', caution]),
     ...SUPPORT_CAUTIONS.map((caution) => ['Caution on supports', caution]),
+    ...(unsolved === '' ? [] : [['Caution on remedies', unsolved]]),
     [],
     ['Created', report.createdAt],
     ['Revision', report.revision],

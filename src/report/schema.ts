@@ -146,6 +146,10 @@ export const reportSchema = z
       barriersCrossed: count,
       elementsSkipped: count.describe('Air-path elements and barriers that could not be read'),
       unclassified: count,
+      unsolvedPlaces: count
+        .nullable()
+        .default(null)
+        .describe('Failed places past the worst, which alone a change is worked out for; null: for none'),
     }),
     barriers: z.array(barrier),
     compartments: z.array(compartment).default([]),

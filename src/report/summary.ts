@@ -5,6 +5,7 @@ import { assumedWords } from './assumed-words.js';
 import { concessionsInBrief, concessionWords } from './concession-words.js';
 import { relate } from './penetration-outcome.js';
 import { type PlaceWords, placeWords } from './place-words.js';
+import { unsolvedWords } from './remedy-words.js';
 import type { Report, ReportFinding } from './schema.js';
 import { unknownGroups } from './summary-unknown.js';
 import { CAUTION_IN_BRIEF, DEMONSTRATION } from './words.js';
@@ -81,6 +82,7 @@ function failedLines(report: Report, width: number, elsewhere: string): string[]
   if (failed.length === 0) return [];
   const shown = failed.slice(0, MOST_FINDINGS);
   const more = failed.length - shown.length;
+  const unsolved = unsolvedWords(report);
   return [
     'Failed',
     ...byPlace(report, shown).flatMap(({ place, findings }) => [
@@ -88,6 +90,7 @@ function failedLines(report: Report, width: number, elsewhere: string): string[]
       ...findings.flatMap((finding) => findingLines(finding, width)),
     ]),
     ...(more > 0 ? [`  and ${more} more in ${elsewhere}`] : []),
+    ...(unsolved === '' ? [] : wrap(unsolved, width, '  ')),
   ];
 }
 

@@ -72,7 +72,8 @@ export function judgeBriefly(
   return { judgement: { checks, findings: listedOf(decided, options) }, results: bareFindings(candidates) };
 }
 
-interface DecidedCases extends Omit<Judgement, 'findings' | 'strategy' | 'tested' | 'proposedPanels'> {
+interface DecidedCases
+  extends Omit<Judgement, 'findings' | 'strategy' | 'tested' | 'proposedPanels' | 'unsolvedPlaces'> {
   readonly strategies: readonly RunStrategy[];
   /** Worked out when it is asked for: what would do elsewhere is a third of the work, and decides nothing. */
   readonly tested: () => ReadonlyMap<string, TestedFor>;
@@ -140,6 +141,7 @@ function judgementOf(decided: DecidedCases, options: JudgeOptions): Judgement {
     strategy,
     supports,
     proposedPanels: proposed(),
+    unsolvedPlaces: null,
     tested: [...tested.values()],
   };
 }

@@ -5,7 +5,7 @@ import { findInBuilding } from '../../src/find/find-penetrations.js';
 import type { Change, Finding } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { apply } from '../../src/remedy/apply.js';
-import { withRemedies } from '../../src/remedy/remedies.js';
+import { remediesFor, withRemedies } from '../../src/remedy/remedies.js';
 import { singlesOf } from '../../src/remedy/singles.js';
 import { constructionRows, judgeOutcomes, judgeWithResults, largestSeparation } from '../../src/rules/index.js';
 import { demoBrief as brief, rules } from '../shipped-rules.js';
@@ -18,8 +18,8 @@ async function review() {
   const { crossings, buildingWide: wide } = findInBuilding(federation, find);
   const judge = { brief, models: federation.models };
   const judged = judgeWithResults(crossings, rules, judge);
-  const remedied = withRemedies(judged, { federation, crossings, wide, rules, find, judge });
-  return { federation, crossings, find, judge, ...remedied };
+  const given = { federation, crossings, wide, rules, find, judge };
+  return { ...given, ...withRemedies(judged, given) };
 }
 
 let reviewed: Awaited<ReturnType<typeof review>>;
@@ -72,6 +72,19 @@ describe('remedies of the demo building', () => {
     );
     expect(skew?.change).toBeNull();
     expect(skew?.remedy).toMatch(/^Turn the duct square/);
+  });
+
+  it('are worked out for the worst places alone, and the others are counted', () => {
+    const { judgement, results } = reviewed;
+    expect(judgement.unsolvedPlaces).toBe(0);
+    const few = remediesFor(results, [], { ...reviewed, mostPlaces: 2 });
+    const fewer = remediesFor(results, [], { ...reviewed, mostPlaces: 1 });
+    expect(few.unsolvedPlaces).toBeGreaterThan(8);
+    expect(fewer.unsolvedPlaces).toBe(few.unsolvedPlaces + 1);
+    const isSolved = new Map(results.map((one) => [one.key, one.change]));
+    for (const [key, { change }] of few.remedies) expect(change).toEqual(isSolved.get(key));
+    const places = new Set(results.filter(({ key }) => few.remedies.has(key)).map(({ subject }) => subject.id));
+    expect(places.size).toBeLessThanOrEqual(2);
   });
 
   it('hold in the whole building, all made at once: what was proven near each place is true of all', () => {

@@ -6,7 +6,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { findInBuilding } from '../../src/find/find-penetrations.js';
 import type { Change, Finding } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
-import { MOST_TRIED, remediesFor } from '../../src/remedy/remedies.js';
+import { MOST_TRIED, type Remedies, remediesFor } from '../../src/remedy/remedies.js';
 import { constructionRows, judgeWithResults, largestSeparation, loadBrief } from '../../src/rules/index.js';
 import { rules } from '../shipped-rules.js';
 import { changed, type Scene, together, writeScene } from './scene.js';
@@ -71,7 +71,7 @@ describe('remedies in random situations', () => {
     const all = Array.from({ length: PER_FILE }, (_, i) => situation(KINDS[i]!, i, random));
     const name = `situations-${n}.ifc`;
     const before = await review(together(all.map(({ scene }) => scene)), name, given);
-    const remedies = remediesFor(before.results, before.tested, { ...before, rules });
+    const { remedies } = remediesFor(before.results, before.tested, { ...before, rules });
 
     const failed = new Map(before.results.filter(({ outcome }) => outcome === 'failed').map((f) => [f.key, f]));
     const made = all.map((one) => ({ ...one, ...firstRemedy(one, failed, remedies) }));
@@ -114,7 +114,7 @@ describe('remedies in random situations', () => {
 function firstRemedy(
   { scene }: Situation,
   failed: ReadonlyMap<string, Finding>,
-  remedies: ReturnType<typeof remediesFor>,
+  remedies: Remedies['remedies'],
 ): { change: Change | null; mended: Finding[]; own: Finding[] } {
   const ids = new Set([...scene.pieces, ...scene.bends].map(({ globalId }) => globalId));
   const own = [...failed.values()].filter(({ subject }) => subject.elements.some((one) => ids.has(one.globalId)));

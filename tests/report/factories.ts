@@ -202,6 +202,7 @@ export function judgementOf(findings: readonly Finding[], unlisted: readonly Fin
     strategy: [],
     supports: [],
     proposedPanels: [],
+    unsolvedPlaces: null,
     tested: [],
     rules: [
       {
@@ -223,6 +224,7 @@ export interface ReportParts extends Partial<ReportInput> {
   readonly unlisted?: readonly Finding[];
   readonly strategy?: readonly StrategyRow[];
   readonly supports?: readonly SupportRow[];
+  readonly unsolvedPlaces?: number;
 }
 
 /** Two files, and by default one penetration that nothing was found about. */
@@ -232,9 +234,14 @@ export function aReport({
   unlisted = [],
   strategy = [],
   supports = [],
+  unsolvedPlaces,
   ...input
 }: ReportParts = {}): Report {
-  const judgement = { ...judgementOf(findings, unlisted), strategy, supports };
+  const judgement = {
+    ...judgementOf(findings, unlisted),
+    ...{ strategy, supports },
+    ...(unsolvedPlaces !== undefined && { unsolvedPlaces }),
+  };
   return buildReport({
     models: [aModel(), aModel({ id: 'm2', file: 'architecture.ifc', sha256: 'b'.repeat(64) })],
     crossings: crossingsOf(penetrations),
