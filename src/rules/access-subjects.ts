@@ -19,7 +19,7 @@ import type { Decided } from './decided.js';
 import type { FactObject } from './fact-schema.js';
 import { barrierFacts } from './facts.js';
 import { known } from './known.js';
-import { chosenSystem, type OwnFacts, serviceFact } from './own-facts.js';
+import { type Choice, chosenSystem, ownFacts, serviceFact } from './own-facts.js';
 import type { Subject } from './subject.js';
 import { isTestedPanel } from './tested-panel.js';
 
@@ -31,7 +31,7 @@ export interface AccessSubjects {
 
 export function accessSubjects(
   { access, runs, penetrations }: Crossings,
-  factsOf: (penetration: string) => OwnFacts | undefined,
+  choices: ReadonlyMap<string, Choice>,
   decided: Decided,
   model: FactObject,
 ): AccessSubjects {
@@ -46,13 +46,13 @@ export function accessSubjects(
   });
   const at = ({ barrier }: AccessPanel): AtBarrier | undefined => {
     const penetration = byId.get(barrier?.penetration ?? '');
-    const own = penetration && factsOf(penetration.id);
-    return own && { own, barrier: penetration.barrier };
+    const choice = penetration && choices.get(penetration.id);
+    return choice && { choice, barrier: penetration.barrier };
   };
   return {
     accessGap: each.flatMap((one) => one.gaps.map((gap) => gapSubject(gap, one))),
     bend: each.flatMap((one) => one.bends.map((bend) => bendSubject(bend, one))),
-    accessPanel: each.flatMap((one) => one.panels.map((panel) => panelSubject(panel, one, at(panel), decided))),
+    accessPanel: each.flatMap((one) => one.panels.map((panel) => panelSubject(panel, one, at(panel)))),
   };
 }
 
@@ -130,16 +130,11 @@ function bendSubject(
 }
 
 interface AtBarrier {
-  readonly own: OwnFacts;
+  readonly choice: Choice;
   readonly barrier: BarrierFacts;
 }
 
-function panelSubject(
-  panel: AccessPanel,
-  { facts, run, penetrations }: Of,
-  beside: AtBarrier | undefined,
-  decided: Decided,
-): Subject {
+function panelSubject(panel: AccessPanel, { facts, run, penetrations }: Of, beside: AtBarrier | undefined): Subject {
   const { name, side, width, height, toEdge, barrier, at } = panel;
   const accessPanel = known({
     name: oneLine(name) || panel.globalId,
@@ -152,14 +147,15 @@ function panelSubject(
     toBarrier: barrier?.distance,
   });
   const counts = { penetrations: 1, facingEnds: 0 };
-  const system = beside && chosenSystem(beside.own, decided);
+  const own = beside && ownFacts(beside.choice);
+  const system = beside && chosenSystem(beside.choice);
   return {
     ...{ ...NOWHERE, penetrations },
     facts: {
       ...facts,
-      ...(beside && {
-        ...beside.own,
-        system: { ...beside.own.system, ...known({ panelAllowed: system && isTestedPanel(system, accessPanel) }) },
+      ...(own && {
+        ...own,
+        system: { ...own.system, ...known({ panelAllowed: system && isTestedPanel(system, accessPanel) }) },
         barrier: barrierFacts(beside.barrier, counts, []),
       }),
       accessPanel,

@@ -12,6 +12,7 @@ import type { TestedSystem } from './tested-system.js';
 
 /** Its lines are only counted: `scopeLines` tells them one by one, `systemFacts` what is allowed. */
 export interface Candidate extends Tested, Tally {
+  readonly system: TestedSystem;
   /** Of the penetration, as it is or would be protected. */
   readonly facts: FactObject;
   /** The least of the lines that go by the fixing. */
@@ -26,7 +27,7 @@ export interface Pins {
 }
 
 /** A tested system held by one of its fixings at one penetration: what is the same with all of its details. */
-export interface Held extends Omit<Tested, 'detail'> {
+export interface Held extends Pick<Candidate, 'system' | 'fixing'> {
   readonly place: Place;
   readonly limits: SystemLimits;
   /** Of all lines but those of a detail. */
@@ -35,7 +36,7 @@ export interface Held extends Omit<Tested, 'detail'> {
 }
 
 /** Held by the best of its fixings alone: they do not bear on what else is asked. */
-export function heldBest(system: Tested['system'], facts: FactObject, pinned?: string): Held {
+export function heldBest(system: TestedSystem, facts: FactObject, pinned?: string): Held {
   const fixings = pinned === undefined ? system.fixings : system.fixings.filter(({ id }) => id === pinned);
   const place = placeOf(system, facts);
   const limits = systemLimits(system, place);
@@ -69,7 +70,7 @@ export function candidatesWith(held: Held, pinned?: string): Candidate[] {
 export const candidatesOf = (system: TestedSystem, facts: FactObject, pins: Pins = {}): Candidate[] =>
   candidatesWith(heldBest(system, facts, pins.fixing), pins.detail);
 
-function materialOf(system: Tested['system'], detail: Detail | undefined, { size, layers }: Place): number | undefined {
+function materialOf(system: TestedSystem, detail: Detail | undefined, { size, layers }: Place): number | undefined {
   const across = acrossOf(size);
   if (!across || !system.layer || layers === undefined) return undefined;
   const { thickness, density } = system.layer;

@@ -9,6 +9,7 @@ import type { FactObject } from './fact-schema.js';
 import { barrierFacts, ductFacts, penetrationFacts, sheetSize, tagsUnderGap } from './facts.js';
 import { flangeOf } from './flange-table.js';
 import { isProtection, type ProtectionCounts } from './protection.js';
+import type { TestedSystem } from './tested-system.js';
 
 /** The facts that belong to the penetration alone. */
 export interface OwnFacts {
@@ -55,10 +56,7 @@ function toChoose(
 }
 
 /** The tested system by which the penetration is judged; undefined: none was chosen. */
-export const chosenSystem = (
-  { system }: OwnFacts,
-  { systems }: Pick<Decided, 'systems'>,
-): Decided['systems'][number] | undefined => systems.find(({ id }) => id === system.id);
+export const chosenSystem = ({ chosen: { candidate } }: Choice): TestedSystem | undefined => candidate?.system;
 
 /** What is none of the named services is known to be none; null: not known. */
 export const serviceFact = ({ service, serviceState }: RunDemand): Service | 'none' | null =>

@@ -8,7 +8,7 @@ import { isJudgedAtFace } from './at-faces.js';
 import type { Decided } from './decided.js';
 import type { FactObject } from './fact-schema.js';
 import { known } from './known.js';
-import { chosenSystem, type OwnFacts } from './own-facts.js';
+import { type Choice, chosenSystem, ownFacts } from './own-facts.js';
 import { isProtection } from './protection.js';
 import { numberOf, textOf } from './read-fact.js';
 import type { Subject } from './subject.js';
@@ -17,13 +17,15 @@ import { type ThreeSided, threeSidedAt } from './three-sided.js';
 /** A hand with a strap or a pin between the protection and what stands there. Common practice, no source. */
 const USUAL_WORKING_ROOM = 50;
 
-type FactsOf = (penetration: string) => OwnFacts | undefined;
+/** By the ids of penetrations. */
+type Choices = ReadonlyMap<string, Choice>;
 
 interface Placed {
   readonly run: Run;
   readonly stretch: Stretch;
   readonly clearance: Clearance;
-  readonly own: OwnFacts;
+  /** What tells how it is protected. */
+  readonly choice: Choice;
   /** Of all layers of the protection. */
   readonly thickness: number | undefined;
   /** The same, working room, flanges and the other's protection; undefined: not known. */
@@ -32,24 +34,24 @@ interface Placed {
 }
 
 /** Of runs that pass a barrier, which is what tells how they are protected. */
-export function roomSubjects(crossings: Crossings, factsOf: FactsOf, decided: Decided, model: FactObject): Subject[] {
-  const ownOf = new Map(
+export function roomSubjects(crossings: Crossings, choices: Choices, decided: Decided, model: FactObject): Subject[] {
+  const byRun = new Map(
     crossings.runs.map((run) => [
       run.id,
       bestOf(
         run.stretches.flatMap(({ ends }) => ends),
-        factsOf,
+        choices,
       ),
     ]),
   );
   const byId = new Map(crossings.penetrations.map((penetration) => [penetration.id, penetration]));
   const isAtFace = (clearance: Clearance, { ends }: Stretch): boolean =>
-    ends.some(({ penetration: id }) => isJudgedAtFace(clearance, byId.get(id)!, factsOf(id)?.system ?? {}));
+    ends.some(({ penetration: id }) => isJudgedAtFace(clearance, byId.get(id)!, choices.get(id)?.chosen.system ?? {}));
   return crossings.runs.flatMap((run) => {
     const placed = run.stretches.flatMap((stretch) => {
-      const own = bestOf(stretch.ends, factsOf) ?? ownOf.get(run.id);
+      const choice = bestOf(stretch.ends, choices) ?? byRun.get(run.id);
       return stretch.clearances.flatMap((clearance) =>
-        own && !isAtFace(clearance, stretch) ? [placedIn(run, stretch, clearance, own, ownOf, decided)] : [],
+        choice && !isAtFace(clearance, stretch) ? [placedIn(run, stretch, clearance, choice, byRun, decided)] : [],
       );
     });
     const untold = placed.filter(({ clearance }) => clearance.obstacle.combustible === null);
@@ -57,7 +59,7 @@ export function roomSubjects(crossings: Crossings, factsOf: FactsOf, decided: De
     const open = least(placed.filter((one) => one.needed === undefined && isWrapped(one)));
     return (
       placed
-        .filter((one) => isFirstOfPair(one, ownOf) && !placed.some((other) => isInOnePlane(one, other)))
+        .filter((one) => isFirstOfPair(one, byRun) && !placed.some((other) => isInOnePlane(one, other)))
         // Where nothing tells how much room is needed, that is said of the tightest place alone.
         .filter((one) => one.needed !== undefined || !isWrapped(one) || one === open || one === speaker || burns(one))
         .map((one) => subjectOf(one, placed, decided, model, one === speaker ? untold.length : 0))
@@ -68,49 +70,49 @@ export function roomSubjects(crossings: Crossings, factsOf: FactsOf, decided: De
 const burns = ({ clearance }: Placed): boolean => clearance.obstacle.combustible === true;
 
 /** At the penetration of the stretch where protection is applied as chosen, else at any. */
-function bestOf(ends: Stretch['ends'], factsOf: FactsOf): OwnFacts | undefined {
-  const all = ends.flatMap(({ penetration }) => factsOf(penetration) ?? []);
+function bestOf(ends: Stretch['ends'], choices: Choices): Choice | undefined {
+  const all = ends.flatMap(({ penetration }) => choices.get(penetration) ?? []);
   // A tested damper has no layers.
-  const layered = all.filter(({ system }) => system.layerThickness !== undefined);
-  return layered.find(({ system }) => system.applied === true) ?? layered[0] ?? all[0];
+  const layered = all.filter(({ chosen }) => chosen.system.layerThickness !== undefined);
+  return layered.find(({ chosen }) => chosen.system.applied === true) ?? layered[0] ?? all[0];
 }
 
 function placedIn(
   run: Run,
   stretch: Stretch,
   clearance: Clearance,
-  own: OwnFacts,
-  ownOf: ReadonlyMap<string, OwnFacts | undefined>,
+  choice: Choice,
+  byRun: ReadonlyMap<string, Choice | undefined>,
   { choices }: Decided,
 ): Placed {
-  const otherProtection = protectionOfOther(clearance, ownOf);
-  const thickness = thicknessOf(protectionAt(stretch, clearance), own);
+  const otherProtection = protectionOfOther(clearance, byRun);
+  const thickness = thicknessOf(protectionAt(stretch, clearance), choice);
   const needed =
     thickness === undefined || otherProtection === undefined
       ? undefined
-      : thickness + otherProtection + workingRoom(choices) + flangeOf(own);
-  return { run, stretch, clearance, own, thickness, needed, otherProtection };
+      : thickness + otherProtection + workingRoom(choices) + flangeOf(choice);
+  return { run, stretch, clearance, choice, thickness, needed, otherProtection };
 }
 
 const workingRoom = (choices: Decided['choices']): number => choices?.room?.working ?? USUAL_WORKING_ROOM;
 
 /** What only a table of common practice says of flanges can fail nothing. */
-const flangeOf = ({ duct }: OwnFacts): number =>
+const flangeOf = ({ facts: { duct } }: Choice): number =>
   textOf(duct, 'flangeFrom') === 'brief' ? (numberOf(duct, 'flangeHeight') ?? 0) : 0;
 
 /** 0 of what has none; of a protected duct as thick as its own tested system has it. */
 function protectionOfOther(
   { obstacle: { protection, run } }: Clearance,
-  ownOf: ReadonlyMap<string, OwnFacts | undefined>,
+  byRun: ReadonlyMap<string, Choice | undefined>,
 ): number | undefined {
   if (!protection || !isProtection(protection.kind)) return 0;
-  const own = run === null ? undefined : ownOf.get(run);
-  return own && thicknessOf(protection, own);
+  const choice = run === null ? undefined : byRun.get(run);
+  return choice && thicknessOf(protection, choice);
 }
 
 /** Of the layers that are declared for the piece itself; at a barrier others may count. */
-function thicknessOf({ kind, layers }: DuctProtection, { system }: OwnFacts): number | undefined {
-  const one = numberOf(system, 'layerThickness');
+function thicknessOf({ kind, layers }: DuctProtection, { chosen }: Choice): number | undefined {
+  const one = numberOf(chosen.system, 'layerThickness');
   const all = kind === 'fireResistingDuct' ? 1 : layers;
   return one === undefined || all === null ? undefined : one * all;
 }
@@ -123,9 +125,9 @@ const protectionAt = ({ parts }: Stretch, { elements: [nearest] }: Clearance): D
 const isWrapped = ({ stretch, clearance }: Placed): boolean => isProtection(protectionAt(stretch, clearance).kind);
 
 /** Two protected ducts beside each other are one place, which the first of their runs speaks of. */
-function isFirstOfPair({ run, clearance: { obstacle } }: Placed, ownOf: ReadonlyMap<string, unknown>): boolean {
+function isFirstOfPair({ run, clearance: { obstacle } }: Placed, byRun: ReadonlyMap<string, unknown>): boolean {
   const isPair = obstacle.run !== null && obstacle.protection && isProtection(obstacle.protection.kind);
-  return !isPair || !ownOf.has(obstacle.run!) || run.id <= obstacle.run!;
+  return !isPair || !byRun.has(obstacle.run!) || run.id <= obstacle.run!;
 }
 
 /** Walls that end in one plane are one surface: the longest of them speaks. */
@@ -144,10 +146,11 @@ const least = (placed: readonly Placed[]): Placed | undefined =>
   );
 
 function subjectOf(one: Placed, all: readonly Placed[], decided: Decided, model: FactObject, untold: number): Subject {
-  const { run, stretch, clearance, own } = one;
+  const { run, stretch, clearance } = one;
+  const own = ownFacts(one.choice);
   const { obstacle, side } = clearance;
   const nearest = stretch.parts.find(({ globalId }) => globalId === clearance.elements[0]?.globalId);
-  const threeSided = threeSidedOf(one, all, decided);
+  const threeSided = threeSidedOf(one, all);
   const duct = nearest ? { ...own.duct, name: oneLine(nearest.name) || nearest.globalId } : own.duct;
   return {
     facts: {
@@ -178,10 +181,10 @@ function subjectOf(one: Placed, all: readonly Placed[], decided: Decided, model:
 const withoutThickness = ({ thickness: _, ...rest }: FactObject): FactObject => rest;
 
 /** Undefined where four sides have room, or there is no such detail. */
-function threeSidedOf(one: Placed, all: readonly Placed[], decided: Decided): ThreeSided | undefined {
-  const { clearance, own, needed } = one;
+function threeSidedOf(one: Placed, all: readonly Placed[]): ThreeSided | undefined {
+  const { clearance, choice, needed } = one;
   const { obstacle, side, distance } = clearance;
-  const system = chosenSystem(own, decided);
+  const system = chosenSystem(choice);
   const isTight = needed !== undefined && distance < needed && isWrapped(one);
   return isTight && system && side ? threeSidedAt(system, obstacle, distance, isCorner(one, all)) : undefined;
 }
@@ -198,7 +201,7 @@ function roomFacts(
   { nearest, duct, threeSided, untold }: RoomBeside,
   choices: Decided['choices'],
 ): FactObject {
-  const { clearance, own } = one;
+  const { clearance, choice } = one;
   const { obstacle, side, distance } = clearance;
   const protection = protectionAt(one.stretch, clearance).kind;
   const { where, move, whither } = besideWords(side, nearest);
@@ -214,7 +217,7 @@ function roomFacts(
     sheetKnown: clearance.from === 'sheet' || clearance.outline === 'sheet',
     working: workingRoom(choices),
     workingFrom: choices?.room?.working !== undefined ? 'brief' : 'commonPractice',
-    flange: flangeOf(own),
+    flange: flangeOf(choice),
     otherProtection: one.otherProtection,
     threeSided: threeSided !== undefined,
     threeSidedMiss: threeSided?.miss,

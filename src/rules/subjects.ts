@@ -20,7 +20,7 @@ import { barrierFacts, endsFacts, leakFacts, tagsUnderGap } from './facts.js';
 import { gapFacts } from './gap-facts.js';
 import type { WallLeak } from './leaks.js';
 import { codeFacts, modelFacts } from './model-facts.js';
-import { type Choice, choicesFor, chosenSystem, type OwnFacts, ownFacts, protectionCounts } from './own-facts.js';
+import { type Choice, choicesFor, chosenSystem, ownFacts, protectionCounts } from './own-facts.js';
 import { pairs } from './pairs.js';
 import { faceSubject, gapSubject, neighbourSubject, penetrationSubject } from './penetration-subjects.js';
 import { roomSubjects } from './room-subjects.js';
@@ -102,18 +102,18 @@ export function casesOf(
   );
   const byRef = new Map(crossings.barriers.map((barrier) => [nameOf(barrier), barrier]));
   subjects.compartment.push(...crossings.compartments.map((one) => compartmentSubject(one, model, byRef)));
-  const { accessGap, bend, accessPanel } = accessSubjects(crossings, (id) => facts.get(id), decided, model);
+  const { accessGap, bend, accessPanel } = accessSubjects(crossings, choices, decided, model);
   subjects.accessGap.push(...accessGap);
   subjects.bend.push(...bend);
   subjects.accessPanel.push(...accessPanel);
   const strategies = runStrategies(crossings, {
     ...decided,
-    testedInLine: (id) => testedInLine(facts.get(id), decided),
+    testedInLine: (id) => testedInLine(choices.get(id)),
   });
   const called = compartmentNames(crossings.compartments);
   const systemAt = (id: string) => {
-    const own = facts.get(id);
-    return own?.system.applied === true ? chosenSystem(own, decided) : undefined;
+    const choice = choices.get(id);
+    return choice?.chosen.system.applied === true ? chosenSystem(choice) : undefined;
   };
   const supportsOf = supportsByRun(crossings.supports);
   const held: SupportedRun[] = [];
@@ -132,7 +132,7 @@ export function casesOf(
     subjects.support.push(...supportSubjects(supported));
     subjects.supportSpan.push(...spanSubjects(supported));
   }
-  subjects.room.push(...roomSubjects(crossings, (id) => facts.get(id), decided, model));
+  subjects.room.push(...roomSubjects(crossings, choices, decided, model));
   const supports = {
     runs: held.length,
     unknownRuns: held.filter(({ isModelled }) => !isModelled).length,
@@ -142,8 +142,8 @@ export function casesOf(
 }
 
 /** Elements in line with the duct that the tested system chosen for a penetration covers. */
-function testedInLine(own: OwnFacts | undefined, decided: Decided): readonly AirElementKind[] {
-  const chosen = own && chosenSystem(own, decided);
+function testedInLine(choice: Choice | undefined): readonly AirElementKind[] {
+  const chosen = choice && chosenSystem(choice);
   if (!chosen) return [];
   const { flexible, inLine } = chosen.scope.duct;
   return flexible ? ['flexible', ...inLine] : inLine;
