@@ -1,7 +1,7 @@
 import type { Limit, Outcome, Tolerance, Unit } from '../model.js';
 import { isCode } from '../strategy/index.js';
 import type { Known, Unknown } from './expression.js';
-import { type FactObject, missingName, VARIABLES } from './fact-schema.js';
+import { type Each, type FactObject, missingName, VARIABLES } from './fact-schema.js';
 import { compare, decimalsOf, holds, rounded, within } from './limit.js';
 import { type BarrierRows, valueByBarrier } from './published-values.js';
 import { ductSizeOf, numberOf, textOf } from './read-fact.js';
@@ -53,8 +53,11 @@ const BLANK: Verdict = {
 };
 
 /** One verdict, or one for each reason that holds. Never `passed` while something the check asks for is unknown. */
-export function evaluateCheck(check: CompiledCheck, given: FactObject, proof: Proof): Verdict[] {
-  const facts = withAllVariables(check, given);
+export const evaluateCheck = (check: CompiledCheck, given: FactObject, proof: Proof): Verdict[] =>
+  evaluateReady(check, withAllVariables(check.each, given), proof);
+
+/** The same of facts that `withAllVariables` made ready, for who holds many checks against them. */
+export function evaluateReady(check: CompiledCheck, facts: FactObject, proof: Proof): Verdict[] {
   const scope = outOfScope(check, facts, proof);
   if (scope) return [scope];
 
@@ -83,7 +86,7 @@ export function evaluateCheck(check: CompiledCheck, given: FactObject, proof: Pr
  * nothing.
  */
 export function requiredLimit(check: CompiledCheck, given: FactObject, proof: Proof): number | undefined {
-  const facts = withAllVariables(check, given);
+  const facts = withAllVariables(check.each, given);
   if (outOfScope(check, facts, proof)) return undefined;
   const limit = limitFor(check, facts);
   if ('known' in limit) return undefined;
@@ -200,6 +203,5 @@ const unknown = (open: Verdict['open'], ...lacking: readonly Unknown[]): Verdict
 });
 
 /** A variable without any fact is an empty object: its facts are unknown, not undeclared. */
-function withAllVariables(check: CompiledCheck, facts: FactObject): FactObject {
-  return Object.fromEntries(VARIABLES[check.each].map((variable) => [variable, facts[variable] ?? {}]));
-}
+export const withAllVariables = (each: Each, facts: FactObject): FactObject =>
+  Object.fromEntries(VARIABLES[each].map((variable) => [variable, facts[variable] ?? {}]));

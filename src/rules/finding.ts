@@ -15,18 +15,23 @@ export interface Candidate {
   readonly verdict: Verdict;
 }
 
-/**
- * Puts candidates in order, numbers them and puts them into words.
- * Keys are given to all of them and then some are left out, so that a finding's key does not depend on what is listed.
- */
+export interface Keyed {
+  readonly candidate: Candidate;
+  readonly key: string;
+}
+
+/** All have keys before some are left out, so that a finding's key does not depend on what is listed. */
+export const withKeys = (candidates: readonly Candidate[]): Keyed[] =>
+  withNames(candidates).map(({ candidate, name }) => ({ candidate, key: hash(name) }));
+
+/** Puts candidates in order, numbers them and puts them into words. */
 export function toFindings(
-  candidates: readonly Candidate[],
+  keyed: readonly Keyed[],
   isListed: (candidate: Candidate) => boolean,
   waiting: ReadonlyMap<Candidate, ReadonlySet<string>>,
 ): Finding[] {
-  return withNames(candidates)
+  return keyed
     .filter(({ candidate }) => isListed(candidate))
-    .map(({ candidate, name }) => ({ candidate, key: hash(name) }))
     .sort(inOrder)
     .map(({ candidate, key }, i) => toFinding(candidate, key, i + 1, waiting.get(candidate)?.size ?? 0));
 }
@@ -38,8 +43,8 @@ export type BareFinding = Pick<
 >;
 
 /** All of them, for who compares outcomes by key: most of the time that findings take goes into words. */
-export const bareFindings = (candidates: readonly Candidate[]): BareFinding[] =>
-  withNames(candidates).map(({ candidate, name }) => bare(candidate, hash(name)));
+export const bareFindings = (keyed: readonly Keyed[]): BareFinding[] =>
+  keyed.map(({ candidate, key }) => bare(candidate, key));
 
 const bare = ({ check, subject, verdict }: Candidate, key: string): BareFinding => ({
   key,
@@ -65,11 +70,6 @@ function toFinding(candidate: Candidate, key: string, number: number, waiting: n
     missing: verdict.missing,
     concession: null,
   };
-}
-
-interface Keyed {
-  readonly candidate: Candidate;
-  readonly key: string;
 }
 
 /** Where GlobalIds repeat, subjects share a key; then the place decides on a number that tells their findings apart. */

@@ -12,9 +12,9 @@ import type {
 } from '../model.js';
 import { compartmentsServed } from '../strategy/airways.js';
 import { proposedPanels } from './access-proposals.js';
-import { evaluateCheck } from './evaluate.js';
-import type { FactObject } from './fact-schema.js';
-import { type BareFinding, bareFindings, type Candidate, toFindings } from './finding.js';
+import { evaluateReady, withAllVariables } from './evaluate.js';
+import { EACH, type Each, type FactObject } from './fact-schema.js';
+import { type BareFinding, bareFindings, type Candidate, type Keyed, toFindings, withKeys } from './finding.js';
 import type { ProjectBrief } from './project-brief.js';
 import { textOf } from './read-fact.js';
 import { type CompiledCheck, RULE_STATUSES, type RuleSet } from './rule-set.js';
@@ -53,7 +53,7 @@ export function judgeWithResults(
 
 /** Outcomes alone, of every finding, listed or not: for who judges the same places again and again. */
 export const judgeOutcomes = (crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): BareFinding[] =>
-  bareFindings(decide(crossings, rules, options).candidates);
+  bareFindings(decide(crossings, rules, options).keyed());
 
 /** What it comes to, without all that is only shown. */
 export interface BriefJudgement {
@@ -68,8 +68,8 @@ export function judgeBriefly(
   options: Omit<JudgeOptions, 'allFindings'> = {},
 ): BriefJudgement {
   const decided = decide(crossings, rules, options);
-  const { checks, candidates } = decided;
-  return { judgement: { checks, findings: listedOf(decided, options) }, results: bareFindings(candidates) };
+  const { checks, keyed } = decided;
+  return { judgement: { checks, findings: listedOf(decided, options) }, results: bareFindings(keyed()) };
 }
 
 interface DecidedCases
@@ -78,9 +78,18 @@ interface DecidedCases
   /** Worked out when it is asked for: what would do elsewhere is a third of the work, and decides nothing. */
   readonly tested: () => ReadonlyMap<string, TestedFor>;
   readonly proposedPanels: () => Judgement['proposedPanels'];
-  readonly candidates: readonly Candidate[];
+  /** Once for what is listed and for all that came of it. */
+  readonly keyed: () => readonly Keyed[];
   readonly waiting: Waiting;
 }
+
+/** A subject with its facts as checks read them. */
+interface Ready {
+  readonly subject: Subject;
+  readonly facts: FactObject;
+}
+
+const readyFor = (each: Each, subject: Subject): Ready => ({ subject, facts: withAllVariables(each, subject.facts) });
 
 function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): DecidedCases {
   const { demonstration = false, choices } = options.brief ?? {};
@@ -98,13 +107,20 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
   const { subjects, strategies, supports, choices: chosen } = casesOf(crossings, options.models, decided);
   const { jurisdiction, edition, siteTolerance } = choices ?? {};
   const proof = { demonstration, jurisdiction, edition, siteTolerance };
-  const judgedBy = (check: CompiledCheck, of: readonly Subject[]): Candidate[] =>
-    of.flatMap((subject) => evaluateCheck(check, subject.facts, proof).map((verdict) => ({ check, subject, verdict })));
+  const judgedBy = (check: CompiledCheck, of: readonly Ready[]): Candidate[] =>
+    of.flatMap(({ subject, facts }) =>
+      evaluateReady(check, facts, proof).map((verdict) => ({ check, subject, verdict })),
+    );
+  // Dozens of checks look at each subject.
+  const ready = new Map(EACH.map((each) => [each, subjects[each].map((subject) => readyFor(each, subject))]));
   const places = new Map(
-    rules.checks.filter(({ each }) => each !== 'model').map((check) => [check, judgedBy(check, subjects[check.each])]),
+    rules.checks
+      .filter(({ each }) => each !== 'model')
+      .map((check) => [check, judgedBy(check, ready.get(check.each)!)]),
   );
   // What is said once for all models may be that places wait for the code, so those are judged first.
-  const model = subjects.model.map((subject) => withWaiting(subject, [...places.values()].flat()));
+  const all = [...places.values()].flat();
+  const model = subjects.model.map((subject) => readyFor('model', withWaiting(subject, all)));
   const judged = rules.checks.map((check) => ({ check, candidates: places.get(check) ?? judgedBy(check, model) }));
   const candidates = judged.flatMap((one) => one.candidates);
   return {
@@ -114,7 +130,7 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     rules: rules.documents,
     proposedPanels: once(() => proposedPanels(crossings, { checks: rules.checks, proof, subjects })),
     checks: judged.map((one) => resultOf(one.check, one.candidates)),
-    candidates,
+    keyed: once(() => withKeys(candidates)),
     waiting: waitingFor(candidates),
   };
 }
@@ -157,8 +173,8 @@ function allowedSystems(systems: readonly TestedSystem[], choices: ProjectBrief[
   return systems.filter(({ id }) => named.length === 0 || named.includes(id));
 }
 
-const findingsOf = ({ candidates, waiting }: DecidedCases, isListed: (one: Candidate) => boolean): Finding[] =>
-  toFindings(candidates, isListed, waiting.penetrations);
+const findingsOf = ({ keyed, waiting }: DecidedCases, isListed: (one: Candidate) => boolean): Finding[] =>
+  toFindings(keyed(), isListed, waiting.penetrations);
 
 /** Of several systems that were gone by, the one that proves least; where none was chosen nothing is proved. */
 function statusOf(basis: RuleStatus | 'system', judged: readonly Candidate[]): RuleStatus {

@@ -1,12 +1,14 @@
-/** The demo building from bytes to findings, stage by stage. */
+/** The demo building from bytes to findings, stage by stage, and what other findings another choice would bring. */
 import { demoBuilding } from '../../fixtures/demo-building.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
+import { tryChoices } from '../../src/report/try-choices.js';
 import {
   constructionRows,
   judgeWithResults,
   largestSeparation,
   type ProjectBrief,
+  parseAssumption,
   type RuleSet,
 } from '../../src/rules/index.js';
 
@@ -39,6 +41,10 @@ export async function demoStages(rules: RuleSet, brief: ProjectBrief): Promise<S
   const federation = await timed('read the demo building', () => readFederation(inputs, options));
   const separation = largestSeparation(rules);
   const crossings = await timed('find its penetrations', () => findPenetrations(federation, { separation, facts }));
-  await timed('judge them', () => judgeWithResults(crossings, rules, { brief, models: federation.models }));
+  const { models } = federation;
+  const judged = await timed('judge them', () => judgeWithResults(crossings, rules, { brief, models }));
+  const trial = { crossings, rules, brief, models, judged };
+  const other = [parseAssumption('siteTolerance=15')];
+  await timed(`judge all ${judged.results.length} results again under another choice`, () => tryChoices(trial, other));
   return stages;
 }
