@@ -12,6 +12,7 @@ type Part<P extends Detail['parts'][number]['part']> = Extract<Detail['parts'][n
 export interface Place {
   readonly facts: FactObject;
   readonly size: DuctSize;
+  readonly barrier: { readonly kind: string | undefined; readonly construction: string | undefined };
   /** Of the protection that is there; undefined: not known. */
   readonly layers: number | undefined;
   /** Tested in such a barrier with as many layers; undefined where the barrier is not known well enough. */
@@ -20,7 +21,8 @@ export interface Place {
 
 export function placeOf(system: System, facts: FactObject): Place {
   const layers = layersThere(system.protection, facts);
-  return { facts, size: ductSizeOf(facts), layers, details: inBarrier(system, facts, layers) };
+  const barrier = { kind: barrierKind(facts), construction: barrierConstruction(facts) };
+  return { facts, size: ductSizeOf(facts), barrier, layers, details: inBarrier(system, barrier, layers) };
 }
 
 /**
@@ -39,8 +41,11 @@ const barrierKind = textReader('barrier.kind');
 const barrierConstruction = textReader('barrier.construction');
 const treatmentLayers = numberReader('penetration.treatment.layers');
 
-function inBarrier({ details, scope }: System, facts: FactObject, layers: number | undefined): Detail[] | undefined {
-  const [kind, construction] = [barrierKind(facts), barrierConstruction(facts)];
+function inBarrier(
+  { details, scope }: System,
+  { kind, construction }: Place['barrier'],
+  layers: number | undefined,
+): Detail[] | undefined {
   if (kind === undefined || construction === undefined) return undefined;
   const tested = testedConstructions(scope.barriers, construction);
   return details.filter(

@@ -26,47 +26,38 @@ function follow(facts: FactObject, steps: readonly string[]): FactValue | FactOb
 export const isObject = (value: FactValue | FactObject | undefined): value is FactObject =>
   typeof value === 'object' && !Array.isArray(value);
 
-export const numberOf = (facts: FactObject, path: string): number | undefined => {
-  const value = factOf(facts, path);
-  return typeof value === 'number' ? value : undefined;
-};
+type Read = FactValue | FactObject | undefined;
+const asNumber = (value: Read): number | undefined => (typeof value === 'number' ? value : undefined);
+const asText = (value: Read): string | undefined => (typeof value === 'string' ? value : undefined);
 
-export const textOf = (facts: FactObject, path: string): string | undefined => {
-  const value = factOf(facts, path);
-  return typeof value === 'string' ? value : undefined;
-};
+export const numberOf = (facts: FactObject, path: string): number | undefined => asNumber(factOf(facts, path));
+export const textOf = (facts: FactObject, path: string): string | undefined => asText(factOf(facts, path));
 
 /** The same for paths of our own, which are read at every place: what leads along one is made ready once. */
-export function factReader(path: string): (facts: FactObject) => FactValue | FactObject | undefined {
+export function factReader(path: string): (facts: FactObject) => Read {
   const steps = path.split('.');
   return (facts) => follow(facts, steps);
 }
 
 export function numberReader(path: string): (facts: FactObject) => number | undefined {
   const read = factReader(path);
-  return (facts) => {
-    const value = read(facts);
-    return typeof value === 'number' ? value : undefined;
-  };
+  return (facts) => asNumber(read(facts));
 }
 
 export function textReader(path: string): (facts: FactObject) => string | undefined {
   const read = factReader(path);
-  return (facts) => {
-    const value = read(facts);
-    return typeof value === 'string' ? value : undefined;
-  };
+  return (facts) => asText(read(facts));
 }
 
-const SHAPE = textReader('duct.shape');
-const WIDTH = numberReader('duct.width');
-const HEIGHT = numberReader('duct.height');
-const DIAMETER = numberReader('duct.diameter');
+export const ductShape = textReader('duct.shape');
+const ductWidth = numberReader('duct.width');
+const ductHeight = numberReader('duct.height');
+const ductDiameter = numberReader('duct.diameter');
 
 /** What the facts say of the duct's section. */
 export const ductSizeOf = (facts: FactObject): DuctSize => ({
-  shape: SHAPE(facts),
-  width: WIDTH(facts),
-  height: HEIGHT(facts),
-  diameter: DIAMETER(facts),
+  shape: ductShape(facts),
+  width: ductWidth(facts),
+  height: ductHeight(facts),
+  diameter: ductDiameter(facts),
 });

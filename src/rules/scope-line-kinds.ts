@@ -1,21 +1,18 @@
 /** What the scope of a tested system is made of, one entry for each limit that a penetration can miss. */
 import type { AtDetail, AtFixing, AtPenetration, AtSystem, LineKind } from './line-kind.js';
-import { factReader, numberReader, textReader } from './read-fact.js';
-import type { Tested } from './system-facts.js';
+import { ductShape, factReader, textReader } from './read-fact.js';
+import { insulationAsked, integrityAsked, type Tested } from './system-facts.js';
 
 const fact = (path: string) => {
   const read = factReader(path);
   return { fact: path, measured: ({ facts }: AtSystem) => read(facts) };
 };
 
-const shape = textReader('duct.shape');
 const gapsTo = textReader('penetration.gapsTo');
 const ratingState = textReader('barrier.rating.state');
-const integrity = numberReader('penetration.required.integrity');
-const insulation = numberReader('penetration.required.insulation');
 const movementGiven = factReader('brief.movementGiven');
 
-const isCircular = ({ facts }: AtSystem): boolean => shape(facts) === 'circular';
+const isCircular = ({ facts }: AtSystem): boolean => ductShape(facts) === 'circular';
 const hasShape = ({ system }: AtSystem): boolean => system.shapeAllowed !== false;
 const hasConstruction = ({ system }: AtSystem): boolean => system.constructionAllowed !== false;
 const isHeld = ({ system }: AtSystem): boolean => system.fixingNeeded;
@@ -347,7 +344,7 @@ const KINDS = [
     fact: 'system.integrity',
     measured: ({ system }) => system.integrity,
     unit: 'min',
-    atLeast: ({ facts }) => integrity(facts),
+    atLeast: ({ facts }) => integrityAsked(facts),
     untold: mayAskLess,
   },
   {
@@ -357,7 +354,7 @@ const KINDS = [
     fact: 'system.insulation',
     measured: ({ system }) => system.insulation,
     unit: 'min',
-    atLeast: ({ facts }) => insulation(facts),
+    atLeast: ({ facts }) => insulationAsked(facts),
     untold: mayAskLess,
   },
 ] as const satisfies readonly Sorted[];

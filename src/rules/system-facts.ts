@@ -11,11 +11,9 @@ import type { Fixing, TestedSystem, TestedSystemDocument } from './tested-system
 const treatmentKind = textReader('penetration.treatment.kind');
 const ductMaterial = textReader('duct.material');
 const ductElement = textReader('duct.element');
-const barrierKind = textReader('barrier.kind');
-const barrierConstruction = textReader('barrier.construction');
 const fireSide = textReader('brief.fire');
-const integrityAsked = numberReader('penetration.required.integrity');
-const insulationAsked = numberReader('penetration.required.insulation');
+export const integrityAsked = numberReader('penetration.required.integrity');
+export const insulationAsked = numberReader('penetration.required.insulation');
 const integrityDeclared = numberReader('penetration.treatment.integrity');
 const insulationDeclared = numberReader('penetration.treatment.insulation');
 
@@ -34,7 +32,7 @@ export function systemFacts({ system, fixing, detail }: Tested, facts: FactObjec
 }
 
 /** Whatever holds and seals it. */
-export function systemLimits(system: TestedSystem | TestedSystemDocument, { facts, size, layers }: Place) {
+export function systemLimits(system: TestedSystem | TestedSystemDocument, { facts, size, barrier, layers }: Place) {
   const { scope } = system;
   const treatment = treatmentKind(facts);
   const isOfThisKind = treatment === system.protection || treatment === 'both';
@@ -47,7 +45,7 @@ export function systemLimits(system: TestedSystem | TestedSystemDocument, { fact
     shapeAllowed: shapeIn(scope.duct, size),
     materialAllowed: among(scope.duct.materials, ductMaterial(facts)),
     elementAllowed: elementIn(scope.duct, ductElement(facts)),
-    ...barrierLimits(system, facts),
+    ...barrierLimits(system, barrier),
     ...largestSection(scope.duct, size),
     ...ductLimits(scope.duct, size),
     ...thicknesses(system, layers),
@@ -108,8 +106,7 @@ function fireAllowed(tested: readonly string[] | undefined, asked: string | unde
   return asked === undefined ? undefined : tested.includes(asked);
 }
 
-function barrierLimits({ scope }: TestedSystemDocument | TestedSystem, facts: FactObject) {
-  const [kind, construction] = [barrierKind(facts), barrierConstruction(facts)];
+function barrierLimits({ scope }: TestedSystemDocument | TestedSystem, { kind, construction }: Place['barrier']) {
   const rows = scope.barriers.filter(
     (row) => row.construction === construction && (!row.kinds || row.kinds.some((one) => one === kind)),
   );

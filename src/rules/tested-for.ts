@@ -30,28 +30,35 @@ function testedAt(penetration: Penetration, { facts, chosen }: Choice, systems: 
   const isConcerned = penetration.crossing === 'through' && resistsFire(penetration.barrier.rating) !== false;
   const isApplied = chosen.system.applied === true;
   const { feasible, nearest } = isConcerned ? fittingAt(facts, systems) : { feasible: [], nearest: [] };
+  const told = (one: Candidate): Told => {
+    const lines = scopeLines(one, one.facts);
+    return { detail: detailOf(one, lines, penetration), lines: lines.map((line) => lineOf(line, penetration)) };
+  };
   return {
     penetration: penetration.id,
-    chosen:
-      candidate && isApplied && isConcerned
-        ? {
-            ...detailOf(candidate, penetration),
-            by: chosen.settled ? 'brief' : 'review',
-            scope: scopeLines(candidate, candidate.facts).map((line) => lineOf(line, penetration)),
-          }
-        : null,
-    feasible: feasible.map((one) => detailOf(one, penetration)),
-    nearest: nearest.map((one) => {
-      const lines = scopeLines(one, one.facts).map((line) => lineOf(line, penetration));
+    chosen: candidate && isApplied && isConcerned ? chosenAs(told(candidate), chosen.settled) : null,
+    feasible: feasible.map((one) => told(one).detail),
+    nearest: nearest.map(told).map(({ detail, lines }) => {
       const that = (wanted: ScopeLine['outcome']) => lines.filter(({ outcome }) => outcome === wanted);
-      return { ...detailOf(one, penetration), misses: that('missed'), unknown: that('unknown') };
+      return { ...detail, misses: that('missed'), unknown: that('unknown') };
     }),
   };
 }
 
-function detailOf(candidate: Candidate, at: Penetration): TestedDetail {
+interface Told {
+  readonly detail: TestedDetail;
+  readonly lines: readonly ScopeLine[];
+}
+
+const chosenAs = ({ detail, lines }: Told, isSettled: boolean): TestedFor['chosen'] => ({
+  ...detail,
+  by: isSettled ? 'brief' : 'review',
+  scope: lines,
+});
+
+function detailOf(candidate: Candidate, lines: readonly Line[], at: Penetration): TestedDetail {
   const { system, detail, fixing, facts, material } = candidate;
-  const tightest = tightestOf(scopeLines(candidate, facts));
+  const tightest = tightestOf(lines);
   const layers = layersThere(system.protection, facts) ?? null;
   return {
     title: titleOf({ system, detail, fixing }, layers),
