@@ -269,6 +269,7 @@ describe('the shipped demonstration', () => {
       lengths: [
         { layers: 1, length: 38 },
         { layers: 2, length: 75 },
+        { layers: 3, length: 115 },
       ],
     });
     expect(fixings.straps?.pattern.straps).toMatchObject({
