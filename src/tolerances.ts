@@ -193,3 +193,6 @@ export const STEEP = 45;
 
 /** A piece of duct that a move makes shorter stays at least so long: less is no piece that is made. Common practice, no source. */
 export const LEAST_PIECE = 100;
+
+/** Cuts are planned in whole steps of this where sizes are no whole millimetres: what a review rounds lengths to. */
+export const CUT_LENGTH_STEP = 0.1;

@@ -21,13 +21,13 @@ export function purchasesOf({ items, materials, cutting, packLitres, choices }: 
     const plans = cutting.filter((one) => one.material === material.id);
     const loose = items.filter((item) => item.material === material.id && !planned.has(item.id));
     return [
-      ...plans.map(({ stock, plan }) => ({
-        material: material.id,
-        unit: stock,
-        amount: plan.used,
-        unknownIn: 0,
-        cost: costOfOrder({ amount: plan.used, unit: unitOf(plan.stock) }, material, choices),
-      })),
+      ...plans
+        .flatMap(({ plan }) => plan.used)
+        .filter(({ stock }) => stock.onHand === undefined)
+        .map(({ stock, pieces: amount }) => ({
+          ...{ material: material.id, unit: stock.id, amount, unknownIn: 0 },
+          cost: costOfOrder({ amount, unit: unitOf(stock) }, material, choices),
+        })),
       ...(loose.length === 0 ? [] : [together(loose, material, looseUnit(material, packLitres, choices), choices)]),
     ];
   });

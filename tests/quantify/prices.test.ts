@@ -77,8 +77,9 @@ describe('what is ordered', () => {
       material: BLANKET.id,
       stock: 'roll 7320 x 610',
       plan: {
-        stock: { id: 'roll', form: 'roll', length: 7320, width: 610, kerf: 0 },
-        ...{ patterns: [], used: 2, lowerBound: 2, gap: 0, waste: 0.1, method: 'by hand' },
+        used: [{ stock: { id: 'roll 7320 x 610', form: 'roll', length: 7320, width: 610, kerf: 0 }, pieces: 2 }],
+        ...{ patterns: [], bought: 14640, lowerBound: 14640, gap: 0, waste: 0.1, method: 'by hand' },
+        boundHoldsFor: 'every plan',
       },
       parts: [{ part: 'a', items: ['Q-1'] }],
     },

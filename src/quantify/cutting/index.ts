@@ -1,0 +1,2 @@
+export { keptOffcuts, planCuts } from './plan-cuts.js';
+export * from './types.js';
