@@ -13,7 +13,7 @@ export class BarPricing implements Pricing {
 
   constructor(
     private readonly problem: Problem,
-    private readonly effort: Effort,
+    readonly effort: Effort,
   ) {
     this.bars = problem.sheets.map((sheet) => {
       const lies = liesOn(problem, sheet);

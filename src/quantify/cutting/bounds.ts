@@ -27,6 +27,32 @@ export function leastCost(problem: Problem, values: readonly number[], held: rea
   );
 }
 
+/** Values of parts in whole numbers, and the most that a piece of each stock holds of them. */
+export interface Proof {
+  readonly bound: number;
+  readonly values: readonly number[];
+  readonly held: readonly number[];
+}
+
+/** Products are rounded in their last digits; to ask a little less does no harm. */
+const ROUNDING = 1000;
+
+/**
+ * What a pattern of each stock is worth at least in a plan that costs less than `beat`: the values that prove the bound
+ * show how much a plan loses by each pattern that is worth less than the best.
+ */
+export function leastWorth(problem: Problem, { values, held }: Proof, beat: number): number[] {
+  const { sheets, kinds } = problem;
+  const worth = (i: number): number => held[i]! / sheets[i]!.cost;
+  const bought = sheets.flatMap(({ cost }, i) => (cost > 0 ? [i] : []));
+  const best = Math.max(...bought.map(worth));
+  const total = kinds.reduce((sum, { count }, i) => sum + count * values[i]!, 0);
+  const free = sheets.reduce((sum, { cost, onHand }, i) => sum + (cost === 0 ? onHand * held[i]! : 0), 0);
+  // Costs are whole numbers, so that what is better costs at least one less.
+  const slack = (beat - 1) * best - (total - free);
+  return sheets.map(({ cost }, i) => (cost === 0 ? held[i]! : cost * best) - slack - ROUNDING);
+}
+
 /** Sums looked at to round a bound up to one. */
 const SUMS = 1e6;
 

@@ -9,6 +9,8 @@ import type { Standing } from './standing.js';
 
 /** Rounds of new patterns before anything more is settled. */
 const ROUNDS = 12;
+/** Share of the effort after which only known patterns are used. */
+const SHARE = 0.9;
 /** A solver's 3 may be 2.9999999. */
 const NOISE = 1e-6;
 
@@ -36,7 +38,7 @@ function relaxedFor(problem: Problem, pricing: Pricing, relaxation: Relaxation, 
   relaxation.ask(left.counts, left.onHand);
   let relaxed = relaxation.solve();
   for (let round = 0; relaxed && round < ROUNDS; round++) {
-    if (relaxation.add(payingPatterns(problem, pricing, relaxed, left.counts)) === 0) break;
+    if (relaxation.add(payingPatterns(problem, pricing, relaxed, left.counts, SHARE)) === 0) break;
     relaxed = relaxation.solve();
   }
   return relaxed;

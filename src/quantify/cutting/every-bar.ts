@@ -3,8 +3,8 @@
  * there is between the bound and what is to be beaten. Whole cuts of these that cost less are all there are.
  */
 import { barPattern } from './bars.js';
-import type { Proof } from './column-generation.js';
-import type { Pattern } from './pattern.js';
+import { leastWorth, type Proof } from './bounds.js';
+import type { Candidates, Pattern } from './pattern.js';
 import { type Lie, liesOn, type Problem } from './problem.js';
 
 /** Patterns, numbers kept and steps beyond which it is given up. */
@@ -12,37 +12,17 @@ const PATTERNS = 20_000;
 const KEPT = 4e6;
 const STEPS = 4e6;
 
-/** @returns undefined where there are too many */
-export function everyBar(problem: Problem, proof: Proof, beat: number): Pattern[] | undefined {
-  const { values, held } = proof;
+export function everyBar(problem: Problem, proof: Proof, beat: number): Candidates {
   const patterns: Pattern[] = [];
-  const dearest = costliest(problem, held);
-  const total = problem.kinds.reduce((sum, { count }, i) => sum + count * values[i]!, 0);
-  const free = problem.sheets.reduce((sum, { cost, onHand }, i) => sum + (cost === 0 ? onHand * held[i]! : 0), 0);
-  // Costs are whole numbers, so that what is better costs at least one less.
-  const slack = (beat - 1) * held[dearest]! - problem.sheets[dearest]!.cost * (total - free);
   let steps = STEPS;
-  for (const [sheet, { cost, onHand }] of problem.sheets.entries()) {
-    if (onHand === 0) continue;
-    const full = cost === 0 ? held[sheet]! : (cost * held[dearest]!) / problem.sheets[dearest]!.cost;
-    const least = full - slack / problem.sheets[dearest]!.cost - ROUNDING;
-    const search = new Bars(problem, sheet, values, least, steps, PATTERNS - patterns.length);
-    if (!search.run()) return undefined;
-    steps = search.steps;
-    patterns.push(...search.found);
+  for (const [sheet, least] of leastWorth(problem, proof, beat).entries()) {
+    const bars = new Bars(problem, sheet, proof.values, least, steps, PATTERNS - patterns.length);
+    const complete = bars.run();
+    patterns.push(...bars.found);
+    if (!complete) return { patterns, complete };
+    steps = bars.steps;
   }
-  return patterns;
-}
-
-/** Products are rounded in their last digits; a pattern too many does no harm. */
-const ROUNDING = 1000;
-
-/** The bought stock whose best pattern is worth most for its cost. */
-function costliest({ sheets }: Problem, held: readonly number[]): number {
-  let best = -1;
-  for (const [i, { cost }] of sheets.entries())
-    if (cost > 0 && (best < 0 || held[i]! * sheets[best]!.cost > held[best]! * cost)) best = i;
-  return best;
+  return { patterns, complete: true };
 }
 
 /** The patterns of one stock that are worth at least so much. */

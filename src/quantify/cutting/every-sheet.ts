@@ -1,124 +1,145 @@
-/** All patterns of sheets by three stages of cuts, where there are few parts: by which parts a strip and a sheet can hold. */
-import { type Pattern, patternOf, type Section, type Strip } from './pattern.js';
-import type { Lie, Problem } from './problem.js';
+/**
+ * All patterns of sheets that a better plan could use, as `every-bar.ts` has them of bars: first every strip that is worth
+ * enough beside the best of others, then every set of them. What a part more could be added to is left out.
+ */
+import { leastWorth, type Proof } from './bounds.js';
+import { type Candidates, type Pattern, patternOf, type Section, type Strip, takesKey } from './pattern.js';
+import type { Problem } from './problem.js';
 import { StripTable } from './strips.js';
 
-/** Selections of parts beyond which it is given up: the time goes by their square. */
-const SELECTIONS = 2000;
+/** Strips, patterns and steps beyond which it is given up. */
+const MOST = 20_000;
+const STEPS = 3e6;
+/** Sections, and steps of the tables that bound what follows, beyond which it is not begun. */
+const SECTIONS = 2000;
+const TABLES = 3e8;
 
-/** Only those that nothing can be added to. @returns undefined where there are too many selections */
-export function everySheet(problem: Problem): Pattern[] | undefined {
-  const count = problem.kinds.reduce((product, kind) => product * (kind.count + 1), 1);
-  if (count > SELECTIONS) return undefined;
-  const selections = selectionsOf(problem);
-  return problem.sheets.flatMap((sheet, i) =>
-    [false, true].flatMap((across) => {
+export function everySheet(problem: Problem, proof: Proof, beat: number): Candidates {
+  const patterns: Pattern[] = [];
+  const budget = { steps: STEPS };
+  const least = leastWorth(problem, proof, beat);
+  let complete = true;
+  for (const [i, sheet] of problem.sheets.entries())
+    for (const across of [false, true]) {
       const table = new StripTable(problem, sheet, across);
-      return fullest(selections, table).map((strips) => patternOf(problem, i, across, strips));
-    }),
-  );
-}
-
-/** So many of each kind, by number: what is taken from a selection is taken from its number. */
-interface Selections {
-  readonly takes: readonly (readonly number[])[];
-  /** What one part of a kind adds to the number. */
-  readonly steps: readonly number[];
-}
-
-function selectionsOf({ kinds }: Problem): Selections {
-  let count = 1;
-  const steps = kinds.map((kind) => {
-    const step = count;
-    count *= kind.count + 1;
-    return step;
-  });
-  const take = (n: number): number[] => kinds.map((kind, i) => Math.floor(n / steps[i]!) % (kind.count + 1));
-  return { steps, takes: Array.from({ length: count }, (_, n) => take(n)) };
-}
-
-const isPart = ({ takes }: Selections, part: number, whole: number): boolean =>
-  part <= whole && takes[part]!.every((take, kind) => take <= takes[whole]![kind]!);
-
-interface Stack {
-  readonly section: Section;
-  readonly selection: number;
-  readonly along: number;
-  readonly across: number;
-}
-
-/** Every section, whatever its height up to the width of the stock. */
-function stacksOf({ steps, takes }: Selections, { groups, width }: StripTable): Stack[] {
-  const all = takes.at(-1)!;
-  return groups.flatMap(({ along, lies }) => {
-    let stacks: Stack[] = [{ section: [], selection: 0, along, across: 0 }];
-    for (const lie of lies)
-      stacks = stacks.flatMap((stack) => {
-        const most = Math.min(all[lie.kind]!, Math.floor((width - stack.across) / lie.across));
-        return Array.from({ length: most + 1 }, (_, n) => ({
-          section: [...stack.section, ...Array.from<Lie>({ length: n }).fill(lie)],
-          selection: stack.selection + n * steps[lie.kind]!,
-          along,
-          across: stack.across + n * lie.across,
-        }));
-      });
-    return stacks.filter(({ section }) => section.length > 0);
-  });
-}
-
-interface HeldStrip {
-  readonly height: number;
-  readonly strip: Strip;
-}
-
-/** The lowest strip that holds each selection; undefined where none does. */
-function lowestStrips(selections: Selections, table: StripTable): (HeldStrip | undefined)[] {
-  const lowest: (HeldStrip | undefined)[] = selections.takes.map(() => undefined);
-  const stacks = stacksOf(selections, table);
-  for (const height of [...table.heights].sort((a, b) => a - b)) {
-    const within = stacks.filter(({ across }) => across <= height);
-    const length = selections.takes.map((_, n) => (n === 0 ? 0 : Infinity));
-    const last: (Stack | undefined)[] = [];
-    for (let n = 1; n < length.length; n++)
-      for (const stack of within) {
-        if (!isPart(selections, stack.selection, n)) continue;
-        const longer = length[n - stack.selection]! + stack.along;
-        if (longer > table.length || longer >= length[n]!) continue;
-        length[n] = longer;
-        last[n] = stack;
-      }
-    for (let n = 1; n < length.length; n++)
-      if (!lowest[n] && length[n]! < Infinity)
-        lowest[n] = { height, strip: chain(n, last).map(({ section }) => section) };
-  }
-  return lowest;
-}
-
-/** What was put in last, then what before it. */
-function chain<T extends { readonly selection: number }>(from: number, last: readonly (T | undefined)[]): T[] {
-  const items: T[] = [];
-  for (let n = from; n > 0; n -= items.at(-1)!.selection) items.push(last[n]!);
-  return items;
-}
-
-/** The strips of every sheet that nothing can be added to. */
-function fullest(selections: Selections, table: StripTable): Strip[][] {
-  const strips = lowestStrips(selections, table).flatMap((held, selection) => (held ? [{ ...held, selection }] : []));
-  const height = selections.takes.map((_, n) => (n === 0 ? 0 : Infinity));
-  const last: ((typeof strips)[number] | undefined)[] = [];
-  for (let n = 1; n < height.length; n++)
-    for (const strip of strips) {
-      if (strip.selection > n) break;
-      if (!isPart(selections, strip.selection, n)) continue;
-      const higher = height[n - strip.selection]! + strip.height;
-      if (higher > table.width || higher >= height[n]!) continue;
-      height[n] = higher;
-      last[n] = strip;
+      const sets = setsOfStrips(problem, table, proof.values, least[i]!, budget);
+      patterns.push(...sets.found.map((strips) => patternOf(problem, i, across, strips)));
+      complete &&= sets.complete;
     }
-  const all = selections.takes.at(-1)!;
-  const isFull = (n: number): boolean =>
-    selections.steps.every((step, kind) => selections.takes[n]![kind]! === all[kind]! || height[n + step] === Infinity);
-  return selections.takes.flatMap((_, n) =>
-    n > 0 && height[n]! < Infinity && isFull(n) ? [chain(n, last).map(({ strip }) => strip)] : [],
-  );
+  return { patterns: [...new Map(patterns.map((pattern) => [takesKey(pattern), pattern])).values()], complete };
+}
+
+interface Found<T> {
+  readonly found: T[];
+  readonly complete: boolean;
+}
+
+interface Valued<T> {
+  readonly of: T;
+  readonly value: number;
+  /** Along the strip of a section; across it of a strip. */
+  readonly size: number;
+}
+
+/** Steps that are left, for all together. */
+interface Budget {
+  steps: number;
+}
+
+function setsOfStrips(
+  problem: Problem,
+  table: StripTable,
+  values: readonly number[],
+  least: number,
+  budget: Budget,
+): Found<Strip[]> {
+  const counts = problem.kinds.map(({ count }) => count);
+  const all = table.sections(counts, SECTIONS);
+  if (!all || table.steps(table.heights, counts) > TABLES) return { found: [], complete: false };
+  const rests = new Map(table.heights.map((height) => [height, table.restOfStrip(height, values, counts)]));
+  const worth = new Map([...rests].map(([height, rest]) => [height, rest(table.length)]));
+  const rest = table.restOfSheet(worth);
+  const sections = all.map((section) => ({
+    of: section,
+    value: section.reduce((sum, { kind }) => sum + values[kind]!, 0),
+    size: section[0]!.along,
+    height: section.reduce((sum, { across }) => sum + across, 0),
+  }));
+  const strips: Valued<Strip>[] = [];
+  let complete = true;
+  for (const height of table.heights) {
+    const needed = least - rest(table.width - height);
+    if (worth.get(height)! < needed) continue;
+    const within = sections.filter((section) => section.height <= height);
+    const found = stripsOf(within, height, needed, table.length, rests.get(height)!, counts, budget);
+    strips.push(...found.found);
+    complete &&= found.complete && strips.length <= MOST;
+  }
+  const sets: Strip[][] = [];
+  const done = combine(strips, table.width, least, rest, budget, (set, value) => {
+    if (value >= least) sets.push(set.map(({ of }) => of));
+    return sets.length <= MOST;
+  });
+  return { found: sets, complete: complete && done };
+}
+
+/** Strips that are just so high, into which no section more goes. */
+function stripsOf(
+  sections: readonly (Valued<Section> & { readonly height: number })[],
+  height: number,
+  needed: number,
+  length: number,
+  rest: (room: number) => number,
+  counts: readonly number[],
+  budget: Budget,
+): Found<Valued<Strip>> {
+  const strips: Valued<Strip>[] = [];
+  const done = combine(sections, length, needed, rest, budget, (set, value, room) => {
+    const left = [...counts];
+    for (const { of } of set) for (const { kind } of of) left[kind]! -= 1;
+    if (left.some((count) => count < 0)) return 'back';
+    const fits = ({ of, size }: Valued<Section>): boolean => size <= room && canTake(left, of);
+    if (value >= needed && set.some((section) => section.height === height) && !sections.some(fits))
+      strips.push({ of: set.map(({ of }) => of), value, size: height });
+    return strips.length <= MOST;
+  });
+  return { found: strips, complete: done };
+}
+
+function canTake(left: readonly number[], section: Section): boolean {
+  const after = [...left];
+  return section.every(({ kind }) => after[kind]!-- > 0);
+}
+
+/**
+ * Every choice of items, each as often as there is room, that with the best of the rest is worth at least so much.
+ *
+ * @param visit of a choice: whether to go on; `back` to leave out what adds to it
+ * @returns whether it came to its end
+ */
+function combine<T extends Valued<unknown>>(
+  items: readonly T[],
+  room: number,
+  least: number,
+  rest: (room: number) => number,
+  budget: Budget,
+  visit: (chosen: readonly T[], value: number, room: number) => boolean | 'back',
+): boolean {
+  const chosen: T[] = [];
+  const from = (first: number, value: number, left: number): boolean => {
+    budget.steps -= 1;
+    if (budget.steps < 0) return false;
+    const go = chosen.length === 0 || visit(chosen, value, left);
+    if (go !== true) return go === 'back';
+    for (let i = first; i < items.length; i++) {
+      const item = items[i]!;
+      if (item.size > left || value + item.value + rest(left - item.size) < least) continue;
+      chosen.push(item);
+      const ended = from(i, value + item.value, left - item.size);
+      chosen.pop();
+      if (!ended) return false;
+    }
+    return true;
+  };
+  return from(0, 0, room);
 }

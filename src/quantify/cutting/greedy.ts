@@ -57,7 +57,7 @@ function bestFilled(problem: Problem, pricing: Pricing, values: readonly number[
   let best: (Priced & { readonly worth: number; readonly bought: boolean }) | undefined;
   problem.sheets.forEach(({ cost, length, width }, sheet) => {
     if (left.onHand[sheet] === 0) return;
-    const priced = pricing.fill(sheet, values, most);
+    const priced = pricing.fill(sheet, values, most, STEPS);
     if (!priced) return;
     const bought = cost > 0;
     const worth = priced.value / (length * (width || 1));
@@ -69,6 +69,7 @@ function bestFilled(problem: Problem, pricing: Pricing, values: readonly number[
 
 /** Kinds that one piece of stock is filled from: more of them fill it no better, and take longer. */
 const KINDS = 48;
+const STEPS = 1e6;
 
 function someOf(counts: readonly number[]): number[] {
   const left = counts.flatMap((count, kind) => (count > 0 ? [kind] : []));

@@ -43,16 +43,8 @@ export const fillSteps = (points: Points, items: readonly Item[]): number =>
 export function fill(points: Points, items: readonly Item[]): Filling {
   const lots = lotsOf(items, points.floor.length - 1);
   const count = points.at.length;
-  const best = new Float64Array(count);
   const taken = new Uint8Array(lots.length * count);
-  lots.forEach(({ size, value }, i) => {
-    for (let p = count - 1; p >= 0 && points.at[p]! >= size; p--) {
-      const filled = best[points.floor[points.at[p]! - size]!]! + value;
-      if (filled <= best[p]!) continue;
-      best[p] = filled;
-      taken[i * count + p] = 1;
-    }
-  });
+  const best = bestByPoint(points, lots, taken);
   const picks = (capacity: number): number[] => {
     const numbers = items.map(() => 0);
     let p = points.floor[capacity]!;
@@ -65,6 +57,25 @@ export function fill(points: Points, items: readonly Item[]): Filling {
     return numbers;
   };
   return { best, picks };
+}
+
+/** Only what the whole capacity is worth. */
+export const fillValue = (points: Points, items: readonly Item[]): number =>
+  bestByPoint(points, lotsOf(items, points.floor.length - 1)).at(-1)!;
+
+function bestByPoint({ at, floor }: Points, lots: readonly Lot[], taken?: Uint8Array): Float64Array {
+  const count = at.length;
+  const best = new Float64Array(count);
+  for (const [i, { size, value }] of lots.entries())
+    for (let p = count - 1; p >= 0; p--) {
+      const room = at[p]! - size;
+      if (room < 0) break;
+      const filled = best[floor[room]!]! + value;
+      if (filled <= best[p]!) continue;
+      best[p] = filled;
+      if (taken) taken[i * count + p] = 1;
+    }
+  return best;
 }
 
 /** Several of one item as one. */
@@ -103,13 +114,14 @@ export function fillTable(points: Points, sizes: readonly number[], values: read
   const last = new Int32Array(count).fill(-1);
   for (let p = 1; p < count; p++) {
     best[p] = best[p - 1]!;
-    sizes.forEach((size, i) => {
-      if (size > points.at[p]!) return;
-      const value = best[points.floor[points.at[p]! - size]!]! + values[i]!;
-      if (value <= best[p]!) return;
+    for (let i = 0; i < sizes.length; i++) {
+      const room = points.at[p]! - sizes[i]!;
+      if (room < 0) continue;
+      const value = best[points.floor[room]!]! + values[i]!;
+      if (value <= best[p]!) continue;
       best[p] = value;
       last[p] = i;
-    });
+    }
   }
   return { best, last };
 }

@@ -34,6 +34,13 @@ export function trimmed(problem: Problem, pattern: Pattern, left: readonly numbe
   return patternOf(problem, pattern.sheet, pattern.across, strips);
 }
 
+/** Patterns that a better plan could use. */
+export interface Candidates {
+  readonly patterns: readonly Pattern[];
+  /** Whether these are all; else it was given up. */
+  readonly complete: boolean;
+}
+
 /** How often each pattern is cut. */
 export interface Solution {
   readonly cuts: readonly { readonly pattern: Pattern; readonly times: number }[];

@@ -1,14 +1,15 @@
 /** Looks for the plan that buys least, and proves how much less none can buy. Stops as soon as the two meet. */
 import type { Highs } from 'highs';
 import { BarPricing } from './bars.js';
-import { materialBound, scaledBound } from './bounds.js';
-import { generateColumns, type Proof } from './column-generation.js';
+import { materialBound, type Proof, scaledBound } from './bounds.js';
+import { type Generated, generateColumns } from './column-generation.js';
 import { dive } from './dive.js';
 import { Effort } from './effort.js';
 import { everyBar } from './every-bar.js';
+import { everySelection } from './every-selection.js';
 import { everySheet } from './every-sheet.js';
 import { greedy, valuesToFillBy } from './greedy.js';
-import type { Pattern, Solution } from './pattern.js';
+import type { Candidates, Pattern, Solution } from './pattern.js';
 import type { Pricing } from './pricing.js';
 import type { Problem } from './problem.js';
 import { SheetPricing } from './sheets.js';
@@ -17,9 +18,11 @@ import type { Standing } from './standing.js';
 
 /** Steps where the options don't say. */
 const EFFORT = 3e9;
-/** Patterns that an integer programme is asked of, where it proves nothing, and iterations that it may take. */
+/** Share of them after which no second plan is made piece by piece. */
+const GREEDY = 0.1;
+/** Patterns that an integer programme is asked of, where it proves nothing, and simplex iterations times patterns. */
 const COLUMNS = 2000;
-const ITERATIONS = 50_000;
+const ITERATIONS = 4e6;
 
 export async function search(
   problem: Problem,
@@ -38,6 +41,7 @@ export async function search(
     standing.offer(plan);
     if (standing.done) return;
     await standing.pause();
+    if (!effort.has(GREEDY)) break;
   }
   const highs = await solver();
   const relaxation = new Relaxation(highs, problem);
@@ -56,25 +60,42 @@ async function byColumns(
   relaxation: Relaxation,
   standing: Standing,
 ): Promise<void> {
-  const generated = await generateColumns(problem, pricing, relaxation, standing);
-  if (standing.done || !generated) return;
+  await generateColumns(problem, pricing, relaxation, standing, false);
+  if (standing.done) return;
   standing.offer(await dive(problem, pricing, relaxation, standing));
   if (standing.done) return;
-  if (byEveryPattern(highs, problem, generated.proof, standing)) return;
-  await standing.pause();
-  const likely = likeliest(problem, relaxation.patterns, generated.relaxed);
-  standing.offer(bestOf(highs, problem, likely, standing.cost, ITERATIONS).solution);
+  const generated = await generateColumns(problem, pricing, relaxation, standing, true);
+  if (standing.done || !generated) return;
+  for (let better = true; better && !standing.done; ) {
+    const candidates = candidatesFor(problem, relaxation, generated, standing.cost);
+    const iterations = Math.max(5000, ITERATIONS / candidates.patterns.length);
+    const { solution, proven } = bestOf(highs, problem, candidates.patterns, standing.cost, iterations);
+    standing.offer(solution);
+    if (candidates.complete && proven) standing.prove(standing.cost, problem.lengthsOnly, BY_ALL);
+    better = solution !== undefined;
+    await standing.pause();
+  }
 }
 
-/** Exact where there are few enough patterns. @returns whether that settled it */
-function byEveryPattern(highs: Highs, problem: Problem, proof: Proof | undefined, standing: Standing): boolean {
-  const all = problem.lengthsOnly ? proof && everyBar(problem, proof, standing.cost) : everySheet(problem);
-  if (!all) return false;
-  const { solution, proven } = bestOf(highs, problem, all, standing.cost, ITERATIONS);
-  standing.offer(solution);
-  if (proven)
-    standing.prove(standing.cost, problem.lengthsOnly, 'by an integer programme over every pattern that matters');
-  return proven;
+const BY_ALL = 'by an integer programme over every pattern that a better plan could use';
+
+/** What a cheaper plan could use: all of it, or else what is most likely. The cheaper the plan to beat, the fewer they are. */
+function candidatesFor(
+  problem: Problem,
+  relaxation: Relaxation,
+  { relaxed, proof }: Generated,
+  beat: number,
+): Candidates {
+  const every = everyPattern(problem, proof, beat);
+  if (every.complete) return every;
+  return { patterns: likeliest(problem, [...relaxation.patterns, ...every.patterns], relaxed), complete: false };
+}
+
+function everyPattern(problem: Problem, proof: Proof | undefined, beat: number): Candidates {
+  const selection = problem.lengthsOnly ? undefined : everySelection(problem);
+  if (selection) return { patterns: selection, complete: true };
+  if (!proof) return { patterns: [], complete: false };
+  return problem.lengthsOnly ? everyBar(problem, proof, beat) : everySheet(problem, proof, beat);
 }
 
 /** The patterns that cost the relaxation least to use. */

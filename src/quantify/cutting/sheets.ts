@@ -11,7 +11,7 @@ export class SheetPricing implements Pricing {
 
   constructor(
     private readonly problem: Problem,
-    private readonly effort: Effort,
+    readonly effort: Effort,
   ) {
     this.tables = problem.sheets.map((sheet) => [false, true].map((across) => new StripTable(problem, sheet, across)));
   }
@@ -24,16 +24,16 @@ export class SheetPricing implements Pricing {
       this.effort.spend(steps);
       const planned = table.plan(table.heights, table.width, values, most);
       if (best && planned.value <= best.value) continue;
-      const strips = planned.heights.map((height) => table.strip(height, values, most).sections);
+      const strips = planned.heights.map((height) => table.planned(height, values, most));
       best = { value: planned.value, pattern: patternOf(this.problem, sheet, table.across, strips) };
     }
     return best;
   }
 
-  fill(sheet: number, values: readonly number[], most: readonly number[]): Priced | null {
+  fill(sheet: number, values: readonly number[], most: readonly number[], steps: number): Priced | null {
     let best: Priced | null = null;
     for (const table of this.tables[sheet]!) {
-      const pattern = this.filled(sheet, table, values, most);
+      const pattern = this.filled(sheet, table, values, most, steps);
       const value = pattern.takes.reduce((sum, count, kind) => sum + count * values[kind]!, 0);
       if (value > (best?.value ?? 0)) best = { value, pattern };
     }
@@ -41,13 +41,19 @@ export class SheetPricing implements Pricing {
   }
 
   /** Strips as the table plans them; where a strip lacks parts that one before it took, the rest is planned anew. */
-  private filled(sheet: number, table: StripTable, values: readonly number[], most: readonly number[]): Pattern {
+  private filled(
+    sheet: number,
+    table: StripTable,
+    values: readonly number[],
+    most: readonly number[],
+    steps: number,
+  ): Pattern {
     const left = [...most];
     const strips: Strip[] = [];
     let room = table.width;
     for (let again = true; again; ) {
       again = false;
-      const heights = table.fewHeights(room, this.effort.has(1) ? HEIGHTS : 1);
+      const heights = table.fewHeights(room, this.effort.has(1) ? table.heightsFor(steps, left) : 1);
       this.effort.spend(table.steps(heights, left));
       const planned = table.plan(heights, room, values, left);
       for (const height of planned.heights) {
@@ -63,9 +69,6 @@ export class SheetPricing implements Pricing {
     return patternOf(this.problem, sheet, table.across, strips);
   }
 }
-
-/** How many heights of strips are looked at where not all are. */
-const HEIGHTS = 24;
 
 const tallest = (sections: readonly Section[]): number =>
   Math.max(...sections.map((section) => section.reduce((sum, { across }) => sum + across, 0)));

@@ -1,6 +1,6 @@
 /** Strips of a piece of stock: which heights they can have, and what each is worth at most. */
-import { fill, fillTable, type Item, itemsOf, type Points, pointsOf } from './knapsack.js';
-import type { Section } from './pattern.js';
+import { type Filling, fill, fillTable, fillValue, type Item, itemsOf, type Points, pointsOf } from './knapsack.js';
+import type { Section, Strip } from './pattern.js';
 import { type Lie, liesOn, type Problem, type Sheet } from './problem.js';
 
 export interface PlannedStrips {
@@ -20,7 +20,7 @@ export class StripTable {
   private readonly alongPoints: Points;
   private readonly acrossPoints: Points;
   /** Lies by their length, longest first. */
-  readonly groups: readonly { readonly along: number; readonly lies: readonly Lie[] }[];
+  private readonly groups: readonly { readonly along: number; readonly lies: readonly Lie[] }[];
 
   constructor(
     problem: Problem,
@@ -54,6 +54,11 @@ export class StripTable {
     return heights.length * (lots * this.alongPoints.at.length + this.acrossPoints.at.length);
   }
 
+  /** So many heights can be looked at with these steps: a few at least, and more than many is of no use. */
+  heightsFor(steps: number, most: readonly number[]): number {
+    return Math.min(24, Math.max(4, Math.floor(steps / this.steps([0], most))));
+  }
+
   /** Some of the heights that fit into a room, from the greatest to the least. */
   fewHeights(room: number, most: number): number[] {
     const fitting = this.heights.filter((height) => height <= room);
@@ -69,18 +74,13 @@ export class StripTable {
    * at most `most` of each kind is worth more.
    */
   plan(heights: readonly number[], room: number, values: readonly number[], most: readonly number[]): PlannedStrips {
-    const stacks = this.groups.map(({ lies }) => this.stack(lies, values, most));
+    const stacks = this.stacks(values, most);
     const strips = new Map<number, number>();
     let highest = 0;
     // From the least height on: a taller strip that is worth no more is never needed.
     for (const height of [...heights].sort((a, b) => a - b)) {
       if (height > room) continue;
-      const items = this.groups.flatMap(({ along, lies }, g) =>
-        lies.length === 1
-          ? sectionsOfOne(along, lies[0]!, height, values, most)
-          : sectionsAtMost(along, lies, stacks[g]!.best[this.acrossPoints.floor[height]!]!, height, most),
-      );
-      const value = fill(this.alongPoints, items).best.at(-1)!;
+      const value = fillValue(this.alongPoints, this.offers(height, stacks, values, most));
       if (value > highest) strips.set(height, value);
       highest = Math.max(highest, value);
     }
@@ -88,6 +88,13 @@ export class StripTable {
     const table = fillTable(this.acrossPoints, sizes, worth);
     const chosen = itemsOf(this.acrossPoints, table, sizes, room).map((i) => sizes[i]!);
     return { value: table.best[this.acrossPoints.floor[room]!]!, heights: chosen.sort((a, b) => b - a), strips };
+  }
+
+  /** The strip that {@link plan} counts with. It may take more than `most`. */
+  planned(height: number, values: readonly number[], most: readonly number[]): Strip {
+    const offers = this.offers(height, this.stacks(values, most), values, most);
+    const picks = fill(this.alongPoints, offers).picks(this.length);
+    return offers.flatMap(({ section }, i) => Array.from({ length: picks[i]! }, section));
   }
 
   /** A strip that takes no more than `most` of each kind, as good as is found in one go. */
@@ -129,19 +136,87 @@ export class StripTable {
       const { best, picks } = this.stack(lies, values, left);
       const value = best[this.acrossPoints.floor[height]!]!;
       if (value <= 0) break;
-      const numbers = picks(this.acrossPoints.at[this.acrossPoints.floor[height]!]!);
-      const section = lies.flatMap((lie, i) => Array.from({ length: numbers[i]! }, () => lie));
+      const section = repeated(lies, picks(this.acrossPoints.at[this.acrossPoints.floor[height]!]!));
       for (const { kind } of section) left[kind]! -= 1;
       offers.push({ size: along, value, section });
     }
     return offers;
   }
 
-  private stack(lies: readonly Lie[], values: readonly number[], most: readonly number[]) {
+  /** Every section that takes no more than `most` of each kind; undefined where there are more than `limit`. */
+  sections(most: readonly number[], limit: number): Section[] | undefined {
+    const sections: Section[] = [];
+    for (const { lies } of this.groups) {
+      let stacks: { readonly section: Section; readonly across: number }[] = [{ section: [], across: 0 }];
+      for (const lie of lies) {
+        stacks = stacks.flatMap(({ section, across }) => {
+          const times = Math.min(most[lie.kind]!, Math.floor((this.width - across) / lie.across));
+          return Array.from({ length: times + 1 }, (_, n) => ({
+            section: [...section, ...repeated([lie], [n])],
+            across: across + n * lie.across,
+          }));
+        });
+        if (stacks.length > limit) return undefined;
+      }
+      sections.push(...stacks.map(({ section }) => section).filter((section) => section.length > 0));
+    }
+    return sections.length > limit ? undefined : sections;
+  }
+
+  /** What the rest of a strip of a height is worth at most, by the length that is left. */
+  restOfStrip(height: number, values: readonly number[], most: readonly number[]): (room: number) => number {
+    const stacks = this.stacks(values, most);
+    const point = this.acrossPoints.floor[height]!;
+    const { best } = fillTable(
+      this.alongPoints,
+      this.groups.map(({ along }) => along),
+      stacks.map((stack) => stack.best[point]!),
+    );
+    return (room) => best[this.alongPoints.floor[room]!]!;
+  }
+
+  /** What strips are worth at most together, by the width that is left. */
+  restOfSheet(worth: ReadonlyMap<number, number>): (room: number) => number {
+    const { best } = fillTable(this.acrossPoints, [...worth.keys()], [...worth.values()]);
+    return (room) => best[this.acrossPoints.floor[room]!]!;
+  }
+
+  private stack(lies: readonly Lie[], values: readonly number[], most: readonly number[]): Filling {
     const items = lies.map((lie) => ({ size: lie.across, value: values[lie.kind]!, most: most[lie.kind]! }));
     return fill(this.acrossPoints, items);
   }
+
+  private stacks(values: readonly number[], most: readonly number[]): Filling[] {
+    return this.groups.map(({ lies }) => this.stack(lies, values, most));
+  }
+
+  /** Sections of a height, worth no less than any choice of parts can be. */
+  private offers(
+    height: number,
+    stacks: readonly Filling[],
+    values: readonly number[],
+    most: readonly number[],
+  ): Offer[] {
+    const capacity = this.acrossPoints.floor[height]!;
+    return this.groups.flatMap(({ along, lies }, g) => {
+      if (lies.length === 1) return sectionsOfOne(along, lies[0]!, height, values, most);
+      // Of several parts: each section worth as much as the best, and so many as have any part.
+      const { best, picks } = stacks[g]!;
+      const section = (): Section => repeated(lies, picks(this.acrossPoints.at[capacity]!));
+      return [{ size: along, value: best[capacity]!, most: partsWithin(lies, height, most), section }];
+    });
+  }
 }
+
+interface Offer extends Item {
+  readonly section: () => Section;
+}
+
+const repeated = (lies: readonly Lie[], numbers: readonly number[]): Lie[] =>
+  lies.flatMap((lie, i) => Array.from({ length: numbers[i]! }, () => lie));
+
+const partsWithin = (lies: readonly Lie[], height: number, most: readonly number[]): number =>
+  lies.reduce((sum, { kind, across }) => sum + (across <= height ? most[kind]! : 0), 0);
 
 const lotsOf = (lies: readonly Lie[], most: readonly number[]): number =>
   Math.ceil(Math.log2(1 + lies.reduce((sum, { kind }) => sum + most[kind]!, 0)));
@@ -149,28 +224,19 @@ const lotsOf = (lies: readonly Lie[], most: readonly number[]): number =>
 /** Full stacks of one part, and one of the rest. */
 function sectionsOfOne(
   along: number,
-  { kind, across }: Lie,
+  lie: Lie,
   height: number,
   values: readonly number[],
   most: readonly number[],
-): Item[] {
-  const stack = Math.min(Math.floor(height / across), most[kind]!);
+): Offer[] {
+  const count = most[lie.kind]!;
+  const stack = Math.min(Math.floor(height / lie.across), count);
   if (stack === 0) return [];
-  return [
-    { size: along, value: stack * values[kind]!, most: Math.floor(most[kind]! / stack) },
-    { size: along, value: (most[kind]! % stack) * values[kind]!, most: 1 },
-  ];
-}
-
-/** Of several parts: each section worth as much as the best, and so many as have any part. */
-function sectionsAtMost(
-  along: number,
-  lies: readonly Lie[],
-  value: number,
-  height: number,
-  most: readonly number[],
-): Item[] {
-  return [
-    { size: along, value, most: lies.reduce((sum, { kind, across }) => sum + (across <= height ? most[kind]! : 0), 0) },
-  ];
+  const offer = (parts: number, times: number): Offer => ({
+    size: along,
+    value: parts * values[lie.kind]!,
+    most: times,
+    section: () => repeated([lie], [parts]),
+  });
+  return [offer(stack, Math.floor(count / stack)), offer(count % stack, 1)];
 }
