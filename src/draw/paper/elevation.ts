@@ -87,12 +87,11 @@ export function drawElevation(input: ElevationInput): string {
       ...content,
     ),
     element('rect', { ...WINDOW, fill: 'none', stroke: INK, 'stroke-width': MEDIUM }),
-    drawScaleBar(view.scale, {
-      x: 1,
-      y: WINDOW.height + 2,
-      width: WINDOW.width,
-      height: SHEET_HEIGHT - WINDOW.height - 2,
-    }),
+    drawScaleBar(
+      view.scale,
+      { x: 1, y: WINDOW.height + 2, width: WINDOW.width, height: SHEET_HEIGHT - WINDOW.height - 2 },
+      'Seen along the normal of the barrier',
+    ),
     drawNotes(notes, { ...COLUMN, height: COLUMN.height - title.height - NOTES_GAP }),
     title.markup,
   );

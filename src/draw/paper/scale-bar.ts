@@ -13,7 +13,8 @@ const HEIGHT = 1.4;
 /** Millimetres on paper of one part. */
 const PART = 10;
 
-export function drawScaleBar(scale: number, { x, y }: Box): string {
+/** @param note stands beside it */
+export function drawScaleBar(scale: number, { x, y }: Box, note: string): string {
   const baseline = y + HEIGHT + 0.6 + ascent(STYLE);
   const left = x + 1;
   const bars = Array.from({ length: PARTS }, (_, i) =>
@@ -28,6 +29,6 @@ export function drawScaleBar(scale: number, { x, y }: Box): string {
     ...at.map(({ text, x: middle }) =>
       drawText(text, [Math.max(x, middle - textWidth(text, STYLE) / 2), baseline], STYLE),
     ),
-    drawText('Seen along the normal of the barrier', [left + PARTS * PART + 16, baseline], STYLE),
+    drawText(note, [left + PARTS * PART + 16, baseline], STYLE),
   ].join('');
 }
