@@ -5,6 +5,7 @@ import { Bench } from 'tinybench';
 import { packageRoot } from '../../src/platform/package-root.js';
 import { loadBrief, loadRules } from '../../src/rules/index.js';
 import { choiceBench } from './choice.js';
+import { cuttingTimes } from './cutting.js';
 import { demoStages, processorTime } from './demo.js';
 
 const text = (...path: string[]) => ({ file: path.join('/'), text: readFileSync(join(packageRoot, ...path), 'utf8') });
@@ -34,6 +35,9 @@ const [, chosen, fitting, plain] = (await bench.run()).map(({ name, result }) =>
 });
 lines.push(['the choice, with what fits and what comes nearest', `${(chosen! + fitting!).toFixed(0)} ms`, '']);
 lines.push(['the choice alone against the plain loop', `${(chosen! / plain!).toFixed(0)} times`, '']);
+
+for (const { name, milliseconds } of await cuttingTimes(processorTime))
+  lines.push([name, `${milliseconds.toFixed(0)} ms`, '']);
 
 const widths = lines[0]!.map((_, i) => Math.max(...lines.map((line) => line[i]!.length)));
 for (const line of lines)

@@ -23,6 +23,8 @@ const GREEDY = 0.1;
 /** Patterns that an integer programme is asked of, where it proves nothing, and simplex iterations times patterns. */
 const COLUMNS = 2000;
 const ITERATIONS = 4e6;
+const LEAST_ITERATIONS = 5000;
+const TRIES = 6;
 
 export async function search(
   problem: Problem,
@@ -66,20 +68,22 @@ async function byColumns(
   if (standing.done) return;
   const generated = await generateColumns(problem, pricing, relaxation, standing, true);
   if (standing.done || !generated) return;
-  for (let better = true; better && !standing.done; ) {
-    const candidates = candidatesFor(problem, relaxation, generated, standing.cost);
-    const iterations = Math.max(5000, ITERATIONS / candidates.patterns.length);
+  // The patterns made so far are few, and often enough; then all that matter, which are the fewer the cheaper the plan to beat.
+  let candidates: Candidates = { patterns: relaxation.patterns, complete: false };
+  for (let tries = 0; tries < TRIES && !standing.done; tries++) {
+    const iterations = Math.max(LEAST_ITERATIONS, ITERATIONS / candidates.patterns.length);
     const { solution, proven } = bestOf(highs, problem, candidates.patterns, standing.cost, iterations);
     standing.offer(solution);
     if (candidates.complete && proven) standing.prove(standing.cost, problem.lengthsOnly, BY_ALL);
-    better = solution !== undefined;
+    if (tries > 0 && !solution) return;
     await standing.pause();
+    if (!standing.done) candidates = candidatesFor(problem, relaxation, generated, standing.cost);
   }
 }
 
 const BY_ALL = 'by an integer programme over every pattern that a better plan could use';
 
-/** What a cheaper plan could use: all of it, or else what is most likely. The cheaper the plan to beat, the fewer they are. */
+/** What a cheaper plan could use: all of it, or else what is most likely. */
 function candidatesFor(
   problem: Problem,
   relaxation: Relaxation,

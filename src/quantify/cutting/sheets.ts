@@ -53,7 +53,7 @@ export class SheetPricing implements Pricing {
     let room = table.width;
     for (let again = true; again; ) {
       again = false;
-      const heights = table.fewHeights(room, this.effort.has(1) ? table.heightsFor(steps, left) : 1);
+      const heights = table.fewHeights(room, this.effort.has(1) ? table.heightsFor(steps, left) : 1, left);
       this.effort.spend(table.steps(heights, left));
       const planned = table.plan(heights, room, values, left);
       for (const height of planned.heights) {

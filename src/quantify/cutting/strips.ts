@@ -1,7 +1,8 @@
 /** Strips of a piece of stock: which heights they can have, and what each is worth at most. */
-import { type Filling, fill, fillTable, fillValue, type Item, itemsOf, type Points, pointsOf } from './knapsack.js';
+import { type Filling, fill, fillTable, fillValue, itemsOf, type Points, pointsOf } from './knapsack.js';
 import type { Section, Strip } from './pattern.js';
 import { type Lie, liesOn, type Problem, type Sheet } from './problem.js';
+import { lotsOf, type Offer, partsWithin, repeated, sectionsOfOne } from './sections.js';
 
 export interface PlannedStrips {
   readonly value: number;
@@ -9,6 +10,17 @@ export interface PlannedStrips {
   readonly heights: readonly number[];
   /** What a strip of a height is worth by itself. */
   readonly strips: ReadonlyMap<number, number>;
+}
+
+/** Lies of one length. */
+interface Group {
+  readonly along: number;
+  readonly lies: readonly Lie[];
+}
+
+interface Stacked extends Group {
+  /** What parts beside each other are worth, by their height. */
+  readonly stack: Filling;
 }
 
 /** Sizes in steps, each with the kerf. Lies are turned so that strips always run along. */
@@ -20,7 +32,7 @@ export class StripTable {
   private readonly alongPoints: Points;
   private readonly acrossPoints: Points;
   /** Lies by their length, longest first. */
-  private readonly groups: readonly { readonly along: number; readonly lies: readonly Lie[] }[];
+  private readonly groups: readonly Group[];
 
   constructor(
     problem: Problem,
@@ -59,14 +71,13 @@ export class StripTable {
     return Math.min(24, Math.max(4, Math.floor(steps / this.steps([0], most))));
   }
 
-  /** Some of the heights that fit into a room, from the greatest to the least. */
-  fewHeights(room: number, most: number): number[] {
-    const fitting = this.heights.filter((height) => height <= room);
-    if (fitting.length <= most) return fitting;
-    const singles = new Set(this.groups.flatMap(({ lies }) => lies.map(({ across }) => across)));
-    const chosen = fitting.filter((height) => singles.has(height));
-    const step = Math.max(1, chosen.length / most);
-    return Array.from({ length: Math.min(most, chosen.length) }, (_, i) => chosen[Math.floor(i * step)]!);
+  /** Some of the heights of what is left that fit into a room, from the greatest to the least. */
+  fewHeights(room: number, number: number, most: readonly number[]): number[] {
+    const left = this.groups.flatMap(({ lies }) => lies.filter(({ kind }) => most[kind]! > 0));
+    const heights = new Set(left.map(({ across }) => across).filter((height) => height <= room));
+    const sorted = [...heights].sort((a, b) => b - a);
+    const step = Math.max(1, sorted.length / number);
+    return Array.from({ length: Math.min(number, sorted.length) }, (_, i) => sorted[Math.floor(i * step)]!);
   }
 
   /**
@@ -103,7 +114,8 @@ export class StripTable {
     values: readonly number[],
     most: readonly number[],
   ): { readonly sections: Section[]; readonly value: number } {
-    const offers = this.groups.flatMap(({ along, lies }) => this.sectionsOf(along, lies, height, values, most));
+    const groups = this.asked(values, most);
+    const offers = groups.flatMap((group) => this.sectionsOf(group, height, values, most));
     const picks = fill(
       this.alongPoints,
       offers.map(({ size, value }) => ({ size, value, most: 1 })),
@@ -124,12 +136,15 @@ export class StripTable {
 
   /** The sections of one length that a strip can have, the best first, until parts or the length run out. */
   private sectionsOf(
-    along: number,
-    lies: readonly Lie[],
+    { along, lies }: Group,
     height: number,
     values: readonly number[],
     most: readonly number[],
   ): { readonly size: number; readonly value: number; readonly section: Section }[] {
+    if (lies.length === 1)
+      return sectionsOfOne(along, lies[0]!, height, values, most).flatMap(({ value, most: times, section }) =>
+        Array.from({ length: value > 0 ? times : 0 }, () => ({ size: along, value, section: section() })),
+      );
     const left = [...most];
     const offers = [];
     for (let room = this.length; room >= along; room -= along) {
@@ -169,8 +184,8 @@ export class StripTable {
     const point = this.acrossPoints.floor[height]!;
     const { best } = fillTable(
       this.alongPoints,
-      this.groups.map(({ along }) => along),
-      stacks.map((stack) => stack.best[point]!),
+      stacks.map(({ along }) => along),
+      stacks.map(({ stack }) => stack.best[point]!),
     );
     return (room) => best[this.alongPoints.floor[room]!]!;
   }
@@ -186,57 +201,28 @@ export class StripTable {
     return fill(this.acrossPoints, items);
   }
 
-  private stacks(values: readonly number[], most: readonly number[]): Filling[] {
-    return this.groups.map(({ lies }) => this.stack(lies, values, most));
+  /** Only the groups of which something is left that is worth anything. */
+  private asked(values: readonly number[], most: readonly number[]): Group[] {
+    return this.groups.filter(({ lies }) => lies.some(({ kind }) => most[kind]! > 0 && values[kind]! > 0));
+  }
+
+  private stacks(values: readonly number[], most: readonly number[]): Stacked[] {
+    return this.asked(values, most).map((group) => ({ ...group, stack: this.stack(group.lies, values, most) }));
   }
 
   /** Sections of a height, worth no less than any choice of parts can be. */
   private offers(
     height: number,
-    stacks: readonly Filling[],
+    stacks: readonly Stacked[],
     values: readonly number[],
     most: readonly number[],
   ): Offer[] {
     const capacity = this.acrossPoints.floor[height]!;
-    return this.groups.flatMap(({ along, lies }, g) => {
+    return stacks.flatMap(({ along, lies, stack }) => {
       if (lies.length === 1) return sectionsOfOne(along, lies[0]!, height, values, most);
       // Of several parts: each section worth as much as the best, and so many as have any part.
-      const { best, picks } = stacks[g]!;
-      const section = (): Section => repeated(lies, picks(this.acrossPoints.at[capacity]!));
-      return [{ size: along, value: best[capacity]!, most: partsWithin(lies, height, most), section }];
+      const section = (): Section => repeated(lies, stack.picks(this.acrossPoints.at[capacity]!));
+      return [{ size: along, value: stack.best[capacity]!, most: partsWithin(lies, height, most), section }];
     });
   }
-}
-
-interface Offer extends Item {
-  readonly section: () => Section;
-}
-
-const repeated = (lies: readonly Lie[], numbers: readonly number[]): Lie[] =>
-  lies.flatMap((lie, i) => Array.from({ length: numbers[i]! }, () => lie));
-
-const partsWithin = (lies: readonly Lie[], height: number, most: readonly number[]): number =>
-  lies.reduce((sum, { kind, across }) => sum + (across <= height ? most[kind]! : 0), 0);
-
-const lotsOf = (lies: readonly Lie[], most: readonly number[]): number =>
-  Math.ceil(Math.log2(1 + lies.reduce((sum, { kind }) => sum + most[kind]!, 0)));
-
-/** Full stacks of one part, and one of the rest. */
-function sectionsOfOne(
-  along: number,
-  lie: Lie,
-  height: number,
-  values: readonly number[],
-  most: readonly number[],
-): Offer[] {
-  const count = most[lie.kind]!;
-  const stack = Math.min(Math.floor(height / lie.across), count);
-  if (stack === 0) return [];
-  const offer = (parts: number, times: number): Offer => ({
-    size: along,
-    value: parts * values[lie.kind]!,
-    most: times,
-    section: () => repeated([lie], [parts]),
-  });
-  return [offer(stack, Math.floor(count / stack)), offer(count % stack, 1)];
 }

@@ -21,10 +21,7 @@ async function planned(parts: readonly CutPart[], stocks: readonly Stock[], opti
   return plan;
 }
 
-const gapsOf = (plans: readonly CuttingPlan[]) => ({
-  worst: Math.max(...plans.map(({ gap }) => gap)),
-  mean: plans.reduce((sum, { gap }) => sum + gap, 0) / plans.length,
-});
+const worstOf = (plans: readonly CuttingPlan[]): number => Math.max(...plans.map(({ gap }) => gap));
 
 describe('bars', () => {
   it('cuts the well-known order of paper rolls from 73 with 0.401 % waste', async () => {
@@ -55,16 +52,16 @@ describe('bars', () => {
     }
   });
 
-  it('proves 60 random instances to within 2 %: 8 to 24 lengths of 200 to 3000 mm, 1 to 12 of each', async () => {
+  it('proves 30 random instances to within 2 %: 8 to 24 lengths of 200 to 3000 mm, 1 to 12 of each', async () => {
     const plans: CuttingPlan[] = [];
-    for (let seed = 1; seed <= 60; seed++) {
+    for (let seed = 1; seed <= 30; seed++) {
       const whole = wholeBy(1000 + seed);
       const lengths = seed % 2 === 0 ? [6000] : [4000, 5000, 6000];
       const stocks = lengths.map((length): Stock => ({ ...BAR, id: `${length}`, length }));
       const parts = listOf(whole(8, 24), (i) => ({ id: `p${i}`, length: whole(200, 3000), count: whole(1, 12) }));
       plans.push(await planned(parts, stocks));
     }
-    expect(gapsOf(plans).worst).toBeLessThanOrEqual(0.02);
+    expect(worstOf(plans)).toBeLessThanOrEqual(0.02);
   });
 
   it('keeps the kerf between parts and asks none beyond the last', async () => {
@@ -112,7 +109,7 @@ describe('sheets and narrower parts of rolls', () => {
     expect(plan.waste).toBe(0);
   });
 
-  it('proves most of 24 random orders of boards and blanket to the last sheet', async () => {
+  it('proves 24 random orders of boards and blanket to within 2 %', async () => {
     // Boards 2500 × 1200, parts 200 to 1500 by 100 to 800 that may turn; rolls 7500 × 610, parts 400 to 2600 by 150 to 600.
     const plans: CuttingPlan[] = [];
     for (let seed = 1; seed <= 24; seed++) {
@@ -126,9 +123,7 @@ describe('sheets and narrower parts of rolls', () => {
       });
       plans.push(await planned(parts, [boards ? BOARD : ROLL], { effort: 500 }));
     }
-    const { worst, mean } = gapsOf(plans);
-    process.stdout.write(`cutting sheets: worst ${worst}, mean ${mean}\n`);
-    expect(mean).toBeLessThanOrEqual(0.02);
+    expect(worstOf(plans)).toBeLessThanOrEqual(0.02);
   });
 });
 
