@@ -1,6 +1,6 @@
 /** From parts of cuts to whole ones: what the relaxation cuts whole is settled, else its likeliest pattern; then it is asked again. */
 import { payingPatterns } from './column-generation.js';
-import { cutFrom, type Left, leftOf, nothingLeft } from './greedy.js';
+import { cutFrom, greedy, type Left, leftOf, nothingLeft, valuesToFillBy } from './greedy.js';
 import { type Pattern, type Solution, solutionOf } from './pattern.js';
 import type { Pricing } from './pricing.js';
 import type { Problem } from './problem.js';
@@ -14,7 +14,7 @@ const SHARE = 0.9;
 /** A solver's 3 may be 2.9999999. */
 const NOISE = 1e-6;
 
-/** Undefined where it comes to nothing. Leaves the relaxation asked for everything again. */
+/** What is left when the effort ends is cut piece by piece. Leaves the relaxation asked for everything again. */
 export async function dive(
   problem: Problem,
   pricing: Pricing,
@@ -23,7 +23,7 @@ export async function dive(
 ): Promise<Solution | undefined> {
   const left = leftOf(problem);
   const cuts: { readonly pattern: Pattern; readonly times: number }[] = [];
-  while (!nothingLeft(left)) {
+  while (!nothingLeft(left) && pricing.effort.has(1)) {
     const relaxed = relaxedFor(problem, pricing, relaxation, left);
     if (!relaxed) break;
     cuts.push(...settle(relaxed, relaxation.patterns, left));
@@ -31,7 +31,8 @@ export async function dive(
   }
   const { counts, onHand } = leftOf(problem);
   relaxation.ask(counts, onHand);
-  return nothingLeft(left) ? solutionOf(problem, cuts) : undefined;
+  const rest = greedy(problem, pricing, valuesToFillBy(problem)[0]!, left);
+  return rest && solutionOf(problem, [...cuts, ...rest.cuts]);
 }
 
 function relaxedFor(problem: Problem, pricing: Pricing, relaxation: Relaxation, left: Left): Relaxed | undefined {

@@ -46,7 +46,7 @@ export async function search(
     if (!effort.has(GREEDY)) break;
   }
   const highs = await solver();
-  const relaxation = new Relaxation(highs, problem);
+  const relaxation = new Relaxation(highs, problem, effort);
   try {
     relaxation.add(plans.flatMap(({ cuts }) => cuts.map(({ pattern }) => pattern)));
     await byColumns(highs, problem, pricing, relaxation, standing);

@@ -1,5 +1,6 @@
 /** The only place that touches HiGHS: linear programmes with columns that are added, and integer programmes. */
 import highsLoader, { type Highs, type Model } from 'highs';
+import type { Effort } from './effort.js';
 import { type Pattern, type Solution, solutionOf, takesKey } from './pattern.js';
 import type { Problem } from './problem.js';
 
@@ -41,6 +42,7 @@ export class Relaxation {
   constructor(
     highs: Highs,
     private readonly problem: Problem,
+    private readonly effort: Effort,
   ) {
     this.model = highs.createModel();
     this.model.options.set({ ...OPTIONS, presolve: 'off', solver: 'simplex', simplex_strategy: 4 });
@@ -73,6 +75,7 @@ export class Relaxation {
 
   /** Undefined where the patterns can't make what is asked. */
   solve(): Relaxed | undefined {
+    this.effort.spend(STEPS_EACH * this.problem.kinds.length * this.patterns.length);
     this.model.run();
     const { colValue, rowDual } = this.model.getSolution();
     if (this.model.getModelStatus() !== OPTIMAL) return undefined;
@@ -91,6 +94,8 @@ export class Relaxation {
 }
 
 const OPTIMAL = 7;
+/** What a solution takes for each row and column, about, measured against the other steps. */
+const STEPS_EACH = 12;
 
 function column(problem: Problem, { takes, sheet }: Pattern): { indices: number[]; values: number[] } {
   const kinds = takes.flatMap((count, kind) => (count > 0 ? [kind] : []));
