@@ -5,7 +5,7 @@
  * m², l, kg, h. null: it does not apply, or it is not known; what is not known stands in `uncounted` with the reason.
  */
 import type { ElementRef, RuleStatus } from '../model.js';
-import type { CuttingPlan } from './cutting/types.js';
+import type { CuttingPlan } from './cutting/index.js';
 
 export const MATERIAL_KINDS = [
   'blanket',
@@ -137,11 +137,21 @@ export interface TakeoffTotal extends Quantities {
 /** How one material is cut from what is delivered. */
 export interface MaterialCutting {
   readonly material: string;
-  /** e.g. `sheet 2500 x 1200` */
-  readonly stock: string;
+  readonly parts: readonly CutPiece[];
   readonly plan: CuttingPlan;
-  /** Ids of the items whose pieces are cut, by the parts of the plan. */
-  readonly parts: readonly { readonly part: string; readonly items: readonly string[] }[];
+}
+
+/** Pieces of one size. */
+export interface CutPiece {
+  /** Its name on plans and lists, of this material alone: 1, 2, 3 from the largest on. */
+  readonly part: string;
+  readonly length: number;
+  readonly width: number | null;
+  readonly count: number;
+  /** Of how many of them one piece of the items is made; more than 1 where no stock is so long. */
+  readonly lengths: number;
+  /** Ids of the items that they are for. */
+  readonly items: readonly string[];
 }
 
 /** What is ordered. */

@@ -75,13 +75,18 @@ describe('what is ordered', () => {
   const cutting: MaterialCutting[] = [
     {
       material: BLANKET.id,
-      stock: 'roll 7320 x 610',
+      parts: [{ part: '1', length: 3012, width: 610, count: 3, lengths: 1, items: ['Q-1'] }],
       plan: {
-        used: [{ stock: { id: 'roll 7320 x 610', form: 'roll', length: 7320, width: 610, kerf: 0 }, pieces: 2 }],
-        ...{ patterns: [], bought: 14640, lowerBound: 14640, gap: 0, waste: 0.1, method: 'by hand' },
-        boundHoldsFor: 'every plan',
+        patterns: [],
+        used: [
+          {
+            stock: { id: 'roll 7320 x 610', form: 'roll', length: 7320, width: 610, kerf: 0 },
+            pieces: 2,
+          },
+        ],
+        ...{ bought: 8930400, lowerBound: 8930400, boundHoldsFor: 'every plan' },
+        ...{ gap: 0, waste: 0.1, method: 'by hand' },
       },
-      parts: [{ part: 'a', items: ['Q-1'] }],
     },
   ];
   const items = [

@@ -1,0 +1,73 @@
+/** Plans how the pieces of a take-off are cut from what is delivered. */
+import { compareNumbers, fileUnder } from '../collect.js';
+import type { TestedSystem } from '../rules/index.js';
+import type { QuantifyChoices } from './choices.js';
+import { type CutPart, planCuts, type Stock } from './cutting/index.js';
+import { roundedUp } from './formulas/counting.js';
+import { stocksOf } from './stock.js';
+import type { Material, MaterialCutting, MaterialKind, TakeoffItem } from './takeoff.js';
+
+/** The laps of a blanket run along its roll; boards are the same both ways. */
+const TURNED: readonly MaterialKind[] = ['board', 'boardCollar'];
+
+export interface CutInput {
+  readonly materials: readonly Material[];
+  readonly items: readonly TakeoffItem[];
+  readonly systems: ReadonlyMap<string, TestedSystem>;
+  readonly choices: Pick<QuantifyChoices, 'stocks' | 'kerf' | 'keepOffcutsFrom'>;
+}
+
+export interface CutOptions {
+  readonly signal?: AbortSignal | undefined;
+  readonly onProgress?: ((share: number) => void) | undefined;
+}
+
+/** In the order of the materials, without what is not cut. @throws the reason of the signal when it is aborted */
+export async function cutItems(
+  { materials, items, systems, choices }: CutInput,
+  { signal, onProgress }: CutOptions = {},
+): Promise<MaterialCutting[]> {
+  const ofMaterial = new Map<string, TakeoffItem[]>();
+  for (const item of items) if (item.length !== null && item.pieces > 0) fileUnder(ofMaterial, item.material, item);
+  const keep = choices.keepOffcutsFrom === undefined ? {} : { keep: { length: choices.keepOffcutsFrom } };
+  const plans: MaterialCutting[] = [];
+  for (const [i, material] of materials.entries()) {
+    onProgress?.(i / materials.length);
+    const stocks = stocksOf(material, systems, choices);
+    const parts = stocks.length === 0 ? [] : partsOf(ofMaterial.get(material.id) ?? [], stocks);
+    if (parts.length === 0) continue;
+    const mayTurn = TURNED.includes(material.kind);
+    const asked = parts.map(
+      ({ part: id, length, width, count }): CutPart => ({
+        ...{ id, length, count, mayTurn },
+        ...(width !== null && { width }),
+      }),
+    );
+    const plan = await planCuts(asked, stocks, { ...keep, ...(signal && { signal }) });
+    plans.push({ material: material.id, parts, plan });
+  }
+  return plans;
+}
+
+type Parts = MaterialCutting['parts'];
+
+/** Items of one size together, the largest first. What no stock is long enough for is made of equal lengths. */
+function partsOf(items: readonly TakeoffItem[], stocks: readonly Stock[]): Parts {
+  const longest = Math.max(...stocks.map(({ length }) => length));
+  const sizes = new Map<string, TakeoffItem[]>();
+  for (const item of items) fileUnder(sizes, `${item.length} ${item.width}`, item);
+  return [...sizes.values()]
+    .sort(([a], [b]) => compareNumbers(b!.width ?? 0, a!.width ?? 0) || compareNumbers(b!.length!, a!.length!))
+    .map((own, i): Parts[number] => {
+      const { length, width } = own[0]!;
+      const lengths = Math.max(1, roundedUp(length! / longest));
+      return {
+        part: String(i + 1),
+        length: Number((length! / lengths).toFixed(1)),
+        width,
+        lengths,
+        count: lengths * own.reduce((sum, { pieces }) => sum + pieces, 0),
+        items: own.map(({ id }) => id),
+      };
+    });
+}

@@ -1,0 +1,69 @@
+/** Penetrations, runs and the tested details that they are judged by → what is bought, cut and fixed. Arithmetic alone. */
+import { compareTexts } from '../collect.js';
+import type { Crossings, Judgement } from '../model.js';
+import type { BriefChoices, TestedSystem } from '../rules/index.js';
+import { atPenetrations } from './at-penetrations.js';
+import { allowancesFor, quantifyChoices } from './choices.js';
+import { type CutOptions, cutItems } from './cut-items.js';
+import { countedTogether, type Draft } from './draft.js';
+import { pricesOf } from './prices.js';
+import { purchasesOf } from './purchases.js';
+import { MATERIAL_KINDS, type Material, type Takeoff, type TakeoffItem, type TakeoffPlace } from './takeoff.js';
+import { totalsOf } from './totals.js';
+
+export interface QuantifyInput {
+  readonly crossings: Crossings;
+  readonly judgement: Pick<Judgement, 'tested' | 'supports' | 'strategy' | 'proposedPanels'>;
+  /** Documents that judging went by. */
+  readonly systems: readonly TestedSystem[];
+  readonly choices?: Pick<BriefChoices, 'takeoff'> | undefined;
+}
+
+/**
+ * Takes the time of cutting plans, which search for the best.
+ *
+ * @throws the reason of `options.signal` when it is aborted
+ */
+export async function quantify(input: QuantifyInput, options: CutOptions = {}): Promise<Takeoff> {
+  const { crossings, judgement, systems } = input;
+  const given = input.choices?.takeoff;
+  const choices = quantifyChoices(given);
+  const { drafts, uncounted } = countedTogether([atPenetrations({ crossings, judgement, systems, choices })]);
+  const materials = materialsOf(drafts);
+  const items = numbered(drafts).map(
+    ({ place, material, ...item }): TakeoffItem => ({
+      ...{ ...item, ...place, material: material.id },
+      ...pricesOf(item, material, given),
+    }),
+  );
+  const byId = new Map(systems.map((system) => [system.id, system]));
+  const cutting = await cutItems({ materials, items, systems: byId, choices }, options);
+  return {
+    materials,
+    items,
+    totals: totalsOf(items, materials),
+    uncounted: [...uncounted].sort(byPlace),
+    cutting,
+    purchases: purchasesOf({ items, materials, cutting, packLitres: choices.packLitres, choices: given }),
+    allowances: allowancesFor(new Set(materials.map(({ kind }) => kind)), given),
+    currency: given?.currency ?? null,
+  };
+}
+
+/** Each once, in the order of the kinds. */
+function materialsOf(drafts: readonly Draft[]): Material[] {
+  const materials = new Map(drafts.map(({ material }) => [material.id, material]));
+  const order = ({ kind }: Material): number => MATERIAL_KINDS.indexOf(kind);
+  return [...materials.values()].sort((a, b) => order(a) - order(b) || compareTexts(a.id, b.id));
+}
+
+/** By place; at one place they stay in the order of the work. */
+const numbered = (drafts: readonly Draft[]): (Draft & { readonly id: string })[] =>
+  [...drafts]
+    .sort((a, b) => byPlace(a.place, b.place))
+    .map((draft, i) => ({ id: `Q-${String(i + 1).padStart(5, '0')}`, ...draft }));
+
+/** Penetrations before runs. */
+const byPlace = (a: TakeoffPlace, b: TakeoffPlace): number =>
+  Number(a.penetration === null) - Number(b.penetration === null) ||
+  compareTexts(a.penetration ?? a.run ?? '', b.penetration ?? b.run ?? '');
