@@ -4,7 +4,7 @@
  * Pieces are counted once, at a penetration or along a run; every sum is a sum of these. Units: pieces in mm, together in m,
  * m², l, kg, h. null: it does not apply, or it is not known; what is not known stands in `uncounted` with the reason.
  */
-import type { ElementRef, RuleStatus } from '../model.js';
+import type { ElementRef, RuleStatus, Storey } from '../model.js';
 import type { CuttingPlan } from './cutting/index.js';
 
 export const MATERIAL_KINDS = [
@@ -167,6 +167,24 @@ export interface Purchase {
   readonly cost: number | null;
 }
 
+/** null: none of it is known. */
+export interface Sum {
+  readonly sum: number | null;
+  /** How many have no value, so that the sum is "at least". */
+  readonly unknownIn: number;
+}
+
+/** All materials of the project together. */
+export interface Costs {
+  /** Of what is ordered, in whole units. */
+  readonly ordered: Sum;
+  /** Of what is built in, without waste: part of the above, never added to it. */
+  readonly builtIn: Sum;
+  readonly hours: Sum;
+  /** Of these hours. */
+  readonly labour: Sum;
+}
+
 /** Something that was taken for granted where neither the document nor the brief says it. */
 export interface Allowance {
   /** Key of the brief that changes it, e.g. `takeoff.barLength`. */
@@ -179,12 +197,15 @@ export interface Allowance {
 
 export interface Takeoff {
   readonly materials: readonly Material[];
+  /** Those of the items and of what could not be counted, from the lowest. */
+  readonly storeys: readonly Storey[];
   readonly items: readonly TakeoffItem[];
   readonly totals: readonly TakeoffTotal[];
   readonly uncounted: readonly Uncounted[];
   readonly cutting: readonly MaterialCutting[];
   readonly purchases: readonly Purchase[];
   readonly allowances: readonly Allowance[];
-  /** Of the prices of the brief; null: it gives none. */
+  /** Of the prices of the brief; null: it names none. */
   readonly currency: string | null;
+  readonly costs: Costs;
 }

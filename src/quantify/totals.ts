@@ -7,6 +7,7 @@ import {
   QUANTITY_OF,
   type Quantities,
   type Quantity,
+  type Sum,
   type TakeoffItem,
   type TakeoffTotal,
   TOTALS_BY,
@@ -72,13 +73,11 @@ function summed(
 }
 
 /** In whole units of the last decimal, so that the order of the items makes no difference. */
-export function sumOf(
-  items: readonly Quantities[],
-  quantity: Quantity,
-): { readonly sum: number | null; readonly unknownIn: number } {
+export function sumOf<Q extends Quantity>(items: readonly { readonly [K in Q]: number | null }[], quantity: Q): Sum {
   const unit = 10 ** DECIMALS[quantity];
   let [units, unknownIn] = [0, 0];
-  for (const { [quantity]: value } of items) {
+  for (const item of items) {
+    const value: number | null = item[quantity];
     if (value === null) unknownIn += 1;
     else units += Math.round(value * unit);
   }

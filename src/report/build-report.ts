@@ -1,6 +1,7 @@
 /** Puts models, measured facts and findings together into the report that all outputs are written from. */
 import type { BarrierFacts, Crossings, Finding, Judgement, ModelInfo } from '../model.js';
 import { OUTCOMES } from '../model.js';
+import type { Takeoff } from '../quantify/takeoff.js';
 import { type BriefChoices, requiredAt } from '../rules/index.js';
 import { compartmentsServed } from '../strategy/airways.js';
 import type { ServiceRow } from '../strategy/index.js';
@@ -44,6 +45,8 @@ export interface ReportInput {
   readonly results?: readonly Finding[] | undefined;
   /** What `tryChoices` says of other choices; it stands beside the review and changes nothing of it. */
   readonly assumed?: Assumed | undefined;
+  /** What is bought, cut and fixed; left out where nothing was quantified. */
+  readonly takeoff?: Takeoff | undefined;
   /** What people said of a finding, or of a penetration, in an issue exchange; null where nothing is known. */
   readonly topicOf?:
     | ((about: { readonly kind: 'finding' | 'penetration'; readonly key: string }) => FindingTopic | null)
@@ -120,7 +123,7 @@ export function buildReport(input: ReportInput): Report {
     concessions: [...concessions.list],
     assumed: input.assumed ?? null,
     issuedTags: carriedOn(issuedIn(input.previous), penetrations, createdAt),
-    takeoff: null,
+    takeoff: input.takeoff ?? null,
   } satisfies Report);
 }
 

@@ -20,6 +20,9 @@ export const text = (value: string): string => tag('bdi', {}, escapeText(brief(v
 export const sentence = (value: string): string => escapeText(brief(value, LONGEST_SENTENCE));
 const LONGEST_SENTENCE = 1200;
 
+/** A sentence with names in it, however long these are and whatever direction they run in. */
+export const said = (value: string): string => tag('bdi', {}, sentence(value));
+
 export const paragraph = (value: string, className?: string): string => tag('p', { class: className }, sentence(value));
 
 export const list = (name: 'ul' | 'ol', items: readonly string[]): string =>
@@ -30,6 +33,18 @@ export function table(className: string, heads: readonly string[], rows: readonl
   const head = tag('thead', {}, tag('tr', {}, ...heads.map((cell) => tag('th', { scope: 'col' }, cell))));
   const body = rows.map((row) => tag('tr', {}, ...row.map((cell) => tag('td', {}, cell))));
   return tag('table', { class: className }, head, tag('tbody', {}, body.join('\n')));
+}
+
+/** Longer tables are read in the register. */
+const MOST_ROWS = 400;
+
+/** A table that says how much of it is left out. @param rows markup */
+export function shortened(className: string, heads: readonly string[], rows: readonly (readonly string[])[]): string {
+  const more = rows.length - MOST_ROWS;
+  return [
+    table(className, heads, rows.slice(0, MOST_ROWS)),
+    ...(more > 0 ? [paragraph(`and ${more} more in register.xlsx`)] : []),
+  ].join('\n');
 }
 
 /** A whole file, which fetches nothing and runs no script. @param sections markup */

@@ -48,6 +48,7 @@ table.counts { width: auto; min-width: 60% }
 table.counts td + td, table.counts th + th { text-align: right }
 table.small { font-size: 7.5pt }
 table.small b { white-space: nowrap }
+table.amounts td:nth-child(n+3), table.amounts th:nth-child(n+3) { text-align: right }
 table.evidence th, table.evidence td { padding: .2mm 1.2mm }
 table.evidence td:nth-child(5), table.evidence td:nth-child(6) { white-space: nowrap }
 table.facts th:nth-child(2), table.facts th:nth-child(3) { width: 15% }

@@ -6,11 +6,13 @@ import type { FontFace } from '../draw/paper/font-face.js';
 import { counted, oneLine } from '../words/text.js';
 import { hasAccess } from './access-words.js';
 import { evidenceTables } from './evidence-table.js';
+import { cuttingSection } from './html-cutting.js';
 import { assumedPage, cover, openingsList, projectWords, summaryPage } from './html-front.js';
 import { htmlFile, paragraph, tag } from './html-markup.js';
 import { type Lookup, penetrationPage } from './html-penetration.js';
 import { styleSheet } from './html-style.js';
 import { accessTable, checksTable, modelsTable, registerTable, strategyTable, supportsTable } from './html-tables.js';
+import { takeoffSection } from './html-takeoff.js';
 import type { OpeningRequests } from './opening-requests.js';
 import { findingsByPenetration } from './penetration-outcome.js';
 import { roomTable } from './room-table.js';
@@ -56,6 +58,7 @@ export function writeHtml(report: Report, { fonts, openings, revision = null, ch
       paragraph(CAUTION_IN_BRIEF, 'foot'),
     );
   const evidence = evidenceTables(report);
+  const { takeoff } = report;
   return htmlFile(`Fire separation of ductwork: ${projectWords(report)}`, styleSheet(running, fonts), [
     section('cover', cover(report, revision)),
     section('summary', summaryPage(report, pagesWords(failed.length, shown.length)), openingsList(openings)),
@@ -66,6 +69,10 @@ export function writeHtml(report: Report, { fonts, openings, revision = null, ch
     section('strategy wide', `${strategyTable(report)}\n${roomTable(report)}`),
     section('supports wide', supportsTable(report)),
     ...(hasAccess(report) ? [section('access wide', accessTable(report))] : []),
+    ...(takeoff === null ? [] : [section('takeoff wide', takeoffSection(report, takeoff))]),
+    ...(takeoff === null || takeoff.cutting.length === 0
+      ? []
+      : [section('cutting wide', cuttingSection(report, takeoff))]),
     ...(evidence === '' ? [] : [section('evidence wide', evidence)]),
     section('checks wide', checksTable(report)),
     section('models wide', modelsTable(report)),

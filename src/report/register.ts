@@ -15,6 +15,7 @@ import {
   STRATEGY_COLUMNS,
   SUPPORT_COLUMNS,
 } from './register-columns.js';
+import { takeoffNotes, takeoffTables } from './register-takeoff.js';
 import { unsolvedWords } from './remedy-words.js';
 import type { Report, ReportFinding } from './schema.js';
 import { strategyWords } from './strategy-words.js';
@@ -32,6 +33,7 @@ export async function writeRegister(report: Report): Promise<Uint8Array> {
       table('Supports', SUPPORT_COLUMNS, report.supports, stamp),
       table('Access', ACCESS_COLUMNS, accessWords(report), stamp),
       table('Evidence', EVIDENCE_COLUMNS, evidenceRows(report), stamp),
+      ...takeoffTables(report, stamp),
       readMe(report, stamp),
     ],
     report.createdAt,
@@ -95,6 +97,7 @@ function readMe(report: Report, stamp: string | null): Table {
     ['Brief, SHA-256', report.brief?.sha256 ?? null],
     ...(report.concessions.length === 0 ? [] : [[], ['Concessions', concessionsInBrief(report)]]),
     ...report.concessions.map((one) => [one.key, concessionWords(one)]),
+    ...takeoffNotes(report),
     [],
     ['Penetrations', summary.penetrations],
     ['Barriers crossed', summary.barriersCrossed],

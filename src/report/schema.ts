@@ -27,6 +27,7 @@ import {
   type TestedFor,
   UNITS,
 } from '../model.js';
+import type { Takeoff } from '../quantify/takeoff.js';
 import { proposedPanel, runAccess } from './schema-access.js';
 import { barrier, compartment, door } from './schema-barriers.js';
 import { change } from './schema-changes.js';
@@ -34,6 +35,7 @@ import { assumed, concession, judged, listedConcession } from './schema-decision
 import { count, elementRef, limit, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
 import { facingEnds, openingSubject, penetrationFacts } from './schema-penetrations.js';
 import { run, strategyRow, supportRow } from './schema-runs.js';
+import { takeoff } from './schema-takeoff.js';
 
 const finding = z.object({
   id: z.string(),
@@ -194,7 +196,7 @@ export const reportSchema = z
       )
       .default([])
       .describe('Every tag that was ever issued, here or in the reports before; none is used again'),
-    takeoff: z.null(),
+    takeoff: takeoff.nullable().describe('null: nothing was quantified'),
   })
   .meta({
     title: 'Ratedrun report',
@@ -214,6 +216,7 @@ export type Assumed = NonNullable<Report['assumed']>;
 export type ReportFacingEnds = Report['facingEnds'][number];
 export type IssuedTag = Report['issuedTags'][number];
 export type ReportCheck = Report['checks'][number];
+export type ReportTakeoff = NonNullable<Report['takeoff']>;
 export type OutcomeCounts = Report['summary']['outcomes'];
 
 /** Reads a report.json that someone parsed. Throws a ZodError that names the fields that are wrong. */
@@ -240,7 +243,7 @@ type Printed<T> = Omit<T, 'layers'> & {
 type Same<A, B> = [A, B, keyof A, keyof B] extends [B, A, keyof B, keyof A] ? true : false;
 type Holds<T extends readonly true[]> = T;
 
-/** Does not compile where the schema and src/model.ts no longer say the same. */
+/** Does not compile where the schema, src/model.ts and src/quantify/takeoff.ts no longer say the same. */
 export type SchemaAgreesWithModel = Holds<
   [
     Same<ModelInfo, ReportModel>,
@@ -263,5 +266,6 @@ export type SchemaAgreesWithModel = Holds<
       Omit<ReportPenetration, 'outcome' | 'outcomes' | 'required' | 'treatment'>
     >,
     Same<Penetration['treatment'] & Omit<TestedFor, 'penetration'>, ReportPenetration['treatment']>,
+    Same<Takeoff, ReportTakeoff>,
   ]
 >;

@@ -8,6 +8,7 @@ import { type PlaceWords, placeWords } from './place-words.js';
 import { unsolvedWords } from './remedy-words.js';
 import type { Report, ReportFinding } from './schema.js';
 import { unknownGroups } from './summary-unknown.js';
+import { takeoffLine } from './takeoff-words.js';
 import { CAUTION_IN_BRIEF, DEMONSTRATION } from './words.js';
 
 export interface SummaryOptions {
@@ -28,6 +29,7 @@ export function writeSummary(report: Report, { files, width = 96 }: SummaryOptio
     failedLines(report, width, elsewhere),
     unknownLines(report, width, elsewhere),
     concessionLines(report, width),
+    report.takeoff === null ? [] : wrap(takeoffLine(report.takeoff), width),
     assumedLines(report, width),
     files.length === 0 ? [] : ['Written', ...files.map((file) => `  ${file}`)],
     wrap(CAUTION_IN_BRIEF, width),

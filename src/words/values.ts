@@ -43,6 +43,9 @@ const VALUE_WORDS: { readonly [value: string]: string } = {
   carParkExhaust: 'car-park exhaust',
   applianceVentilation: 'ventilation of appliances',
   insideAndOutside: 'inside and outside',
+  localBuildUp: 'local build-up',
+  boardCollar: 'board collar',
+  accessPanel: 'access panel',
 };
 
 const UNIT_WORDS: { readonly [U in Unit]: string } = { mm: ' mm', deg: '°', min: ' min' };

@@ -1,5 +1,5 @@
 /** report.html as parse5 reads it: an HTML parser after the WHATWG standard, by others. */
-import { parse, type DefaultTreeAdapterTypes as Tree } from 'parse5';
+import type { DefaultTreeAdapterTypes as Tree } from 'parse5';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { FontFace } from '../../src/draw/paper/font-face.js';
 import { loadFonts } from '../../src/platform/fonts.js';
@@ -19,6 +19,7 @@ import {
   aSupportRow,
   onPenetration,
 } from './factories.js';
+import { all, attribute, named, read, sections, textOf } from './read-html.js';
 
 let fonts: FontFace[];
 beforeAll(async () => {
@@ -27,25 +28,6 @@ beforeAll(async () => {
 
 const html = (report: Report, revision: string | null = null): string =>
   new TextDecoder().decode(writeHtml(report, { fonts, openings: openingRequests(report), revision }));
-
-type Element = Tree.Element;
-const isElement = (node: Tree.Node): node is Element => 'tagName' in node;
-const childrenOf = (node: Tree.Node): readonly Tree.Node[] => ('childNodes' in node ? node.childNodes : []);
-const all = (node: Tree.Node): Element[] =>
-  childrenOf(node).flatMap((child) => [...(isElement(child) ? [child] : []), ...all(child)]);
-const textOf = (node: Tree.Node): string => ('value' in node ? node.value : childrenOf(node).map(textOf).join(''));
-const attribute = (element: Element, name: string) => element.attrs.find((a) => a.name === name)?.value;
-const named = (node: Tree.Node, name: string): Element[] => all(node).filter((e) => e.tagName === name);
-const sections = (node: Tree.Node, className: string): Element[] =>
-  named(node, 'section').filter((s) => attribute(s, 'class')?.split(' ').includes(className));
-
-/** Parses, and fails where the parser had to mend anything. */
-function read(text: string): Tree.Document {
-  const errors: string[] = [];
-  const document = parse(text, { onParseError: ({ code, startLine }) => errors.push(`${code} in line ${startLine}`) });
-  expect(errors).toEqual([]);
-  return document;
-}
 
 describe('the demo building', () => {
   let report: Report;

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { writeJson } from '../../src/report/json.js';
 import { parseReport, reportJsonSchema } from '../../src/report/schema.js';
 import { NO_CHOICES } from '../model-factories.js';
+import { aTakeoff } from '../quantify/made-takeoff.js';
 import { aFinding, aModel, aPenetration, aReport, onPenetration } from './factories.js';
 
 const ajv = new Ajv2020.default({ strict: true, allowUnionTypes: true, allErrors: true });
@@ -71,6 +72,7 @@ const full = () =>
         },
       ],
     },
+    takeoff: aTakeoff(),
     assumed: {
       note: 'no review',
       choices: [{ name: 'room', before: null, value: { working: 100 } }],
@@ -119,6 +121,20 @@ describe('the JSON Schema of report.json', () => {
     spoil(report);
     expect(isReport(report)).toBe(false);
     expect(() => parseReport(report)).toThrow();
+  });
+
+  it('refuses a take-off that says less than it knows, and a null where a number must be', () => {
+    const spoilt = (spoil: (takeoff: Record<string, Record<string, unknown>[]>) => void): boolean => {
+      const report = JSON.parse(JSON.stringify(full()));
+      spoil(report.takeoff);
+      return isReport(report);
+    };
+    expect(spoilt(() => undefined)).toBe(true);
+    expect(spoilt(({ items }) => delete items![0]!.massKg)).toBe(false);
+    expect(spoilt(({ items }) => Object.assign(items![0]!, { pieces: null }))).toBe(false);
+    expect(spoilt(({ items }) => Object.assign(items![0]!, { areaM2: -1 }))).toBe(false);
+    expect(spoilt(({ totals }) => delete totals![0]!.unknownIn)).toBe(false);
+    expect(spoilt(({ materials }) => Object.assign(materials![0]!, { kind: 'glue' }))).toBe(false);
   });
 
   it('refuses a missing fact that is left out instead of null', () => {

@@ -1,0 +1,142 @@
+/** What is bought, cut and fixed, as report.json has it. */
+import * as z from 'zod';
+import { MATERIAL_KINDS, MEASURES, QUANTITIES, TOTALS_BY } from '../quantify/takeoff.js';
+import { count, elementRef, mm, ruleStatus } from './schema-parts.js';
+
+const some = z.number().nonnegative();
+const known = some.nullable();
+
+const place = {
+  penetration: z.string().nullable().describe('Id; exactly one of penetration and run is given'),
+  run: z.string().nullable(),
+  storey: z.string().nullable().describe('GlobalId; null: the models do not say'),
+  system: z.string().nullable(),
+};
+
+const quantities = {
+  pieces: count,
+  lengthM: known,
+  areaM2: known,
+  volumeL: known,
+  massKg: known,
+  cost: known.describe('Of what is built in, without waste; null: the brief gives no price that fits'),
+  hours: known.describe('By the rates of the brief'),
+  labourCost: known.describe('Of these hours'),
+};
+
+const material = z.object({
+  id: z.string(),
+  kind: z.enum(MATERIAL_KINDS),
+  name: z.string(),
+  measure: z.enum(MEASURES).describe('How it is bought'),
+  testedSystem: z.string().nullable().describe('That asks for it; null: the project does'),
+  status: ruleStatus.nullable(),
+});
+
+const item = z.object({
+  id: z.string(),
+  material: z.string().describe('Id of a material'),
+  ...place,
+  element: elementRef.nullable().describe('That it goes on; null: it belongs to the penetration as a whole'),
+  what: z.string(),
+  length: mm.describe('Of one piece as it is cut, mm'),
+  width: mm,
+  ...quantities,
+  formula: z.string().describe('By which it was counted'),
+  source: z.string(),
+});
+
+const sum = z.object({
+  sum: known.describe('null: none of it is known'),
+  unknownIn: count.describe('How many have no value; the sum is "at least"'),
+});
+
+const total = z.object({
+  by: z.enum(TOTALS_BY),
+  id: z
+    .string()
+    .nullable()
+    .describe('Of the penetration or run, GlobalId of the storey, name of the system; null: not known, or the project'),
+  material: z.string(),
+  ...quantities,
+  unknownIn: z
+    .array(z.object({ quantity: z.enum(QUANTITIES), items: count }))
+    .describe('Of how many items a quantity is not known; its sum is "at least"'),
+});
+
+const uncounted = z.object({
+  material: z.enum(MATERIAL_KINDS),
+  ...place,
+  what: z.string(),
+  because: z.string().describe('Which fact is missing, and who could say it'),
+});
+
+const rectangle = { x: some, y: some, length: some, width: some.optional().describe('Of rolls and sheets') };
+
+const plan = z.object({
+  stock: z.object({
+    id: z.string(),
+    form: z.enum(['bar', 'roll', 'sheet']),
+    length: some,
+    width: some.optional().describe('Of rolls and sheets'),
+    kerf: some.describe('What a cut takes away, mm'),
+  }),
+  patterns: z.array(
+    z.object({
+      times: count.describe('So many pieces of stock are cut alike'),
+      cuts: z.array(z.object({ ...rectangle, part: z.string(), turned: z.boolean() })),
+      offcuts: z.array(z.object(rectangle)).describe('Worth keeping'),
+    }),
+  ),
+  used: count.describe('Pieces of stock'),
+  lowerBound: some.describe('No plan needs fewer'),
+  gap: some.describe('(used − lowerBound) / lowerBound; 0: proven best'),
+  waste: some.describe('Part of what is bought that is neither a piece nor an offcut worth keeping'),
+  method: z.string(),
+});
+
+export const takeoff = z
+  .object({
+    materials: z.array(material),
+    storeys: z.array(z.object({ globalId: z.string(), name: z.string(), elevation: z.number() })),
+    items: z.array(item),
+    totals: z
+      .array(total)
+      .describe('Sums of items; those of penetrations and runs, of storeys, of systems are each the project'),
+    uncounted: z
+      .array(uncounted)
+      .describe('What is needed and could not be counted, or of which a quantity is not known'),
+    cutting: z.array(
+      z.object({
+        material: z.string(),
+        stock: z.string(),
+        plan,
+        parts: z.array(z.object({ part: z.string(), items: z.array(z.string()) })),
+      }),
+    ),
+    purchases: z.array(
+      z.object({
+        material: z.string(),
+        unit: z.string().nullable().describe("null: by the quantity in the material's measure"),
+        amount: known.describe('null: it is known of no item'),
+        unknownIn: count.describe('Items of which it is not known; the amount is "at least"'),
+        cost: known.describe('Of whole units, whatever part of them is built in'),
+      }),
+    ),
+    allowances: z.array(
+      z.object({
+        key: z.string().describe('Of the brief, that changes it'),
+        value: z.union([z.number(), z.string()]),
+        says: z.string(),
+        from: z.string(),
+      }),
+    ),
+    currency: z.string().nullable().describe('ISO 4217; null: the brief names none'),
+    costs: z.object({
+      ordered: sum.describe('Of what is ordered, in whole units'),
+      builtIn: sum.describe('Of what is built in, without waste: part of what is ordered'),
+      hours: sum,
+      labour: sum.describe('Of these hours'),
+    }),
+  })
+  .describe('Pieces in mm, together in m, m², l, kg, h; null: it does not apply, or it is not known');

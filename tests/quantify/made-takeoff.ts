@@ -1,0 +1,129 @@
+/** A take-off made by hand, with something in every list. */
+import { putTogether } from '../../src/quantify/put-together.js';
+import type { Takeoff } from '../../src/quantify/takeoff.js';
+import { takeoffChoices } from '../../src/rules/takeoff-choices.js';
+import { ANGLE, anItem, BLANKET, PIN, SEALANT } from './made-items.js';
+
+const PRICES = {
+  currency: 'EUR',
+  prices: [
+    { of: 'blanket', per: 'roll', price: 180 },
+    { of: 'blanket', per: 'm2', price: 38.5 },
+    { of: 'pin', per: 'piece', price: 0.12 },
+  ],
+  rates: [{ of: 'blanket', per: 'm2', hours: 0.4, pricePerHour: 65 }],
+};
+
+export interface Made {
+  /** In place of every name that a model, a brief or a document gives. */
+  readonly name?: string | undefined;
+  readonly prices?: boolean | undefined;
+}
+
+export function aTakeoff({ name, prices = true }: Made = {}): Takeoff {
+  const named = (usual: string): string => name ?? usual;
+  const given = { source: named('clause 4.2'), system: named('KX') };
+  return putTogether(
+    {
+      materials: [BLANKET, PIN, SEALANT, ANGLE].map((one) => ({ ...one, name: named(one.name) })),
+      storeys: [
+        { globalId: 'storey-1', name: named('Level 1'), elevation: 0 },
+        { globalId: 'storey-2', name: named('Level 2'), elevation: 3000 },
+      ],
+      items: [
+        {
+          ...anItem({ id: 'Q-00001', material: BLANKET.id, ...given }),
+          ...{ what: named('layer 1, round the duct'), pieces: 3, length: 2200, width: 610 },
+          ...{ lengthM: 6.6, areaM2: 4.026, massKg: 19.582, element: { model: 'm1', globalId: 'duct-1' } },
+        },
+        {
+          ...anItem({ id: 'Q-00002', material: BLANKET.id, run: 'R-001', ...given, storey: 'storey-2' }),
+          ...{ what: 'layer 1, bend', pieces: 1, length: 1415.5, width: 610, lengthM: 1.416, areaM2: 0.8635 },
+        },
+        { ...anItem({ id: 'Q-00003', material: PIN.id, ...given }), what: 'on the underside', pieces: 48 },
+        {
+          ...anItem({
+            id: 'Q-00004',
+            material: SEALANT.id,
+            ...given,
+            penetration: 'P-0002',
+            storey: null,
+            system: null,
+          }),
+          ...{ what: 'bead at face A', pieces: 4, lengthM: 3.2, volumeL: 0.701 },
+        },
+        {
+          ...anItem({ id: 'Q-00005', material: SEALANT.id, ...given }),
+          what: 'bead at face B',
+          pieces: 4,
+          lengthM: 3.2,
+        },
+        {
+          ...anItem({ id: 'Q-00006', material: ANGLE.id, ...given }),
+          ...{ what: 'face A, along the top', pieces: 2, length: 680, width: null, lengthM: 1.36, massKg: 1.211 },
+        },
+      ],
+      uncounted: [
+        ...['P-0001', 'P-0002'].map((penetration) => ({
+          ...{ penetration, run: null, storey: 'storey-1', system: named('KX'), material: 'screw' as const },
+          ...{
+            what: named('screws through the angles'),
+            because: named('the document gives no spacing; its owner can say it'),
+          },
+        })),
+        {
+          ...{ penetration: null, run: 'R-001', storey: null, system: null, material: 'rod' as const },
+          ...{ what: 'rods of supports', because: 'nothing says how long they are; say choices.takeoff.rodLength' },
+        },
+      ],
+      cutting: [
+        {
+          ...{ material: BLANKET.id, stock: 'roll 7320 x 610' },
+          plan: {
+            stock: { id: 'roll', form: 'roll', length: 7320, width: 610, kerf: 0 },
+            patterns: [
+              {
+                times: 1,
+                cuts: [
+                  ...[0, 2200, 4400].map((x) => ({
+                    ...{ x, y: 0, length: 2200, width: 610 },
+                    part: 'a',
+                    turned: false,
+                  })),
+                ],
+                offcuts: [{ x: 6600, y: 0, length: 720, width: 610 }],
+              },
+              { times: 1, cuts: [{ x: 0, y: 0, length: 610, width: 1415.5, part: 'b', turned: true }], offcuts: [] },
+            ],
+            ...{ used: 2, lowerBound: 2, gap: 0, waste: 0.123, method: 'by hand' },
+          },
+          parts: [
+            { part: 'a', items: ['Q-00001'] },
+            { part: 'b', items: ['Q-00002'] },
+          ],
+        },
+        {
+          ...{ material: ANGLE.id, stock: 'bar 6000' },
+          plan: {
+            stock: { id: 'bar', form: 'bar', length: 6000, kerf: 3 },
+            patterns: [
+              {
+                times: 1,
+                cuts: [0, 683].map((x) => ({ x, y: 0, length: 680, part: 'c', turned: false })),
+                offcuts: [{ x: 1366, y: 0, length: 4634 }],
+              },
+            ],
+            ...{ used: 1, lowerBound: 1, gap: 0, waste: 0.001, method: 'by hand' },
+          },
+          parts: [{ part: 'c', items: ['Q-00006'] }],
+        },
+      ],
+      allowances: [
+        { key: 'takeoff.kerf', value: 3, says: 'mm that one cut takes away', from: 'common practice, no source' },
+        { key: 'takeoff.angleCorners', value: 'mitred', says: named('how angles meet'), from: 'brief' },
+      ],
+      packLitres: 0.6,
+    },
+    prices ? takeoffChoices.parse(PRICES) : undefined,
+  );
+}
