@@ -11,7 +11,15 @@ import {
   type PurchaseRow,
   purchaseRows,
 } from './takeoff-rows.js';
-import { costWords, MEASURE_WORDS, placeNames, placesWords, TAKEOFF_CAUTIONS, takeoffLine } from './takeoff-words.js';
+import {
+  costWords,
+  kindWords,
+  MEASURE_WORDS,
+  placeNames,
+  placesWords,
+  TAKEOFF_CAUTIONS,
+  takeoffLine,
+} from './takeoff-words.js';
 import { type Column, type Table, table, type Value } from './workbook.js';
 
 type Plan = ReportTakeoff['cutting'][number];
@@ -66,7 +74,6 @@ const aboutMaterial = <Row extends { readonly material: Material }>(): readonly 
 const whoseMaterial = <Row extends { readonly material: Material }>(): readonly Column<Row>[] => [
   column('Tested system', 26, ({ material }) => material.testedSystem),
   column('Status', 30, ({ material }) => (material.status === null ? null : STATUS_WORDS[material.status])),
-  column('Material id', 40, ({ material }) => material.id),
 ];
 
 const purchaseColumns = (currency: string | null): readonly Column<PurchaseRow>[] => [
@@ -78,6 +85,7 @@ const purchaseColumns = (currency: string | null): readonly Column<PurchaseRow>[
   column('Needed', 12, ({ project, material }) => project?.[QUANTITY_OF[material.measure]] ?? null, '0.####'),
   column('in', 8, ({ material }) => MEASURE_WORDS[material.measure]),
   ...whoseMaterial<PurchaseRow>(),
+  column('Id, for the brief', 40, ({ material }) => material.id),
 ];
 
 const quantity = (header: string, name: Quantity): Column<MaterialRow> =>
@@ -144,7 +152,7 @@ function missingColumns(report: Report, takeoff: ReportTakeoff): readonly Column
     column('Tag or run', 12, (row) => names.place(row)),
     column('Storey', 18, ({ storey }) => names.storey(storey)),
     column('System', 18, ({ system }) => names.system(system)),
-    column('Kind', 18, ({ material }) => valueWords(material)),
+    column('Kind', 18, ({ material }) => kindWords(material)),
     column('What', 50, ({ what }) => what),
     column('Not known, and who could say it', 80, ({ because }) => because),
   ];

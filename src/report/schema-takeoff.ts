@@ -65,7 +65,7 @@ const total = z.object({
 });
 
 const uncounted = z.object({
-  material: z.enum(MATERIAL_KINDS),
+  material: z.enum(MATERIAL_KINDS).nullable().describe('null: all that is needed there'),
   ...place,
   what: z.string(),
   because: z.string().describe('Which fact is missing, and who could say it'),

@@ -1,9 +1,8 @@
 /** The rows of the take-off, the same for page and workbook. Names of models are as they stand in the report. */
 import type { CuttingPattern } from '../quantify/cutting/types.js';
 import type { Material, Quantities, TakeoffTotal } from '../quantify/takeoff.js';
-import { valueWords } from '../words/values.js';
 import type { Report, ReportTakeoff } from './schema.js';
-import { formulaWords, type PlaceNames, placeNames, unknownWords } from './takeoff-words.js';
+import { formulaWords, kindWords, type PlaceNames, placeNames, unknownWords } from './takeoff-words.js';
 
 /** Equal pieces at a place, or all pieces of a material in a storey, a system, the project. */
 export interface MaterialRow extends Quantities {
@@ -166,7 +165,7 @@ export function uncountedRows(report: Report, takeoff: ReportTakeoff): Uncounted
   for (const one of takeoff.uncounted) {
     const { what, because } = one;
     const key = JSON.stringify([one.material, what, because]);
-    const row = rows.get(key) ?? { material: valueWords(one.material), what, because, places: [] };
+    const row = rows.get(key) ?? { material: kindWords(one.material), what, because, places: [] };
     rows.set(key, row);
     row.places.push(names.place(one));
   }

@@ -89,6 +89,9 @@ export function placeNames({ penetrations }: Report, { storeys }: ReportTakeoff)
   };
 }
 
+/** null: all that is needed at a place. */
+export const kindWords = (kind: MaterialKind | null): string => (kind === null ? 'everything' : valueWords(kind));
+
 /** More places than these are found in the materials by their size. */
 const MOST_PLACES = 24;
 
@@ -141,14 +144,14 @@ export function costWords({ currency, costs, purchases, items }: ReportTakeoff):
 
 /** `Take-off: 312 m² of blanket (58 rolls), 1240 pins; 14 things could not be counted.` */
 export function takeoffLine(takeoff: ReportTakeoff): string {
-  const parts = MATERIAL_KINDS.flatMap((kind) => kindWords(takeoff, kind));
+  const parts = MATERIAL_KINDS.flatMap((kind) => sumsOfKind(takeoff, kind));
   const missing =
     takeoff.uncounted.length === 0 ? '' : `; ${counted(takeoff.uncounted.length, 'thing')} could not be counted`;
   return `Take-off: ${parts.length === 0 ? 'nothing was counted' : parts.join(', ')}${missing}.`;
 }
 
 /** All materials of a kind together, by each measure that they are bought by. */
-function kindWords({ materials, totals, purchases }: ReportTakeoff, kind: MaterialKind): string[] {
+function sumsOfKind({ materials, totals, purchases }: ReportTakeoff, kind: MaterialKind): string[] {
   const ofKind = materials.filter((one) => one.kind === kind);
   const measures = [...new Set(ofKind.map(({ measure }) => measure))];
   return measures.flatMap((measure) => {

@@ -72,8 +72,8 @@ export function aTakeoff({ name, prices = true }: Made = {}): Takeoff {
           },
         })),
         {
-          ...{ penetration: null, run: 'R-001', storey: null, system: null, material: 'rod' as const },
-          ...{ what: 'rods of supports', because: 'nothing says how long they are; say choices.takeoff.rodLength' },
+          ...{ penetration: null, run: 'R-001', storey: null, system: null, material: null },
+          ...{ what: 'protection', because: 'no tested system is known; the brief can say it' },
         },
       ],
       cutting: [

@@ -203,11 +203,11 @@ describe('the same numbers', () => {
     expect(sheet('Not counted').map((row) => [row['Tag or run'], row.Kind, row.What])).toEqual([
       ['TAG1-9', 'screw', 'screws through the angles'],
       ['TAG2-9', 'screw', 'screws through the angles'],
-      ['R-001', 'rod', 'rods of supports'],
+      ['R-001', 'everything', 'protection'],
     ]);
     expect(page.get('What could not be counted')!.map((row) => [row.What, row.Number, row.Where])).toEqual([
       ['screws through the angles', '2', 'TAG1-9, TAG2-9'],
-      ['rods of supports', '1', 'R-001'],
+      ['protection', '1', 'R-001'],
     ]);
     expect(page.get('What was taken for granted')!.map((row) => [row.What, row.Value, row.From])).toEqual([
       ['mm that one cut takes away', '3', 'common practice, no source'],
