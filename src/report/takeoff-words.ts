@@ -23,23 +23,6 @@ export const TAKEOFF_CAUTIONS: readonly string[] = [
   'Nothing here says that a penetration is passed, or that what is counted would pass.',
 ];
 
-const KIND_PLURALS: { readonly [K in MaterialKind]: string } = {
-  blanket: 'blankets',
-  board: 'boards',
-  localBuildUp: 'local build-ups',
-  packing: 'packings',
-  sealant: 'sealants',
-  angle: 'angles',
-  screw: 'screws',
-  pin: 'pins',
-  strap: 'straps',
-  boardCollar: 'board collars',
-  tape: 'tapes',
-  accessPanel: 'access panels',
-  rod: 'rods',
-  bearer: 'bearers',
-};
-
 const UNITS: { readonly [M in Exclude<Measure, 'pieces'>]: string } = { m: 'm', m2: 'm²', l: 'l', kg: 'kg' };
 
 export const MEASURE_WORDS: { readonly [M in Measure]: string } = { ...UNITS, pieces: 'pieces' };
@@ -163,11 +146,14 @@ function sumsOfKind({ materials, totals, purchases }: ReportTakeoff, kind: Mater
     const least = own.some(({ unknownIn }) => unknownIn.some((one) => one.quantity === quantity)) ? 'at least ' : '';
     const noun = valueWords(kind);
     if (sum === null) return [`${noun} of unknown quantity`];
-    if (measure === 'pieces') return [`${least}${counted(sum, noun, KIND_PLURALS[kind])}`];
+    if (measure === 'pieces') return [`${least}${counted(sum, noun)}`];
     const units = unitsOrdered(purchases.filter(({ material }) => ids.has(material)));
-    return [`${least}${Number(sum.toFixed(1))} ${UNITS[measure]} of ${noun}${units}`];
+    return [`${least}${inBrief(sum)} ${UNITS[measure]} of ${noun}${units}`];
   });
 }
+
+/** Whole, or three figures: 1312, 312, 4.89, 0.701. */
+const inBrief = (value: number): number => Number(value >= 100 ? value.toFixed(0) : value.toPrecision(3));
 
 /** ` (58 rolls)`; empty where it is ordered by its quantity. */
 function unitsOrdered(purchases: ReportTakeoff['purchases']): string {
