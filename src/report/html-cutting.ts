@@ -1,6 +1,6 @@
 /** The cutting lists in report.html: what is cut from what, and for where. */
 import { counted, number } from '../words/text.js';
-import { paragraph, said, shortened, tag } from './html-markup.js';
+import { paragraph, said, sentence, shortened, tag } from './html-markup.js';
 import type { Report, ReportTakeoff } from './schema.js';
 import { type CutRow, cutRows, materialsById } from './takeoff-rows.js';
 import { placesWords } from './takeoff-words.js';
@@ -24,7 +24,7 @@ function planMarkup(report: Report, takeoff: ReportTakeoff, cutting: ReportTakeo
     tag('h3', {}, said(`${materialsById(takeoff).get(material)!.name}: ${used} × ${stock}`)),
     paragraph(
       `${percent(waste)} of it is waste. No plan needs fewer than ${number(lowerBound)}` +
-        `${gap === 0 ? ', so this one is the best' : `, so this one is within ${percent(gap)} of the best`}. ${method}`,
+        `${gap === 0 ? ', so this one is the best' : `, so this one is within ${percent(gap)} of the best`} (${method}).`,
     ),
     shortened(
       'small',
@@ -37,7 +37,7 @@ function planMarkup(report: Report, takeoff: ReportTakeoff, cutting: ReportTakeo
 function rowMarkup({ row, pattern, times, length, width, each, turned, places }: CutRow): string[] {
   const size = `${number(length)}${width === null ? '' : ` × ${number(width)}`}${turned ? ', turned' : ''}`;
   const words = [`${pattern}, cut ${counted(times, 'time')}`, row, size, String(each), String(each * times)];
-  return [...words, placesWords(places, MOST_PLACES)].map(said);
+  return [...words.map(sentence), said(placesWords(places, MOST_PLACES))];
 }
 
 const percent = (part: number): string => `${number(part * 100)} %`;

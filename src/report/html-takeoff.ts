@@ -102,7 +102,7 @@ function uncountedTable(report: Report, takeoff: ReportTakeoff): string {
           'small',
           ['Kind', 'What', 'Not known, and who could say it', 'Number', 'Where'],
           rows.map(({ material, what, because, places }) => [
-            ...[material, what, because, String(places.length)].map(said),
+            ...[sentence(material), said(what), said(because), String(places.length)],
             said(placesWords([...new Set(places)], MOST_PLACES)),
           ]),
         ),
@@ -116,7 +116,7 @@ function allowancesTable({ allowances }: ReportTakeoff): string {
     shortened(
       'small',
       ['What', 'Value', 'From', 'Key of the brief that changes it'],
-      allowances.map(({ says, value, from, key }) => [says, String(value), from, key].map(said)),
+      allowances.map(({ says, value, from, key }) => [said(says), ...[String(value), from, key].map(sentence)]),
     ),
   ].join('\n');
 }
