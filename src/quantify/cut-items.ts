@@ -4,15 +4,16 @@ import type { TestedSystem } from '../rules/index.js';
 import type { QuantifyChoices } from './choices.js';
 import { type CutPart, planCuts, type Stock } from './cutting/index.js';
 import { roundedUp } from './formulas/counting.js';
+import type { UnpricedItem } from './put-together.js';
 import { stocksOf } from './stock.js';
-import type { Material, MaterialCutting, MaterialKind, TakeoffItem } from './takeoff.js';
+import type { Material, MaterialCutting, MaterialKind } from './takeoff.js';
 
 /** The laps of a blanket run along its roll; boards are the same both ways. */
 const TURNED: readonly MaterialKind[] = ['board', 'boardCollar'];
 
 export interface CutInput {
   readonly materials: readonly Material[];
-  readonly items: readonly TakeoffItem[];
+  readonly items: readonly UnpricedItem[];
   readonly systems: ReadonlyMap<string, TestedSystem>;
   readonly choices: Pick<QuantifyChoices, 'stocks' | 'kerf' | 'keepOffcutsFrom'>;
 }
@@ -27,7 +28,7 @@ export async function cutItems(
   { materials, items, systems, choices }: CutInput,
   { signal, onProgress }: CutOptions = {},
 ): Promise<MaterialCutting[]> {
-  const ofMaterial = new Map<string, TakeoffItem[]>();
+  const ofMaterial = new Map<string, UnpricedItem[]>();
   for (const item of items) if (item.length !== null && item.pieces > 0) fileUnder(ofMaterial, item.material, item);
   const keep = choices.keepOffcutsFrom === undefined ? {} : { keep: { length: choices.keepOffcutsFrom } };
   const plans: MaterialCutting[] = [];
@@ -52,9 +53,9 @@ export async function cutItems(
 type Parts = MaterialCutting['parts'];
 
 /** Items of one size together, the largest first. What no stock is long enough for is made of equal lengths. */
-function partsOf(items: readonly TakeoffItem[], stocks: readonly Stock[]): Parts {
+function partsOf(items: readonly UnpricedItem[], stocks: readonly Stock[]): Parts {
   const longest = Math.max(...stocks.map(({ length }) => length));
-  const sizes = new Map<string, TakeoffItem[]>();
+  const sizes = new Map<string, UnpricedItem[]>();
   for (const item of items) fileUnder(sizes, `${item.length} ${item.width}`, item);
   return [...sizes.values()]
     .sort(([a], [b]) => compareNumbers(b!.width ?? 0, a!.width ?? 0) || compareNumbers(b!.length!, a!.length!))

@@ -23,6 +23,7 @@ export function purchasesOf({ items, materials, cutting, packLitres, choices }: 
     return [
       ...plans
         .flatMap(({ plan }) => plan.used)
+        .filter(({ stock }) => stock.onHand === undefined)
         .map(({ stock, pieces: amount }) => ({
           ...{ material: material.id, unit: stock.id, amount, unknownIn: 0 },
           cost: costOfOrder({ amount, unit: unitOf(stock) }, material, choices),

@@ -1,15 +1,13 @@
 /** Penetrations, runs and the tested details that they are judged by → what is bought, cut and fixed. Arithmetic alone. */
-import { compareTexts } from '../collect.js';
-import type { Crossings, Judgement } from '../model.js';
+import { compareNumbers, compareTexts } from '../collect.js';
+import type { Crossings, Judgement, Storey } from '../model.js';
 import type { BriefChoices, TestedSystem } from '../rules/index.js';
 import { atPenetrations } from './at-penetrations.js';
 import { allowancesFor, quantifyChoices } from './choices.js';
 import { type CutOptions, cutItems } from './cut-items.js';
 import { countedTogether, type Draft } from './draft.js';
-import { pricesOf } from './prices.js';
-import { purchasesOf } from './purchases.js';
-import { MATERIAL_KINDS, type Material, type Takeoff, type TakeoffItem, type TakeoffPlace } from './takeoff.js';
-import { totalsOf } from './totals.js';
+import { putTogether, type UnpricedItem } from './put-together.js';
+import { MATERIAL_KINDS, type Material, type Takeoff, type TakeoffPlace } from './takeoff.js';
 
 export interface QuantifyInput {
   readonly crossings: Crossings;
@@ -31,23 +29,29 @@ export async function quantify(input: QuantifyInput, options: CutOptions = {}): 
   const { drafts, uncounted } = countedTogether([atPenetrations({ crossings, judgement, systems, choices })]);
   const materials = materialsOf(drafts);
   const items = numbered(drafts).map(
-    ({ place, material, ...item }): TakeoffItem => ({
-      ...{ ...item, ...place, material: material.id },
-      ...pricesOf(item, material, given),
-    }),
+    ({ place, material, ...item }): UnpricedItem => ({ ...item, ...place, material: material.id }),
   );
   const byId = new Map(systems.map((system) => [system.id, system]));
   const cutting = await cutItems({ materials, items, systems: byId, choices }, options);
-  return {
-    materials,
-    items,
-    totals: totalsOf(items, materials),
+  const counted = {
+    ...{ materials, items, cutting },
+    storeys: storeysOf(crossings, [...items, ...uncounted]),
     uncounted: [...uncounted].sort(byPlace),
-    cutting,
-    purchases: purchasesOf({ items, materials, cutting, packLitres: choices.packLitres, choices: given }),
     allowances: allowancesFor(new Set(materials.map(({ kind }) => kind)), given),
-    currency: given?.currency ?? null,
+    packLitres: choices.packLitres,
   };
+  return putTogether(counted, given);
+}
+
+/** Those of the places, from the lowest; of a storey that nothing else lies on only the GlobalId is known. */
+function storeysOf({ penetrations, barriers }: Crossings, places: readonly TakeoffPlace[]): Storey[] {
+  const used = new Set(places.map(({ storey }) => storey));
+  const storeys = new Map<string, Storey>();
+  for (const { storey } of [...penetrations, ...barriers])
+    if (storey && used.has(storey.globalId)) storeys.set(storey.globalId, storey);
+  return [...storeys.values()].sort(
+    (a, b) => compareNumbers(a.elevation, b.elevation) || compareTexts(a.globalId, b.globalId),
+  );
 }
 
 /** Each once, in the order of the kinds. */

@@ -3,7 +3,7 @@ import { counted, number } from '../words/text.js';
 import { paragraph, said, sentence, shortened, tag } from './html-markup.js';
 import type { Report, ReportTakeoff } from './schema.js';
 import { type CutRow, cutRows, materialsById } from './takeoff-rows.js';
-import { placesWords } from './takeoff-words.js';
+import { percent, placesWords, proofWords, stockWords } from './takeoff-words.js';
 
 const MOST_PLACES = 12;
 
@@ -18,26 +18,29 @@ export function cuttingSection(report: Report, takeoff: ReportTakeoff): string {
 }
 
 function planMarkup(report: Report, takeoff: ReportTakeoff, cutting: ReportTakeoff['cutting'][number]): string {
-  const { plan, stock, material } = cutting;
-  const { used, lowerBound, gap, waste, method } = plan;
+  const { plan, material } = cutting;
   return [
-    tag('h3', {}, said(`${materialsById(takeoff).get(material)!.name}: ${used} × ${stock}`)),
-    paragraph(
-      `${percent(waste)} of it is waste. No plan needs fewer than ${number(lowerBound)}` +
-        `${gap === 0 ? ', so this one is the best' : `, so this one is within ${percent(gap)} of the best`} (${method}).`,
-    ),
+    tag('h3', {}, said(`${materialsById(takeoff).get(material)!.name}: ${stockWords(plan)}`)),
+    paragraph(`${percent(plan.waste)} of it is waste. ${proofWords(plan)}`),
     shortened(
       'small',
-      ['Pattern', 'Cut', 'Size (mm)', 'In each', 'Together', 'For'],
+      ['Pattern', 'Stock', 'Part', 'Size (mm)', 'In each', 'Together', 'For'],
       cutRows(report, takeoff, cutting).map(rowMarkup),
     ),
   ].join('\n');
 }
 
-function rowMarkup({ row, pattern, times, length, width, each, turned, places }: CutRow): string[] {
-  const size = `${number(length)}${width === null ? '' : ` × ${number(width)}`}${turned ? ', turned' : ''}`;
-  const words = [`${pattern}, cut ${counted(times, 'time')}`, row, size, String(each), String(each * times)];
+function rowMarkup({ row, part, pattern, stock, times, lengths, each, places, ...size }: CutRow): string[] {
+  const words = [
+    `${pattern}, cut ${counted(times, 'time')}`,
+    stock,
+    part ?? row,
+    sizeWords(size),
+    String(each),
+    `${each * times}${lengths === 1 ? '' : `, ${lengths} for one piece`}`,
+  ];
   return [...words.map(sentence), said(placesWords(places, MOST_PLACES))];
 }
 
-const percent = (part: number): string => `${number(part * 100)} %`;
+const sizeWords = ({ length, width, turned }: Pick<CutRow, 'length' | 'width' | 'turned'>): string =>
+  `${number(length)}${width === null ? '' : ` × ${number(width)}`}${turned ? ', turned' : ''}`;

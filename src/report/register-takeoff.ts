@@ -17,26 +17,28 @@ import {
   MEASURE_WORDS,
   placeNames,
   placesWords,
+  proofWords,
+  stockWords,
   TAKEOFF_CAUTIONS,
   takeoffLine,
 } from './takeoff-words.js';
 import { type Column, type Table, table, type Value } from './workbook.js';
 
-type Plan = ReportTakeoff['cutting'][number];
+type Plan = ReportTakeoff['cutting'][number]['plan'];
 
 /** None where nothing was quantified. */
 export function takeoffTables(report: Report, stamp: string | null): Table[] {
   const { takeoff } = report;
   if (takeoff === null) return [];
   const materials = materialsById(takeoff);
-  const cutting = takeoff.cutting.flatMap((plan): CuttingRow[] => [
-    { plan, material: materials.get(plan.material)! },
-    ...cutRows(report, takeoff, plan),
+  const cuts = takeoff.cutting.flatMap((cutting): CuttingRow[] => [
+    { plan: cutting.plan, material: materials.get(cutting.material)! },
+    ...cutRows(report, takeoff, cutting),
   ]);
   return [
     table('To buy', purchaseColumns(takeoff.currency), purchaseRows(takeoff), stamp),
     table('Materials', materialColumns(takeoff.currency), materialRows(report, takeoff), stamp),
-    table('Cutting list', CUTTING_COLUMNS, cutting, stamp),
+    table('Cutting list', CUTTING_COLUMNS, cuts, stamp),
     table('Not counted', missingColumns(report, takeoff), takeoff.uncounted, stamp),
   ];
 }
@@ -127,21 +129,21 @@ const ofPlan = (header: string, width: number, value: (plan: Plan) => Value, for
 const CUTTING_COLUMNS: readonly Column<CuttingRow>[] = [
   column('Row', 14, (row) => ('plan' in row ? 'plan' : row.row)),
   ...aboutMaterial<CuttingRow>(),
-  column('Stock (mm)', 22, (row) => ('plan' in row ? row.plan.stock : row.stock)),
-  ofPlan('Pieces of stock', 10, ({ plan }) => plan.used),
-  ofPlan('No plan needs fewer than', 12, ({ plan }) => plan.lowerBound),
-  ofPlan('Gap', 8, ({ plan }) => plan.gap, '0.0%'),
-  ofPlan('Waste', 8, ({ plan }) => plan.waste, '0.0%'),
-  ofPlan('Kerf (mm)', 8, ({ plan }) => plan.stock.kerf, '0.0'),
+  column('Stock (mm)', 26, (row) => ('plan' in row ? stockWords(row.plan) : row.stock)),
   ofCut('Pattern', 8, ({ pattern }) => pattern),
   ofCut('Times', 8, ({ times }) => times),
+  ofCut('Part', 8, ({ part }) => part),
   ofCut('Length (mm)', 12, ({ length }) => length, '0.0'),
   ofCut('Width (mm)', 12, ({ width }) => width, '0.0'),
   ofCut('In each', 8, ({ each }) => each),
   ofCut('Together', 10, ({ times, each }) => times * each),
   ofCut('Turned', 8, ({ turned }) => (turned ? true : null)),
+  ofCut('Of so many one piece is made', 10, ({ lengths }) => (lengths === 1 ? null : lengths)),
   ofCut('For', 60, ({ places }) => placesWords(places)),
-  ofPlan('Proven by', 50, ({ plan }) => plan.method),
+  ofPlan('Pieces of stock', 10, ({ used }) => used.reduce((sum, { pieces }) => sum + pieces, 0)),
+  ofPlan('Waste', 8, ({ waste }) => waste, '0.0%'),
+  ofPlan('Gap', 8, ({ gap }) => gap, '0.0%'),
+  ofPlan('Proof', 50, proofWords),
 ];
 
 type Missing = ReportTakeoff['uncounted'][number];

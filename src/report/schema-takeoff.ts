@@ -71,28 +71,43 @@ const uncounted = z.object({
   because: z.string().describe('Which fact is missing, and who could say it'),
 });
 
-const rectangle = { x: some, y: some, length: some, width: some.optional().describe('Of rolls and sheets') };
+const stock = z.object({
+  id: z.string(),
+  form: z.enum(['bar', 'roll', 'sheet']),
+  length: some,
+  width: some.exactOptional().describe('Of rolls and sheets'),
+  kerf: some.describe('What a cut takes away, mm'),
+  onHand: count.exactOptional().describe('So many are there already and are not bought'),
+});
+
+/** Along the stock, and across it. */
+const rectangle = { x: some, y: some, length: some, width: some.exactOptional().describe('Not of bars') };
 
 const plan = z.object({
-  stock: z.object({
-    id: z.string(),
-    form: z.enum(['bar', 'roll', 'sheet']),
-    length: some,
-    width: some.optional().describe('Of rolls and sheets'),
-    kerf: some.describe('What a cut takes away, mm'),
-  }),
   patterns: z.array(
     z.object({
+      stock,
       times: count.describe('So many pieces of stock are cut alike'),
       cuts: z.array(z.object({ ...rectangle, part: z.string(), turned: z.boolean() })),
-      offcuts: z.array(z.object(rectangle)).describe('Worth keeping'),
+      offcuts: z.array(z.object({ ...rectangle, kept: z.boolean().describe('Large enough to be kept') })),
     }),
   ),
-  used: count.describe('Pieces of stock'),
-  lowerBound: some.describe('No plan needs fewer'),
-  gap: some.describe('(used − lowerBound) / lowerBound; 0: proven best'),
-  waste: some.describe('Part of what is bought that is neither a piece nor an offcut worth keeping'),
+  used: z.array(z.object({ stock, pieces: count })),
+  bought: some.describe('Length (bars, and parts as wide as their roll, mm) or area (mm²)'),
+  lowerBound: some.describe('No plan of the class buys less'),
+  boundHoldsFor: z.enum(['every plan', 'plans of three cutting stages']),
+  gap: some.describe('(bought − lowerBound) / lowerBound; 0: proven best'),
+  waste: some.describe('Share of the stock that is cut that is neither a piece nor an offcut that is kept'),
   method: z.string(),
+});
+
+const piece = z.object({
+  part: z.string().describe('Its name in the plan'),
+  length: some,
+  width: known,
+  count,
+  lengths: count.describe('Of so many one piece of the items is made; more than 1 where no stock is so long'),
+  items: z.array(z.string()).describe('Ids of the items that they are for'),
 });
 
 export const takeoff = z
@@ -106,14 +121,7 @@ export const takeoff = z
     uncounted: z
       .array(uncounted)
       .describe('What is needed and could not be counted, or of which a quantity is not known'),
-    cutting: z.array(
-      z.object({
-        material: z.string(),
-        stock: z.string(),
-        plan,
-        parts: z.array(z.object({ part: z.string(), items: z.array(z.string()) })),
-      }),
-    ),
+    cutting: z.array(z.object({ material: z.string(), parts: z.array(piece), plan })),
     purchases: z.array(
       z.object({
         material: z.string(),

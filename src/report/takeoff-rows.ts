@@ -1,5 +1,4 @@
 /** The rows of the take-off, the same for page and workbook. Names of models are as they stand in the report. */
-import type { CuttingPattern } from '../quantify/cutting/types.js';
 import type { Material, Quantities, TakeoffTotal } from '../quantify/takeoff.js';
 import type { Report, ReportTakeoff } from './schema.js';
 import { formulaWords, kindWords, type PlaceNames, placeNames, unknownWords } from './takeoff-words.js';
@@ -87,67 +86,60 @@ export interface CutRow {
   /** From 1, in each plan. */
   readonly pattern: number;
   readonly times: number;
+  /** Its name in the plan; null: an offcut. */
+  readonly part: string | null;
   /** As it is cut, mm. */
   readonly length: number;
   readonly width: number | null;
   /** In one piece of stock. */
   readonly each: number;
   readonly turned: boolean;
+  /** So many of them make one piece of the materials. */
+  readonly lengths: number;
   /** Tags and runs that it is for. */
   readonly places: readonly string[];
 }
 
-export function cutRows(report: Report, takeoff: ReportTakeoff, plan: ReportTakeoff['cutting'][number]): CutRow[] {
-  const material = materialsById(takeoff).get(plan.material)!;
-  const placesOf = placesByPart(report, takeoff, plan);
-  return plan.plan.patterns.flatMap((pattern, i) => {
-    const common = { material, stock: plan.stock, pattern: i + 1, times: pattern.times };
+type Cutting = ReportTakeoff['cutting'][number];
+
+export function cutRows(report: Report, takeoff: ReportTakeoff, cutting: Cutting): CutRow[] {
+  const material = materialsById(takeoff).get(cutting.material)!;
+  const parts = new Map(cutting.parts.map((one) => [one.part, one]));
+  const placesOf = placesByPart(report, takeoff, cutting);
+  return cutting.plan.patterns.flatMap(({ stock, times, cuts, offcuts }, i) => {
+    const common = { material, stock: stock.id, pattern: i + 1, times };
     return [
-      ...equalCuts(pattern).map((cut) => ({ ...common, row: 'piece' as const, ...cut, places: placesOf(cut.part) })),
-      ...pattern.offcuts.map(({ length, width }) => ({
-        ...common,
-        row: 'offcut to keep' as const,
-        ...{ length, width: width ?? null, each: 1, turned: false, places: [] },
-      })),
+      ...equalCuts(cuts).map(({ part, turned, each }): CutRow => {
+        const { length, width, lengths } = parts.get(part)!;
+        return { ...common, row: 'piece', part, length, width, each, turned, lengths, places: placesOf(part) };
+      }),
+      ...offcuts
+        .filter(({ kept }) => kept)
+        .map(({ length, width }): CutRow => {
+          const size = { part: null, length, width: width ?? null };
+          return { ...common, row: 'offcut to keep', ...size, each: 1, turned: false, lengths: 1, places: [] };
+        }),
     ];
   });
 }
 
-/** A turned piece lies across the stock; its own length and width stay what they are. */
-function equalCuts({ cuts }: Pick<CuttingPattern, 'cuts'>) {
-  const found = new Map<
-    string,
-    { part: string; length: number; width: number | null; each: number; turned: boolean }
-  >();
-  for (const { part, turned, length, width } of cuts) {
+type Cut = Cutting['plan']['patterns'][number]['cuts'][number];
+
+function equalCuts(cuts: readonly Cut[]) {
+  const found = new Map<string, Pick<Cut, 'part' | 'turned'> & { each: number }>();
+  for (const { part, turned } of cuts) {
     const key = JSON.stringify([part, turned]);
-    const [own, across] = turned && width !== undefined ? [width, length] : [length, width];
-    const equal = found.get(key) ?? { part, length: own, width: across ?? null, each: 0, turned };
-    found.set(key, { ...equal, each: equal.each + 1 });
+    const equal = found.get(key) ?? { part, turned, each: 0 };
+    found.set(key, equal);
+    equal.each += 1;
   }
   return [...found.values()];
 }
 
-function placesByPart(
-  report: Report,
-  takeoff: ReportTakeoff,
-  { parts }: ReportTakeoff['cutting'][number],
-): (part: string) => readonly string[] {
+function placesByPart(report: Report, takeoff: ReportTakeoff, { parts }: Cutting): (part: string) => readonly string[] {
   const names = placeNames(report, takeoff);
-  const items = new Map(takeoff.items.map((item) => [item.id, item]));
-  const places = new Map(
-    parts.map((one) => [
-      one.part,
-      [
-        ...new Set(
-          one.items.flatMap((id) => {
-            const item = items.get(id);
-            return item ? [names.place(item)] : [];
-          }),
-        ),
-      ],
-    ]),
-  );
+  const items = new Map(takeoff.items.map((item) => [item.id, names.place(item)]));
+  const places = new Map(parts.map((one) => [one.part, [...new Set(one.items.flatMap((id) => items.get(id) ?? []))]]));
   return (part) => places.get(part) ?? [];
 }
 

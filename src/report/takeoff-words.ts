@@ -12,7 +12,7 @@ import {
   type TakeoffTotal,
 } from '../quantify/takeoff.js';
 import { sumOf } from '../quantify/totals.js';
-import { counted, listed } from '../words/text.js';
+import { counted, listed, number } from '../words/text.js';
 import { valueWords } from '../words/values.js';
 import type { Report, ReportTakeoff } from './schema.js';
 
@@ -97,6 +97,26 @@ export function orderWords({ unit, amount, unknownIn }: ReportTakeoff['purchases
   const [form = '', ...size] = unit.split(' ');
   return [`${least}${counted(amount, form)}`, ...size].join(' ');
 }
+
+type Plan = ReportTakeoff['cutting'][number]['plan'];
+
+/** `2 rolls 7320 x 610, 1 roll 7320 x 1220`. */
+export const stockWords = ({ used }: Plan): string =>
+  used
+    .map(({ stock, pieces }) => {
+      const [form = '', ...size] = stock.id.split(' ');
+      return [counted(pieces, form), ...size].join(' ');
+    })
+    .join(', ');
+
+/** How good a plan is, and how that is known. */
+export function proofWords({ gap, boundHoldsFor, method }: Plan): string {
+  const others = boundHoldsFor === 'every plan' ? 'plan' : 'plan of three cutting stages';
+  const best = gap === 0 ? `No ${others} buys less` : `No ${others} buys less by more than ${percent(gap)}`;
+  return `${best} (${method}).`;
+}
+
+export const percent = (part: number): string => `${number(part * 100)} %`;
 
 /** What a sum of money is of, and what it leaves out. */
 export function costWords({ currency, costs, purchases, items }: ReportTakeoff): string[] {

@@ -1,8 +1,12 @@
 /** A take-off made by hand, with something in every list. */
+import type { Stock } from '../../src/quantify/cutting/types.js';
 import { putTogether } from '../../src/quantify/put-together.js';
 import type { Takeoff } from '../../src/quantify/takeoff.js';
 import { takeoffChoices } from '../../src/rules/takeoff-choices.js';
 import { ANGLE, anItem, BLANKET, PIN, SEALANT } from './made-items.js';
+
+const ROLL: Stock = { id: 'roll 7320 x 610', form: 'roll', length: 7320, width: 610, kerf: 0 };
+const BAR: Stock = { id: 'bar 6000', form: 'bar', length: 6000, kerf: 3 };
 
 const PRICES = {
   currency: 'EUR',
@@ -78,44 +82,46 @@ export function aTakeoff({ name, prices = true }: Made = {}): Takeoff {
       ],
       cutting: [
         {
-          ...{ material: BLANKET.id, stock: 'roll 7320 x 610' },
+          material: BLANKET.id,
           plan: {
-            stock: { id: 'roll', form: 'roll', length: 7320, width: 610, kerf: 0 },
             patterns: [
               {
+                stock: ROLL,
                 times: 1,
-                cuts: [
-                  ...[0, 2200, 4400].map((x) => ({
-                    ...{ x, y: 0, length: 2200, width: 610 },
-                    part: 'a',
-                    turned: false,
-                  })),
-                ],
-                offcuts: [{ x: 6600, y: 0, length: 720, width: 610 }],
+                cuts: [0, 2200, 4400].map((x) => ({ x, y: 0, length: 2200, width: 610, part: '1', turned: false })),
+                offcuts: [{ x: 6600, y: 0, length: 720, width: 610, kept: true }],
               },
-              { times: 1, cuts: [{ x: 0, y: 0, length: 610, width: 1415.5, part: 'b', turned: true }], offcuts: [] },
+              {
+                stock: ROLL,
+                times: 1,
+                cuts: [{ x: 0, y: 0, length: 610, width: 1415.5, part: '2', turned: true }],
+                offcuts: [{ x: 1415.5, y: 0, length: 5904.5, width: 610, kept: false }],
+              },
             ],
-            ...{ used: 2, lowerBound: 2, gap: 0, waste: 0.123, method: 'by hand' },
+            ...{ used: [{ stock: ROLL, pieces: 2 }], bought: 14_640, lowerBound: 14_640 },
+            ...{ boundHoldsFor: 'every plan', gap: 0, waste: 0.123, method: 'by hand' },
           },
           parts: [
-            { part: 'a', items: ['Q-00001'] },
-            { part: 'b', items: ['Q-00002'] },
+            { part: '1', length: 2200, width: 610, count: 3, lengths: 1, items: ['Q-00001'] },
+            { part: '2', length: 1415.5, width: 610, count: 1, lengths: 1, items: ['Q-00002'] },
           ],
         },
         {
-          ...{ material: ANGLE.id, stock: 'bar 6000' },
+          material: ANGLE.id,
           plan: {
-            stock: { id: 'bar', form: 'bar', length: 6000, kerf: 3 },
             patterns: [
               {
+                stock: BAR,
                 times: 1,
-                cuts: [0, 683].map((x) => ({ x, y: 0, length: 680, part: 'c', turned: false })),
-                offcuts: [{ x: 1366, y: 0, length: 4634 }],
+                cuts: [0, 343, 686, 1029].map((x) => ({ x, y: 0, length: 340, part: '1', turned: false })),
+                offcuts: [{ x: 1372, y: 0, length: 4628, kept: true }],
               },
             ],
-            ...{ used: 1, lowerBound: 1, gap: 0, waste: 0.001, method: 'by hand' },
+            ...{ used: [{ stock: BAR, pieces: 1 }], bought: 6000, lowerBound: 5900 },
+            ...{ boundHoldsFor: 'plans of three cutting stages', gap: 0.017, waste: 0.001, method: 'by hand' },
           },
-          parts: [{ part: 'c', items: ['Q-00006'] }],
+          // Two lengths for each of two pieces.
+          parts: [{ part: '1', length: 340, width: null, count: 4, lengths: 2, items: ['Q-00006'] }],
         },
       ],
       allowances: [

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { CuttingPlan, Stock } from '../../src/quantify/cutting/types.js';
 import { costOfOrder, pricesOf, unitOf } from '../../src/quantify/prices.js';
 import { purchasesOf } from '../../src/quantify/purchases.js';
 import type { MaterialCutting } from '../../src/quantify/takeoff.js';
@@ -72,21 +73,20 @@ describe('what is ordered', () => {
     expect(cost()).toBeNull();
   });
 
+  const roll: Stock = { id: 'roll 7320 x 610', form: 'roll', length: 7320, width: 610, kerf: 0 };
+  const used = [
+    { stock: roll, pieces: 2 },
+    // What is there already is not bought.
+    { stock: { ...roll, id: 'offcut', length: 900, onHand: 1 }, pieces: 1 },
+  ];
+  const plan: CuttingPlan = {
+    ...{ patterns: [], used, bought: 14_640, lowerBound: 14_640, gap: 0, waste: 0.1 },
+    ...{ boundHoldsFor: 'every plan', method: 'by hand' },
+  };
   const cutting: MaterialCutting[] = [
     {
-      material: BLANKET.id,
-      parts: [{ part: '1', length: 3012, width: 610, count: 3, lengths: 1, items: ['Q-1'] }],
-      plan: {
-        patterns: [],
-        used: [
-          {
-            stock: { id: 'roll 7320 x 610', form: 'roll', length: 7320, width: 610, kerf: 0 },
-            pieces: 2,
-          },
-        ],
-        ...{ bought: 8930400, lowerBound: 8930400, boundHoldsFor: 'every plan' },
-        ...{ gap: 0, waste: 0.1, method: 'by hand' },
-      },
+      ...{ material: BLANKET.id, plan },
+      parts: [{ part: '1', length: 2200, width: 610, count: 3, lengths: 1, items: ['Q-1'] }],
     },
   ];
   const items = [

@@ -169,33 +169,39 @@ describe('the same numbers', () => {
   it('are those of the cutting plans', () => {
     const rows = sheet('Cutting list');
     const plans = rows.filter(({ Row }) => Row === 'plan');
-    expect(
-      plans.map((row) => [
-        row['Stock (mm)'],
-        row['Pieces of stock'],
-        row['No plan needs fewer than'],
-        row.Gap,
-        row.Waste,
-      ]),
-    ).toEqual(takeoff.cutting.map(({ stock, plan }) => [stock, plan.used, plan.lowerBound, plan.gap, plan.waste]));
+    expect(plans.map((row) => [row['Pieces of stock'], row.Gap, row.Waste])).toEqual(
+      takeoff.cutting.map(({ plan }) => [plan.used[0]!.pieces, plan.gap, plan.waste]),
+    );
+    expect(plans.map((row) => [row['Stock (mm)'], row.Proof])).toEqual([
+      ['2 rolls 7320 x 610', 'No plan buys less (by hand).'],
+      ['1 bar 6000', 'No plan of three cutting stages buys less by more than 1.7 % (by hand).'],
+    ]);
     const cuts = rows
       .filter(({ Row }) => Row !== 'plan')
-      .map((row) => [row['Length (mm)'], row['Width (mm)'], row['In each'], row.Together, row.Turned, row.For]);
+      .map((row) => [
+        row.Part,
+        row['Length (mm)'],
+        row['Width (mm)'],
+        row['In each'],
+        row.Together,
+        row.Turned,
+        row.For,
+      ]);
     expect(cuts).toEqual([
-      [2200, 610, 3, 3, null, 'TAG1-9'],
-      [720, 610, 1, 1, null, null],
-      // It lies across the roll: what is cut is 1415.5 long all the same.
-      [1415.5, 610, 1, 1, true, 'R-001'],
-      [680, null, 2, 2, null, 'TAG1-9'],
-      [4634, null, 1, 1, null, null],
+      ['1', 2200, 610, 3, 3, null, 'TAG1-9'],
+      [null, 720, 610, 1, 1, null, null],
+      // It lies across the roll: what is cut is 1415.5 long all the same. The rest of that roll is not worth keeping.
+      ['2', 1415.5, 610, 1, 1, true, 'R-001'],
+      ['1', 340, null, 4, 4, null, 'TAG1-9'],
+      [null, 4628, null, 1, 1, null, null],
     ]);
     const lines = [...tables(text, 'cutting').values()].flat();
-    expect(lines.map((row) => [row['Size (mm)'], Number(row['In each']), Number(row.Together), row.For])).toEqual([
-      ['2200 × 610', 3, 3, 'TAG1-9'],
-      ['720 × 610', 1, 1, ''],
-      ['1415.5 × 610, turned', 1, 1, 'R-001'],
-      ['680', 2, 2, 'TAG1-9'],
-      ['4634', 1, 1, ''],
+    expect(lines.map((row) => [row.Part, row['Size (mm)'], Number(row['In each']), row.Together, row.For])).toEqual([
+      ['1', '2200 × 610', 3, '3', 'TAG1-9'],
+      ['offcut to keep', '720 × 610', 1, '1', ''],
+      ['2', '1415.5 × 610, turned', 1, '1', 'R-001'],
+      ['1', '340', 4, '4, 2 for one piece', 'TAG1-9'],
+      ['offcut to keep', '4628', 1, '1', ''],
     ]);
   });
 
