@@ -4,6 +4,7 @@ import { carryKeys } from '../compare/carry-keys.js';
 import { findInBuilding } from '../find/find-penetrations.js';
 import { packageVersion } from '../platform/package-root.js';
 import { workerReader } from '../platform/worker-reader.js';
+import { quantify } from '../quantify/quantify.js';
 import { readFederation } from '../read/read-federation.js';
 import { withRemedies } from '../remedy/remedies.js';
 import { type BcfFile, readBcf } from '../report/bcf/archive.js';
@@ -72,10 +73,15 @@ export async function check(models: readonly string[], options: CheckOptions, io
       onProgress: (share) => progress.report('Solving and proving remedies', share),
     });
     const judged = { judgement, results };
+    progress.report('Counting and planning cuts', 0);
+    const takeoff = await quantify(
+      { crossings, judgement, systems: rules.systems, choices: given?.brief.choices },
+      { onProgress: (share) => progress.report('Counting and planning cuts', share) },
+    );
     const trial = { crossings, rules, brief: given?.brief, models: federation.models, judged };
     const input = {
       models: federation.models,
-      ...{ crossings, judgement, results, revision, previous },
+      ...{ crossings, judgement, results, takeoff, revision, previous },
       brief: given?.info,
       assumed: assumptions.length > 0 ? tryChoices(trial, assumptions) : undefined,
       choices: given?.brief.choices,

@@ -2,6 +2,7 @@
 import { compareNumbers, compareTexts } from '../collect.js';
 import type { Crossings, Judgement, Storey } from '../model.js';
 import type { BriefChoices, TestedSystem } from '../rules/index.js';
+import { alongRuns } from './along-runs.js';
 import { atPenetrations } from './at-penetrations.js';
 import { allowancesFor, quantifyChoices } from './choices.js';
 import { type CutOptions, cutItems } from './cut-items.js';
@@ -26,7 +27,8 @@ export async function quantify(input: QuantifyInput, options: CutOptions = {}): 
   const { crossings, judgement, systems } = input;
   const given = input.choices?.takeoff;
   const choices = quantifyChoices(given);
-  const { drafts, uncounted } = countedTogether([atPenetrations({ crossings, judgement, systems, choices })]);
+  const counting = { crossings, judgement, systems, choices };
+  const { drafts, uncounted } = countedTogether([atPenetrations(counting), alongRuns(counting)]);
   const materials = materialsOf(drafts);
   const items = numbered(drafts).map(
     ({ place, material, ...item }): UnpricedItem => ({ ...item, ...place, material: material.id }),
