@@ -22,7 +22,7 @@ export function putTogether(counted: CountedItems, choices: TakeoffChoices | und
   return {
     ...given,
     items,
-    totals: totalsOf(items, given.materials),
+    totals: totalsOf(items, given.materials, given.storeys),
     purchases,
     currency: choices?.currency ?? null,
     costs: {

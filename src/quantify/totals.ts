@@ -1,5 +1,5 @@
 /** Sums of items by place. */
-import { fileUnder } from '../collect.js';
+import { compareTexts, fileUnder } from '../collect.js';
 import {
   DECIMALS,
   type Material,
@@ -8,6 +8,7 @@ import {
   type Quantities,
   type Quantity,
   type Sum,
+  type Takeoff,
   type TakeoffItem,
   type TakeoffTotal,
   TOTALS_BY,
@@ -25,10 +26,21 @@ const PLACE_OF: {
 };
 
 /**
- * Items of each material by penetration, run, storey, system and in the project; in the order of {@link TOTALS_BY}, of the
- * items, and of the materials. Totals of penetrations and runs together, of storeys, and of systems are each the project's.
+ * Items of each material by penetration, run, storey, system and in the project. Totals of penetrations and runs together, of
+ * storeys, and of systems are each the project's. In the order of {@link TOTALS_BY}, then penetrations and runs as the items
+ * are, storeys from the lowest, systems by name, what is not known last; then in the order of the materials.
  */
-export function totalsOf(items: readonly TakeoffItem[], materials: readonly Material[]): TakeoffTotal[] {
+export function totalsOf(
+  items: readonly TakeoffItem[],
+  materials: readonly Material[],
+  storeys: Takeoff['storeys'],
+): TakeoffTotal[] {
+  const ranks = new Map(storeys.map(({ globalId }, i) => [globalId, i]));
+  const rankOf = (id: string): number => ranks.get(id) ?? storeys.length;
+  const compare: { readonly [B in TakeoffTotal['by']]?: (a: string, b: string) => number } = {
+    storey: (a, b) => rankOf(a) - rankOf(b),
+    system: compareTexts,
+  };
   const applies = quantitiesThatApply(items, materials);
   return TOTALS_BY.flatMap((by) => {
     const places = new Map<string | null, Map<string, TakeoffItem[]>>();
@@ -39,7 +51,10 @@ export function totalsOf(items: readonly TakeoffItem[], materials: readonly Mate
       places.set(place, ofPlace);
       fileUnder(ofPlace, item.material, item);
     }
-    return [...places].flatMap(([id, ofPlace]) =>
+    const inOrder = [...places].sort(([a], [b]) =>
+      a === null || b === null ? Number(a === null) - Number(b === null) : (compare[by]?.(a, b) ?? 0),
+    );
+    return inOrder.flatMap(([id, ofPlace]) =>
       materials.flatMap((material) => {
         const own = ofPlace.get(material.id);
         return own ? [{ by, id, material: material.id, ...summed(own, applies.get(material.id)!) }] : [];

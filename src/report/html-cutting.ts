@@ -1,46 +1,70 @@
 /** The cutting lists in report.html: what is cut from what, and for where. */
-import { counted, number } from '../words/text.js';
+import { number } from '../words/text.js';
 import { paragraph, said, sentence, shortened, tag } from './html-markup.js';
 import type { Report, ReportTakeoff } from './schema.js';
 import { type CutRow, cutRows, materialsById } from './takeoff-rows.js';
 import { percent, placesWords, proofWords, stockWords } from './takeoff-words.js';
 
-const MOST_PLACES = 12;
+const MOST_PLACES = 24;
 
 export function cuttingSection(report: Report, takeoff: ReportTakeoff): string {
   return [
     tag('h2', {}, 'Cutting lists'),
     paragraph(
-      'Sizes in mm, as they are cut. Equal pieces stand for each other: which place each goes to makes no difference.',
+      'Sizes in mm, as they are cut. Equal parts stand for each other: which place each goes to makes no difference.',
     ),
-    ...takeoff.cutting.map((plan) => planMarkup(report, takeoff, plan)),
+    ...takeoff.cutting.map((cutting) => planMarkup(report, takeoff, cutting)),
   ].join('\n');
 }
 
 function planMarkup(report: Report, takeoff: ReportTakeoff, cutting: ReportTakeoff['cutting'][number]): string {
   const { plan, material } = cutting;
+  const rows = cutRows(report, takeoff, cutting);
   return [
     tag('h3', {}, said(`${materialsById(takeoff).get(material)!.name}: ${stockWords(plan)}`)),
     paragraph(`${percent(plan.waste)} of it is waste. ${proofWords(plan)}`),
-    shortened(
-      'small',
-      ['Pattern', 'Stock', 'Part', 'Size (mm)', 'In each', 'Together', 'For'],
-      cutRows(report, takeoff, cutting).map(rowMarkup),
-    ),
+    partsTable(cutting, rows),
+    patternsTable(rows),
   ].join('\n');
 }
 
-function rowMarkup({ row, part, pattern, stock, times, lengths, each, places, ...size }: CutRow): string[] {
-  const words = [
-    `${pattern}, cut ${counted(times, 'time')}`,
-    stock,
-    part ?? row,
-    sizeWords(size),
-    String(each),
-    `${each * times}${lengths === 1 ? '' : `, ${lengths} for one piece`}`,
-  ];
-  return [...words.map(sentence), said(placesWords(places, MOST_PLACES))];
+function partsTable({ parts }: ReportTakeoff['cutting'][number], rows: readonly CutRow[]): string {
+  const places = new Map(rows.map((row) => [row.part, row.places]));
+  return shortened(
+    'small parts',
+    ['Part', 'Size (mm)', 'Number', 'For'],
+    parts.map((one) => [
+      sentence(one.part),
+      sentence(sizeWords(one)),
+      sentence(one.lengths === 1 ? String(one.count) : `${one.count}, ${one.lengths} for one piece`),
+      said(placesWords(places.get(one.part) ?? [], MOST_PLACES)),
+    ]),
+  );
 }
 
-const sizeWords = ({ length, width, turned }: Pick<CutRow, 'length' | 'width' | 'turned'>): string =>
-  `${number(length)}${width === null ? '' : ` × ${number(width)}`}${turned ? ', turned' : ''}`;
+function patternsTable(rows: readonly CutRow[]): string {
+  const patterns = [...new Set(rows.map(({ pattern }) => pattern))].map((n) =>
+    rows.filter(({ pattern }) => pattern === n),
+  );
+  const together = (own: readonly CutRow[], row: CutRow['row'], words: (one: CutRow) => string): string =>
+    own
+      .filter((one) => one.row === row)
+      .map((one) => `${one.each} × ${words(one)}${one.turned ? ' turned' : ''}`)
+      .join(', ');
+  return shortened(
+    'small patterns',
+    ['Pattern', 'Times', 'Stock', 'Parts in each', 'Offcuts to keep (mm)'],
+    patterns.map((own) => {
+      const { pattern, times, stock } = own[0]!;
+      const words = [
+        ...[String(pattern), String(times), stock],
+        together(own, 'piece', ({ part }) => `part ${part}`),
+        together(own, 'offcut to keep', ({ length, width }) => `(${sizeWords({ length, width })})`),
+      ];
+      return words.map(sentence);
+    }),
+  );
+}
+
+const sizeWords = ({ length, width }: Pick<CutRow, 'length' | 'width'>): string =>
+  `${number(length)}${width === null ? '' : ` × ${number(width)}`}`;

@@ -113,23 +113,32 @@ export function cutRows(report: Report, takeoff: ReportTakeoff, cutting: Cutting
         const { length, width, lengths } = parts.get(part)!;
         return { ...common, row: 'piece', part, length, width, each, turned, lengths, places: placesOf(part) };
       }),
-      ...offcuts
-        .filter(({ kept }) => kept)
-        .map(({ length, width }): CutRow => {
-          const size = { part: null, length, width: width ?? null };
-          return { ...common, row: 'offcut to keep', ...size, each: 1, turned: false, lengths: 1, places: [] };
-        }),
+      ...equalOffcuts(offcuts).map((offcut): CutRow => {
+        const nowhere = { part: null, turned: false, lengths: 1, places: [] };
+        return { ...common, row: 'offcut to keep', ...offcut, ...nowhere };
+      }),
     ];
   });
 }
 
-type Cut = Cutting['plan']['patterns'][number]['cuts'][number];
+type Pattern = Cutting['plan']['patterns'][number];
 
-function equalCuts(cuts: readonly Cut[]) {
-  const found = new Map<string, Pick<Cut, 'part' | 'turned'> & { each: number }>();
+function equalCuts(cuts: Pattern['cuts']) {
+  const found = new Map<string, Pick<Pattern['cuts'][number], 'part' | 'turned'> & { each: number }>();
   for (const { part, turned } of cuts) {
     const key = JSON.stringify([part, turned]);
     const equal = found.get(key) ?? { part, turned, each: 0 };
+    found.set(key, equal);
+    equal.each += 1;
+  }
+  return [...found.values()];
+}
+
+function equalOffcuts(offcuts: Pattern['offcuts']) {
+  const found = new Map<string, Pick<CutRow, 'length' | 'width'> & { each: number }>();
+  for (const { length, width = null } of offcuts.filter(({ kept }) => kept)) {
+    const key = JSON.stringify([length, width]);
+    const equal = found.get(key) ?? { length, width, each: 0 };
     found.set(key, equal);
     equal.each += 1;
   }

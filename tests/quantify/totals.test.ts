@@ -11,6 +11,10 @@ import { totalsOf } from '../../src/quantify/totals.js';
 import { anItem, BLANKET, PIN, SEALANT } from './made-items.js';
 
 const MATERIALS = [BLANKET, PIN, SEALANT];
+const STOREYS = [
+  { globalId: 'storey-2', name: 'Basement', elevation: -3000 },
+  { globalId: 'storey-1', name: 'Ground', elevation: 0 },
+];
 
 describe('sums of items', () => {
   const items = [
@@ -20,22 +24,22 @@ describe('sums of items', () => {
     anItem({ id: 'Q-4', material: PIN.id, penetration: 'P-0002', storey: 'storey-2', system: null, pieces: 12 }),
     anItem({ id: 'Q-5', material: SEALANT.id, pieces: 4, lengthM: 3.2 }),
   ];
-  const totals = totalsOf(items, MATERIALS);
+  const totals = totalsOf(items, MATERIALS, STOREYS);
   const total = (by: TakeoffTotal['by'], id: string | null, material: string) =>
     totals.find((one) => one.by === by && one.id === id && one.material === material);
 
-  it('have a row for each material of each place, places and materials in their order', () => {
+  it('have a row for each material of each place, storeys from the lowest, what is not known last', () => {
     expect(totals.map(({ by, id, material }) => `${by} ${id} ${material}`)).toEqual([
       'penetration P-0001 blanket-38',
       'penetration P-0001 pin-75',
       'penetration P-0001 sealant',
       'penetration P-0002 pin-75',
       'run R-001 blanket-38',
+      'storey storey-2 pin-75',
       'storey storey-1 blanket-38',
       'storey storey-1 pin-75',
       'storey storey-1 sealant',
       'storey null blanket-38',
-      'storey storey-2 pin-75',
       'system KX blanket-38',
       'system KX pin-75',
       'system KX sealant',
@@ -102,7 +106,7 @@ describe('sums of random items', () => {
   it('cross-foot: pieces to penetrations and runs, to storeys, systems and the project', () => {
     fc.assert(
       fc.property(many, (items) => {
-        const totals = totalsOf(items, MATERIALS);
+        const totals = totalsOf(items, MATERIALS, STOREYS);
         const parted = [['penetration', 'run'], ['storey'], ['system'], ['project']];
         for (const { id: material } of MATERIALS) {
           const own = items.filter((one) => one.material === material);
@@ -136,7 +140,7 @@ describe('sums of random items', () => {
   it('are each the sum of their own items', () => {
     fc.assert(
       fc.property(many, (items) => {
-        for (const total of totalsOf(items, MATERIALS)) {
+        for (const total of totalsOf(items, MATERIALS, STOREYS)) {
           const own = items.filter(
             (one) => one.material === total.material && (total.by === 'project' || one[total.by] === total.id),
           );

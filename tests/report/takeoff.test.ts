@@ -48,7 +48,7 @@ function tables(text: string, className: string): ReadonlyMap<string, Row[]> {
     const heads = named(element, 'th').map(textOf);
     const body = named(element, 'tr').slice(1);
     found.set(
-      heading,
+      found.has(heading) ? `${heading}, ${found.size}` : heading,
       body.map((tr) => Object.fromEntries(named(tr, 'td').map((td, i) => [heads[i]!, textOf(td)]))),
     );
   }
@@ -195,13 +195,16 @@ describe('the same numbers', () => {
       ['1', 340, null, 4, 4, null, 'TAG1-9'],
       [null, 4628, null, 1, 1, null, null],
     ]);
-    const lines = [...tables(text, 'cutting').values()].flat();
-    expect(lines.map((row) => [row.Part, row['Size (mm)'], Number(row['In each']), row.Together, row.For])).toEqual([
-      ['1', '2200 × 610', 3, '3', 'TAG1-9'],
-      ['offcut to keep', '720 × 610', 1, '1', ''],
-      ['2', '1415.5 × 610, turned', 1, '1', 'R-001'],
-      ['1', '340', 4, '4, 2 for one piece', 'TAG1-9'],
-      ['offcut to keep', '4628', 1, '1', ''],
+    const [blanketParts, blanketPatterns, angleParts, anglePatterns] = tables(text, 'cutting').values();
+    expect([...blanketParts!, ...angleParts!].map((row) => Object.values(row))).toEqual([
+      ['1', '2200 × 610', '3', 'TAG1-9'],
+      ['2', '1415.5 × 610', '1', 'R-001'],
+      ['1', '340', '4, 2 for one piece', 'TAG1-9'],
+    ]);
+    expect([...blanketPatterns!, ...anglePatterns!].map((row) => Object.values(row))).toEqual([
+      ['1', '1', 'roll 7320 x 610', '3 × part 1', '1 × (720 × 610)'],
+      ['2', '1', 'roll 7320 x 610', '1 × part 2 turned', ''],
+      ['1', '1', 'bar 6000', '4 × part 1', '1 × (4628)'],
     ]);
   });
 
