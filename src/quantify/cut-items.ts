@@ -30,7 +30,8 @@ export async function cutItems(
 ): Promise<MaterialCutting[]> {
   const ofMaterial = new Map<string, UnpricedItem[]>();
   for (const item of items) if (item.length !== null && item.pieces > 0) fileUnder(ofMaterial, item.material, item);
-  const keep = choices.keepOffcutsFrom === undefined ? {} : { keep: { length: choices.keepOffcutsFrom } };
+  const least = choices.keepOffcutsFrom;
+  const keep = least === undefined ? {} : { keep: { length: least, width: least } };
   const plans: MaterialCutting[] = [];
   for (const [i, material] of materials.entries()) {
     onProgress?.(i / materials.length);

@@ -110,7 +110,7 @@ choices:
 
   # The take-off; it changes no outcome. stocks is what is delivered, before what the documents of tested systems say: of
   # angle, rod, bearer, strap, tape (by length) or blanket, board, localBuildUp, boardCollar (length and width), mm. kerf is
-  # what a cut takes away; offcuts from keepOffcutsFrom on are used again; angles meet mitred or butted; packLitres is what a
+  # what a cut takes away; offcuts from keepOffcutsFrom on, both ways, are kept; angles meet mitred or butted; packLitres is what a
   # pack of sealant holds; fittingAllowance is added to the surface of bends, branches and transitions (0.1: a tenth).
   # strapOverlap is a strap's on itself, rodLength that of rods of which nothing says it, filletLeg that of such beads.
   # prices: of (a kind of material: blanket, board, localBuildUp, packing, sealant, angle, screw, pin, strap, boardCollar, tape,

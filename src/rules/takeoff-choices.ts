@@ -55,7 +55,9 @@ export const takeoffChoices = z
   .strictObject({
     stocks: listOf(stock, 'What is delivered, before what the documents of tested systems say.'),
     kerf: millimetres.max(50).optional().describe('What one cut takes away, mm.'),
-    keepOffcutsFrom: millimetres.optional().describe('Offcuts that are at least so long are kept and used again, mm.'),
+    keepOffcutsFrom: millimetres
+      .optional()
+      .describe('Offcuts that are at least so long, of rolls and sheets also so wide, are kept: no waste, mm.'),
     angleCorners: z.enum(['mitred', 'butted']).optional().describe('How angles meet at the corners of a duct.'),
     packLitres: z.number().positive().max(1000).optional().describe('What one pack of sealant holds, l.'),
     fittingAllowance: z
