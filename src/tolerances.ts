@@ -137,6 +137,9 @@ export const FLOOR_STEP = 100;
 /** Walls whose feet are nearer than this in height stand on one storey: steps and ramps are less, storeys more. */
 export const LEVEL_STEP = 1500;
 
+/** Storeys of one name that models put nearer together than this are one: screeds are less, storeys more. */
+export const SAME_STOREY = 500;
+
 /** Floors end this near to walls: edge strips and linings are often not drawn. Common practice, no source. */
 export const FLOOR_JOINT = 100;
 

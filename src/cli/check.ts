@@ -5,6 +5,7 @@ import { findInBuilding } from '../find/find-penetrations.js';
 import { packageVersion } from '../platform/package-root.js';
 import { workerReader } from '../platform/worker-reader.js';
 import { quantify } from '../quantify/quantify.js';
+import { storeysIn } from '../quantify/storeys.js';
 import { readFederation } from '../read/read-federation.js';
 import { withRemedies } from '../remedy/remedies.js';
 import { type BcfFile, readBcf } from '../report/bcf/archive.js';
@@ -75,7 +76,10 @@ export async function check(models: readonly string[], options: CheckOptions, io
     const judged = { judgement, results };
     progress.report('Counting and planning cuts', 0);
     const takeoff = await quantify(
-      { crossings, judgement, systems: rules.systems, choices: given?.brief.choices },
+      {
+        ...{ crossings, judgement, systems: rules.systems, choices: given?.brief.choices },
+        storeys: storeysIn(federation),
+      },
       { onProgress: (share) => progress.report('Counting and planning cuts', share) },
     );
     const trial = { crossings, rules, brief: given?.brief, models: federation.models, judged };

@@ -1,5 +1,5 @@
 /** Penetrations, runs and the tested details that they are judged by → what is bought, cut and fixed. Arithmetic alone. */
-import { compareNumbers, compareTexts } from '../collect.js';
+import { compareTexts } from '../collect.js';
 import type { Crossings, Judgement, Storey } from '../model.js';
 import type { BriefChoices, TestedSystem } from '../rules/index.js';
 import { alongRuns } from './along-runs.js';
@@ -8,6 +8,7 @@ import { allowancesFor, quantifyChoices } from './choices.js';
 import { type CutOptions, cutItems } from './cut-items.js';
 import { countedTogether, type Draft } from './draft.js';
 import { putTogether, type UnpricedItem } from './put-together.js';
+import { onStorey, sameStoreys } from './storeys.js';
 import { MATERIAL_KINDS, type Material, type Takeoff, type TakeoffPlace } from './takeoff.js';
 
 export interface QuantifyInput {
@@ -16,6 +17,8 @@ export interface QuantifyInput {
   /** Documents that judging went by. */
   readonly systems: readonly TestedSystem[];
   readonly choices?: Pick<BriefChoices, 'takeoff'> | undefined;
+  /** Of all models; of those that are one the first stands for all. */
+  readonly storeys: readonly Storey[];
 }
 
 /**
@@ -30,30 +33,20 @@ export async function quantify(input: QuantifyInput, options: CutOptions = {}): 
   const counting = { crossings, judgement, systems, choices };
   const { drafts, uncounted } = countedTogether([atPenetrations(counting), alongRuns(counting)]);
   const materials = materialsOf(drafts);
+  const same = sameStoreys(input.storeys);
   const items = numbered(drafts).map(
-    ({ place, material, ...item }): UnpricedItem => ({ ...item, ...place, material: material.id }),
+    ({ place, material, ...item }): UnpricedItem => ({ ...item, ...onStorey(place, same), material: material.id }),
   );
   const byId = new Map(systems.map((system) => [system.id, system]));
   const cutting = await cutItems({ materials, items, systems: byId, choices }, options);
   const counted = {
     ...{ materials, items, cutting },
-    storeys: storeysOf(crossings, [...items, ...uncounted]),
-    uncounted: [...uncounted].sort(byPlace),
+    storeys: [...new Set(same.values())],
+    uncounted: uncounted.map((one) => onStorey(one, same)).sort(byPlace),
     allowances: allowancesFor(new Set(materials.map(({ kind }) => kind)), given),
     packLitres: choices.packLitres,
   };
   return putTogether(counted, given);
-}
-
-/** Those of the places, from the lowest; of a storey that nothing else lies on only the GlobalId is known. */
-function storeysOf({ penetrations, barriers }: Crossings, places: readonly TakeoffPlace[]): Storey[] {
-  const used = new Set(places.map(({ storey }) => storey));
-  const storeys = new Map<string, Storey>();
-  for (const { storey } of [...penetrations, ...barriers])
-    if (storey && used.has(storey.globalId)) storeys.set(storey.globalId, storey);
-  return [...storeys.values()].sort(
-    (a, b) => compareNumbers(a.elevation, b.elevation) || compareTexts(a.globalId, b.globalId),
-  );
 }
 
 /** Each once, in the order of the kinds. */

@@ -197,7 +197,7 @@ export interface Allowance {
 
 export interface Takeoff {
   readonly materials: readonly Material[];
-  /** Those of the items and of what could not be counted, from the lowest. */
+  /** Of all models, from the lowest; of one that several models have, one stands for all. */
   readonly storeys: readonly Storey[];
   readonly items: readonly TakeoffItem[];
   readonly totals: readonly TakeoffTotal[];
