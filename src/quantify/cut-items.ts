@@ -64,7 +64,7 @@ function partsOf(items: readonly UnpricedItem[], stocks: readonly Stock[]): Part
       const { length, width } = own[0]!;
       const lengths = Math.max(1, roundedUp(length! / longest));
       return {
-        part: String(i + 1),
+        part: `P${i + 1}`,
         length: Number((length! / lengths).toFixed(1)),
         width,
         lengths,

@@ -143,7 +143,7 @@ export interface MaterialCutting {
 
 /** Pieces of one size. */
 export interface CutPiece {
-  /** Its name on plans and lists, of this material alone: 1, 2, 3 from the largest on. */
+  /** Its name on plans and lists, of this material alone: P1, P2, P3 from the largest on. */
   readonly part: string;
   readonly length: number;
   readonly width: number | null;

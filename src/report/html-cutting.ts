@@ -1,5 +1,6 @@
 /** The cutting lists in report.html: what is cut from what, and for where. */
-import { number } from '../words/text.js';
+import { drawCuttingPlan } from '../draw/paper/cutting-plan.js';
+import { counted, number } from '../words/text.js';
 import { paragraph, said, sentence, shortened, tag } from './html-markup.js';
 import type { Report, ReportTakeoff } from './schema.js';
 import { type CutRow, cutRows, materialsById } from './takeoff-rows.js';
@@ -16,6 +17,22 @@ export function cuttingSection(report: Report, takeoff: ReportTakeoff): string {
     ...takeoff.cutting.map((cutting) => planMarkup(report, takeoff, cutting)),
   ].join('\n');
 }
+
+/** Of one plan; beyond these the list of its patterns has to do. */
+const MOST_SHEETS = 8;
+
+/** The plans as pictures, one for each sheet of paper. */
+export const cuttingSheets = (takeoff: ReportTakeoff): string[] => {
+  const materials = materialsById(takeoff);
+  return takeoff.cutting.flatMap(({ material, plan }, i) => {
+    const sheets = drawCuttingPlan({ plan, title: materials.get(material)!.name, id: `cut${i}` });
+    const more = sheets.length - MOST_SHEETS;
+    const left = paragraph(`${counted(more, 'more sheet')} of this plan: the cutting lists have all its patterns.`);
+    return sheets
+      .slice(0, MOST_SHEETS)
+      .map((sheet, n) => tag('figure', {}, sheet) + (more > 0 && n === MOST_SHEETS - 1 ? left : ''));
+  });
+};
 
 function planMarkup(report: Report, takeoff: ReportTakeoff, cutting: ReportTakeoff['cutting'][number]): string {
   const { plan, material } = cutting;
@@ -58,7 +75,7 @@ function patternsTable(rows: readonly CutRow[]): string {
       const { pattern, times, stock } = own[0]!;
       const words = [
         ...[String(pattern), String(times), stock],
-        together(own, 'piece', ({ part }) => `part ${part}`),
+        together(own, 'piece', ({ part }) => part ?? ''),
         together(own, 'offcut to keep', ({ length, width }) => `(${sizeWords({ length, width })})`),
       ];
       return words.map(sentence);

@@ -56,6 +56,7 @@ table.facts th:nth-child(4), table.facts th:nth-child(5) { width: 22% }
 table.elements th:first-child { width: 18% }
 figure { margin: 0 0 3mm }
 figure svg { display: block; width: 180mm; max-width: 100%; height: auto }
+section.sheet figure svg { width: auto; height: 246mm; margin: 0 auto }
 figcaption { font-size: 8pt; color: ${SECONDARY}; margin-top: 1mm }
 svg.mark { width: 11pt; height: 11pt; vertical-align: -1.5pt; margin-right: 1mm }
 .outcome { white-space: nowrap; font-weight: bold }

@@ -6,7 +6,7 @@ import type { FontFace } from '../draw/paper/font-face.js';
 import { counted, oneLine } from '../words/text.js';
 import { hasAccess } from './access-words.js';
 import { evidenceTables } from './evidence-table.js';
-import { cuttingSection } from './html-cutting.js';
+import { cuttingSection, cuttingSheets } from './html-cutting.js';
 import { assumedPage, cover, openingsList, projectWords, summaryPage } from './html-front.js';
 import { htmlFile, paragraph, tag } from './html-markup.js';
 import { type Lookup, penetrationPage } from './html-penetration.js';
@@ -72,7 +72,10 @@ export function writeHtml(report: Report, { fonts, openings, revision = null, ch
     ...(takeoff === null ? [] : [section('takeoff wide', takeoffSection(report, takeoff))]),
     ...(takeoff === null || takeoff.cutting.length === 0
       ? []
-      : [section('cutting wide', cuttingSection(report, takeoff))]),
+      : [
+          section('cutting wide', cuttingSection(report, takeoff)),
+          ...cuttingSheets(takeoff).map((sheet) => section('sheet', sheet)),
+        ]),
     ...(evidence === '' ? [] : [section('evidence wide', evidence)]),
     section('checks wide', checksTable(report)),
     section('models wide', modelsTable(report)),

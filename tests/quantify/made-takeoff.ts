@@ -88,13 +88,13 @@ export function aTakeoff({ name, prices = true }: Made = {}): Takeoff {
               {
                 stock: ROLL,
                 times: 1,
-                cuts: [0, 2200, 4400].map((x) => ({ x, y: 0, length: 2200, width: 610, part: '1', turned: false })),
+                cuts: [0, 2200, 4400].map((x) => ({ x, y: 0, length: 2200, width: 610, part: 'P1', turned: false })),
                 offcuts: [{ x: 6600, y: 0, length: 720, width: 610, kept: true }],
               },
               {
                 stock: ROLL,
                 times: 1,
-                cuts: [{ x: 0, y: 0, length: 610, width: 1415.5, part: '2', turned: true }],
+                cuts: [{ x: 0, y: 0, length: 610, width: 1415.5, part: 'P2', turned: true }],
                 offcuts: [{ x: 1415.5, y: 0, length: 5904.5, width: 610, kept: false }],
               },
             ],
@@ -102,8 +102,8 @@ export function aTakeoff({ name, prices = true }: Made = {}): Takeoff {
             ...{ boundHoldsFor: 'every plan', gap: 0, waste: 0.123, method: 'by hand' },
           },
           parts: [
-            { part: '1', length: 2200, width: 610, count: 3, lengths: 1, items: ['Q-00001'] },
-            { part: '2', length: 1415.5, width: 610, count: 1, lengths: 1, items: ['Q-00002'] },
+            { part: 'P1', length: 2200, width: 610, count: 3, lengths: 1, items: ['Q-00001'] },
+            { part: 'P2', length: 1415.5, width: 610, count: 1, lengths: 1, items: ['Q-00002'] },
           ],
         },
         {
@@ -113,7 +113,7 @@ export function aTakeoff({ name, prices = true }: Made = {}): Takeoff {
               {
                 stock: BAR,
                 times: 1,
-                cuts: [0, 343, 686, 1029].map((x) => ({ x, y: 0, length: 340, part: '1', turned: false })),
+                cuts: [0, 343, 686, 1029].map((x) => ({ x, y: 0, length: 340, part: 'P1', turned: false })),
                 offcuts: [{ x: 1372, y: 0, length: 4628, kept: true }],
               },
             ],
@@ -121,7 +121,7 @@ export function aTakeoff({ name, prices = true }: Made = {}): Takeoff {
             ...{ boundHoldsFor: 'plans of three cutting stages', gap: 0.017, waste: 0.001, method: 'by hand' },
           },
           // Two lengths for each of two pieces.
-          parts: [{ part: '1', length: 340, width: null, count: 4, lengths: 2, items: ['Q-00006'] }],
+          parts: [{ part: 'P1', length: 340, width: null, count: 4, lengths: 2, items: ['Q-00006'] }],
         },
       ],
       allowances: [

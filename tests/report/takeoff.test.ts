@@ -188,24 +188,38 @@ describe('the same numbers', () => {
         row.For,
       ]);
     expect(cuts).toEqual([
-      ['1', 2200, 610, 3, 3, null, 'TAG1-9'],
+      ['P1', 2200, 610, 3, 3, null, 'TAG1-9'],
       [null, 720, 610, 1, 1, null, null],
       // It lies across the roll: what is cut is 1415.5 long all the same. The rest of that roll is not worth keeping.
-      ['2', 1415.5, 610, 1, 1, true, 'R-001'],
-      ['1', 340, null, 4, 4, null, 'TAG1-9'],
+      ['P2', 1415.5, 610, 1, 1, true, 'R-001'],
+      ['P1', 340, null, 4, 4, null, 'TAG1-9'],
       [null, 4628, null, 1, 1, null, null],
     ]);
     const [blanketParts, blanketPatterns, angleParts, anglePatterns] = tables(text, 'cutting').values();
     expect([...blanketParts!, ...angleParts!].map((row) => Object.values(row))).toEqual([
-      ['1', '2200 × 610', '3', 'TAG1-9'],
-      ['2', '1415.5 × 610', '1', 'R-001'],
-      ['1', '340', '4, 2 for one piece', 'TAG1-9'],
+      ['P1', '2200 × 610', '3', 'TAG1-9'],
+      ['P2', '1415.5 × 610', '1', 'R-001'],
+      ['P1', '340', '4, 2 for one piece', 'TAG1-9'],
     ]);
     expect([...blanketPatterns!, ...anglePatterns!].map((row) => Object.values(row))).toEqual([
-      ['1', '1', 'roll 7320 x 610', '3 × part 1', '1 × (720 × 610)'],
-      ['2', '1', 'roll 7320 x 610', '1 × part 2 turned', ''],
-      ['1', '1', 'bar 6000', '4 × part 1', '1 × (4628)'],
+      ['1', '1', 'roll 7320 x 610', '3 × P1', '1 × (720 × 610)'],
+      ['2', '1', 'roll 7320 x 610', '1 × P2 turned', ''],
+      ['1', '1', 'bar 6000', '4 × P1', '1 × (4628)'],
     ]);
+  });
+
+  it('are drawn, a picture for each sheet of paper, beyond eight of a plan the lists have to do', () => {
+    const pictures = sections(read(text), 'sheet');
+    expect(pictures).toHaveLength(2);
+    for (const part of ['P1', 'P2']) expect(textOf(pictures[0]!)).toContain(part);
+    expect(textOf(pictures[1]!)).toContain('Angle 40 x 40 x 1.5');
+    const [first] = report.takeoff!.cutting;
+    const patterns = Array.from({ length: 200 }, () => first!.plan.patterns[0]!);
+    const long = reportOf({}, { cutting: [{ ...first!, plan: { ...first!.plan, patterns } }] });
+    const many = sections(read(html(long)), 'sheet');
+    expect(many).toHaveLength(8);
+    expect(textOf(many[7]!)).toMatch(/\d+ more sheets of this plan: the cutting lists have all its patterns\./);
+    expect(textOf(many[6]!)).not.toContain('more sheet');
   });
 
   it('name what could not be counted, each place, and what was taken for granted', () => {
