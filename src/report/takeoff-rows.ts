@@ -62,7 +62,7 @@ function totalRow(total: TakeoffTotal, names: PlaceNames, materials: ReadonlyMap
 export interface PurchaseRow {
   readonly material: Material;
   readonly purchase: ReportTakeoff['purchases'][number];
-  /** In the material's measure. */
+  /** Of the material, beside the first of its orders only, so that it adds up. */
   readonly project: TakeoffTotal | undefined;
 }
 
@@ -71,10 +71,10 @@ export function purchaseRows(takeoff: ReportTakeoff): PurchaseRow[] {
   const totals = new Map(
     takeoff.totals.flatMap((total) => (total.by === 'project' ? [[total.material, total] as const] : [])),
   );
-  return takeoff.purchases.map((purchase) => ({
+  return takeoff.purchases.map((purchase, i, all) => ({
     material: materials.get(purchase.material)!,
     purchase,
-    project: totals.get(purchase.material),
+    project: all[i - 1]?.material === purchase.material ? undefined : totals.get(purchase.material),
   }));
 }
 
