@@ -18,21 +18,22 @@ export function cuttingSection(report: Report, takeoff: ReportTakeoff): string {
   ].join('\n');
 }
 
-/** Of one plan; beyond these the list of its patterns has to do. */
-const MOST_SHEETS = 8;
+/** More of one plan than these are only listed. */
+const MOST_DRAWN = 60;
 
 /** The plans as pictures, one for each sheet of paper. */
-export const cuttingSheets = (takeoff: ReportTakeoff): string[] => {
+export function cuttingSheets(takeoff: ReportTakeoff): string[] {
   const materials = materialsById(takeoff);
   return takeoff.cutting.flatMap(({ material, plan }, i) => {
-    const sheets = drawCuttingPlan({ plan, title: materials.get(material)!.name, id: `cut${i}` });
-    const more = sheets.length - MOST_SHEETS;
-    const left = paragraph(`${counted(more, 'more sheet')} of this plan: the cutting lists have all its patterns.`);
-    return sheets
-      .slice(0, MOST_SHEETS)
-      .map((sheet, n) => tag('figure', {}, sheet) + (more > 0 && n === MOST_SHEETS - 1 ? left : ''));
+    const drawn = { ...plan, patterns: plan.patterns.slice(0, MOST_DRAWN) };
+    const sheets = drawCuttingPlan({ plan: drawn, title: materials.get(material)!.name, id: `cut${i}` });
+    const more = plan.patterns.length - drawn.patterns.length;
+    const left = `${counted(more, 'more pattern')} of this plan: the cutting lists have them all.`;
+    return sheets.map(
+      (sheet, n) => tag('figure', {}, sheet) + (more > 0 && n === sheets.length - 1 ? paragraph(left) : ''),
+    );
   });
-};
+}
 
 function planMarkup(report: Report, takeoff: ReportTakeoff, cutting: ReportTakeoff['cutting'][number]): string {
   const { plan, material } = cutting;

@@ -208,7 +208,7 @@ describe('the same numbers', () => {
     ]);
   });
 
-  it('are drawn, a picture for each sheet of paper, beyond eight of a plan the lists have to do', () => {
+  it('are drawn, a picture for each sheet of paper, and those of a long plan as far as people look', () => {
     const pictures = sections(read(text), 'sheet');
     expect(pictures).toHaveLength(2);
     for (const part of ['P1', 'P2']) expect(textOf(pictures[0]!)).toContain(part);
@@ -216,10 +216,10 @@ describe('the same numbers', () => {
     const [first] = report.takeoff!.cutting;
     const patterns = Array.from({ length: 200 }, () => first!.plan.patterns[0]!);
     const long = reportOf({}, { cutting: [{ ...first!, plan: { ...first!.plan, patterns } }] });
-    const many = sections(read(html(long)), 'sheet');
-    expect(many).toHaveLength(8);
-    expect(textOf(many[7]!)).toMatch(/\d+ more sheets of this plan: the cutting lists have all its patterns\./);
-    expect(textOf(many[6]!)).not.toContain('more sheet');
+    const many = sections(read(html(long)), 'sheet').map(textOf);
+    expect(many.length).toBeLessThan(12);
+    expect(many.at(-1)).toContain('140 more patterns of this plan: the cutting lists have them all.');
+    expect(many.at(-2)).not.toContain('more pattern');
   });
 
   it('name what could not be counted, each place, and what was taken for granted', () => {
