@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { MATERIAL_KINDS, MEASURES } from '../quantify/takeoff.js';
-import { listOf, name, note } from './brief-parts.js';
-import { id, millimetres } from './document-parts.js';
+import { listOf, note } from './brief-parts.js';
+import { id, millimetres, sentence } from './document-parts.js';
 import type { Path, YamlSource } from './yaml-source.js';
 
 /** What a project brief says of the take-off, as `choices.takeoff`: what is delivered, how it is cut, what it costs. */
@@ -19,7 +19,7 @@ const QUANTITY_UNITS = ['piece', ...MEASURES.filter((measure) => measure !== 'pi
 
 const fits = {
   of: z.enum(MATERIAL_KINDS).optional().describe('A kind of material.'),
-  material: name.optional().describe('Id of one material, as the report has it.'),
+  material: sentence.optional().describe('Id of one material, as the report has it.'),
   testedSystem: id.optional().describe('Only what this tested system asks for.'),
 };
 
