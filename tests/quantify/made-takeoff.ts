@@ -42,7 +42,7 @@ export function aTakeoff({ name, prices = true }: Made = {}): Takeoff {
         },
         {
           ...anItem({ id: 'Q-00002', material: BLANKET.id, run: 'R-001', ...given, storey: 'storey-2' }),
-          ...{ what: 'layer 1, bend', pieces: 1, length: 1415.5, width: 610, lengthM: 1.416, areaM2: 0.8635 },
+          ...{ what: 'layer 1, bend', pieces: 1, length: 605.5, width: 610, lengthM: 0.606, areaM2: 0.3694 },
         },
         { ...anItem({ id: 'Q-00003', material: PIN.id, ...given }), what: 'on the underside', pieces: 48 },
         {
@@ -94,8 +94,8 @@ export function aTakeoff({ name, prices = true }: Made = {}): Takeoff {
               {
                 stock: ROLL,
                 times: 1,
-                cuts: [{ x: 0, y: 0, length: 610, width: 1415.5, part: 'P2', turned: true }],
-                offcuts: [{ x: 1415.5, y: 0, length: 5904.5, width: 610, kept: false }],
+                cuts: [{ x: 0, y: 0, length: 610, width: 605.5, part: 'P2', turned: true }],
+                offcuts: [{ x: 610, y: 0, length: 6710, width: 610, kept: false }],
               },
             ],
             ...{ used: [{ stock: ROLL, pieces: 2 }], bought: 14_640, lowerBound: 14_640 },
@@ -103,7 +103,7 @@ export function aTakeoff({ name, prices = true }: Made = {}): Takeoff {
           },
           parts: [
             { part: 'P1', length: 2200, width: 610, count: 3, lengths: 1, items: ['Q-00001'] },
-            { part: 'P2', length: 1415.5, width: 610, count: 1, lengths: 1, items: ['Q-00002'] },
+            { part: 'P2', length: 605.5, width: 610, count: 1, lengths: 1, items: ['Q-00002'] },
           ],
         },
         {

@@ -35,9 +35,9 @@ describe('where there is little to say', () => {
 
   it('one line of the summary says it all', () => {
     expect(takeoffLine(reportOf().takeoff!)).toBe(
-      'Take-off: 4.89 m² of blanket (2 rolls), at least 0.701 l of sealant (2 packs), 1.36 m of angle (1 bar), 48 pins; 3 things could not be counted.',
+      'Take-off: 4.4 m² of blanket (2 rolls), at least 0.701 l of sealant (2 packs), 1.36 m of angle (1 bar), 48 pins; 3 things could not be counted.',
     );
-    expect(writeSummary(reportOf(), { files: [], width: 1000 })).toContain('\n\nTake-off: 4.89 m² of blanket');
+    expect(writeSummary(reportOf(), { files: [], width: 1000 })).toContain('\n\nTake-off: 4.4 m² of blanket');
   });
 
   it('a longer table says how much of it is left out', async () => {
