@@ -49,8 +49,12 @@ describe('what is built at a penetration', () => {
       // Strips of 100: 600 + 200 over and under, 400 between.
       ['boardCollar', 4, 800, 100, 3.2, 0.32, null],
       ['boardCollar', 4, 400, 100, 1.6, 0.16, null],
+      // 20 from their ends, at most 200 apart: 760 → 5, 360 → 3; 2·(2·5 + 2·3) = 32.
+      ['screw', 32, null, null, null, null, null],
       // Round layer 3: 2·(600 + 228 + 400 + 228) = 2912, and 100 for the piece; 200 along the duct.
       ['blanket', 2, 3012, 200, 6.024, 1.2048, null],
+      // A grid of 200 half a spacing from the edges: 1·3 on 600, 1·2 on 400; 2·(2·3 + 2·2) = 20.
+      ['pin', 20, null, null, null, null, null],
       // Round the build-up 2912 twice; 12·12/2 = 72 mm²: 0.4193 l.
       ['sealant', 2, null, null, 5.824, null, 0.419],
       // Round the collar 2·(800 + 600) = 2800 twice: 0.4032 l.
