@@ -15,7 +15,8 @@ import type {
   StretchPart,
   TestedDetail,
 } from '../model.js';
-import { settledBy, type TestedSystem } from '../rules/index.js';
+import { type SystemChoice, settledBy, type TestedSystem } from '../rules/index.js';
+import { entryFor } from '../strategy/index.js';
 import { listed } from '../words/text.js';
 import { blanket } from './along/blanket.js';
 import { board } from './along/board.js';
@@ -32,6 +33,8 @@ export interface RunInput {
   readonly judgement: Pick<Judgement, 'tested' | 'strategy' | 'supports' | 'proposedPanels'>;
   readonly systems: readonly TestedSystem[];
   readonly choices: QuantifyChoices;
+  /** `choices.systems` of the brief. */
+  readonly entries?: readonly SystemChoice[] | undefined;
 }
 
 export function alongRuns(input: RunInput): Counted {
@@ -46,16 +49,31 @@ export function alongRuns(input: RunInput): Counted {
     choices: input.choices,
   };
   const { drafts, missed } = piecesTogether([
-    ...crossings.runs.flatMap((run) =>
-      run.stretches.map((stretch) => alongStretch(run, stretch, { ...shared, row: rowOf.get(stretch.id) })),
-    ),
+    ...crossings.runs.flatMap((run) => {
+      const named = namedFor(run, input);
+      return run.stretches.map((stretch) =>
+        alongStretch(run, stretch, { ...shared, named, row: rowOf.get(stretch.id) }),
+      );
+    }),
     lapsesOf(crossings.runs, judgement.strategy),
     alongSupports(input),
   ]);
   return { drafts: [...drafts, ...alongPanels(input)], uncounted: uncountedOf(missed) };
 }
 
+/** What the brief names for the system of a run, whatever the run passes. */
+function namedFor({ id, system }: Run, { crossings, entries = [] }: RunInput): StrategyRow['testedSystem'] {
+  const access = crossings.access.find(({ run }) => run === id);
+  const unasked = { properties: [], ratings: { required: null, reached: null }, serves: null };
+  const of = { system, systemType: access?.systemType ?? null, systemNames: access?.systemNames ?? [], ...unasked };
+  const found = entryFor(of, entries);
+  const { testedSystem, fixing = null } = found.is === 'entry' ? found.entry : {};
+  return testedSystem === undefined ? null : { id: testedSystem, fixing };
+}
+
 interface Settled extends Pick<Context, 'choices'> {
+  /** By the brief; null: it names none. */
+  readonly named: StrategyRow['testedSystem'];
   readonly row: StrategyRow | undefined;
   readonly systems: ReadonlyMap<string, TestedSystem>;
   /** undefined: nothing is. */
@@ -112,7 +130,7 @@ function counting(
   const material = part.protection.kind === 'board' ? 'board' : 'blanket';
   const cannot = (because: string): PiecesCounted =>
     missing({ place, part }, { material, what: `${material} and what holds it`, because });
-  const tested = row?.testedSystem ?? testedHere(material, settled);
+  const tested = row?.testedSystem ?? testedHere(material, settled) ?? (row ? null : settled.named);
   const system = tested ? systems.get(tested.id) : undefined;
   if (!system) return cannot(row ? NO_SYSTEM : NO_BARRIER);
   if (system.protection !== material) return cannot(`${system.name}, by which its run is judged, protects otherwise`);
@@ -137,7 +155,8 @@ function testedHere(
 }
 
 const NO_SYSTEM = 'no one tested system is settled at the barriers of its run; the brief can name one';
-const NO_BARRIER = 'its run passes no rated barrier, so nothing tells by which tested system it is protected';
+const NO_BARRIER =
+  'its run passes no rated barrier, and the brief does not name the tested system by which it is protected';
 
 /** What must hold back fire and is bare: nothing can be counted for it. */
 function lapsesOf(runs: readonly Run[], strategy: readonly StrategyRow[]): PiecesCounted {

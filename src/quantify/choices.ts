@@ -85,7 +85,7 @@ export function allowancesFor(kinds: ReadonlySet<MaterialKind>, takeoff: Given =
   const from = (isOwn: boolean): string => (isOwn ? 'brief' : FROM_NOBODY);
   const values = KEYS.filter((key) => ABOUT[key].of.some((kind) => kinds.has(kind))).map(
     (key): Allowance => ({
-      ...{ key: `takeoff.${key}`, value: choices[key], says: ABOUT[key].says },
+      ...{ key: `choices.takeoff.${key}`, value: choices[key], says: ABOUT[key].says },
       from: from(takeoff[key] !== undefined),
     }),
   );
@@ -94,7 +94,7 @@ export function allowancesFor(kinds: ReadonlySet<MaterialKind>, takeoff: Given =
     .map(({ of, length, width }): Allowance => {
       const size = [length, ...(width === undefined ? [] : [width])].map(number).join(' x ');
       const isOwn = (takeoff.stocks ?? []).some((one) => one.of === of);
-      return { key: 'takeoff.stocks', value: size, says: `mm, ${of} as delivered`, from: from(isOwn) };
+      return { key: 'choices.takeoff.stocks', value: size, says: `mm, ${of} as delivered`, from: from(isOwn) };
     });
   return [...values, ...stocks];
 }

@@ -16,7 +16,7 @@ export interface QuantifyInput {
   readonly judgement: Pick<Judgement, 'tested' | 'supports' | 'strategy' | 'proposedPanels'>;
   /** Documents that judging went by. */
   readonly systems: readonly TestedSystem[];
-  readonly choices?: Pick<BriefChoices, 'takeoff'> | undefined;
+  readonly choices?: Partial<Pick<BriefChoices, 'takeoff' | 'systems'>> | undefined;
   /** Of all models; of those that are one the first stands for all. */
   readonly storeys: readonly Storey[];
 }
@@ -30,7 +30,7 @@ export async function quantify(input: QuantifyInput, options: CutOptions = {}): 
   const { crossings, judgement, systems } = input;
   const given = input.choices?.takeoff;
   const choices = quantifyChoices(given);
-  const counting = { crossings, judgement, systems, choices };
+  const counting = { crossings, judgement, systems, choices, entries: input.choices?.systems };
   const { drafts, uncounted } = countedTogether([atPenetrations(counting), alongRuns(counting)]);
   const materials = materialsOf(drafts);
   const same = sameStoreys(input.storeys);

@@ -187,7 +187,7 @@ export interface Costs {
 
 /** Something that was taken for granted where neither the document nor the brief says it. */
 export interface Allowance {
-  /** Key of the brief that changes it, e.g. `takeoff.barLength`. */
+  /** Key of the brief that changes it, e.g. `choices.takeoff.kerf`. */
   readonly key: string;
   readonly value: number | string;
   readonly says: string;

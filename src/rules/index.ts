@@ -15,7 +15,7 @@ export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } fro
 export { loadBrief } from './load-brief.js';
 export { requiredAt } from './minutes.js';
 export { notesOn, type RuleNote } from './notes.js';
-export type { BriefChoices, BriefConcession, BriefFacts, ProjectBrief } from './project-brief.js';
+export type { BriefChoices, BriefConcession, BriefFacts, ProjectBrief, SystemChoice } from './project-brief.js';
 export { RuleDocumentError } from './rule-document-error.js';
 export type { RuleSet } from './rule-set.js';
 export { largestSeparation } from './separation.js';

@@ -35,9 +35,10 @@ interface Given {
   readonly judgement?: Partial<Judgement>;
   readonly crossings?: Partial<Crossings>;
   readonly takeoff?: Parameters<typeof quantifyChoices>[0];
+  readonly entries?: Parameters<typeof alongRuns>[0]['entries'];
 }
 
-function counting({ stretches, row, detail, system = 'demonstration-blanket', takeoff, ...more }: Given) {
+function counting({ stretches, row, detail, system = 'demonstration-blanket', takeoff, entries, ...more }: Given) {
   const chosen = { system, detail: detail ?? 'framed-wall', fixing: 'pins' };
   return alongRuns({
     crossings: { runs: [run({ stretches })], access: [], supports: undefined, ...more.crossings },
@@ -53,6 +54,7 @@ function counting({ stretches, row, detail, system = 'demonstration-blanket', ta
     },
     systems: rules.systems,
     choices: quantifyChoices(takeoff),
+    entries,
   });
 }
 
@@ -240,10 +242,19 @@ describe('what can not be counted', () => {
   const because = (given: Partial<Given>, changes: Partial<StretchPart> = {}) =>
     counting({ stretches: [stretchOf([part(changes)])], ...given }).uncounted.map((one) => one.because);
 
+  it('goes by what the brief names for the system where the run passes no rated barrier', () => {
+    const entries = [{ system: 'SA', testedSystem: 'demonstration-blanket', fixing: 'pins' }];
+    const named = counting({ stretches: [stretchOf([part()])], row: { stretches: [] }, entries });
+    const judged = counting({ stretches: [stretchOf([part()])] });
+    expect(named.uncounted).toEqual([]);
+    expect(of('blanket', named)).toEqual(of('blanket', judged));
+    expect(of('pin', named)).toEqual(of('pin', judged));
+  });
+
   it.each<[string, Partial<Given>, Partial<StretchPart>, RegExp]>([
     ['layers', {}, { protection: { ...BLANKET, layers: null } }, /how many layers/],
     ['no system', { row: { testedSystem: null } }, {}, /no one tested system is settled/],
-    ['no barrier', { row: { stretches: [] } }, {}, /passes no rated barrier/],
+    ['no barrier', { row: { stretches: [] } }, {}, /passes no rated barrier, and the brief does not name/],
     ['another kind', { system: 'demonstration-board' }, {}, /protects otherwise/],
     [
       'insulation',

@@ -125,7 +125,12 @@ export function aTakeoff({ name, prices = true }: Made = {}): Takeoff {
         },
       ],
       allowances: [
-        { key: 'takeoff.kerf', value: 3, says: 'mm that one cut takes away', from: 'common practice, no source' },
+        {
+          key: 'choices.takeoff.kerf',
+          value: 3,
+          says: 'mm that one cut takes away',
+          from: 'common practice, no source',
+        },
         { key: 'takeoff.angleCorners', value: 'mitred', says: named('how angles meet'), from: 'brief' },
       ],
       packLitres: 0.6,
