@@ -70,6 +70,7 @@ describe('what is built at a penetration', () => {
     const board = wrapped({
       treatment: { ...wrapped().treatment, kind: 'board', layers: 1 },
       duct: duct({ system: 'SX' }),
+      barrier: barrier({ construction: 'masonry' }),
     });
     const found = crossings({ penetrations: [board], openings: [openingOf(110_000, board.id)] });
     const brief = {
