@@ -1655,11 +1655,84 @@ export interface TestedDetail {
   readonly tightest: ScopeLine | null;
 }
 
+/** Where a bead runs: in the gap itself, or along the edge where two things meet. */
+export type Seam = 'gap' | 'blanketToBoard' | 'boardToBarrier' | 'blanketToBarrier' | 'ductToBarrier';
+
+/** Of fasteners; what the document does not say is null. */
+export interface BuiltScrews {
+  /** Between centres, at most. */
+  readonly spacing: number;
+  readonly type: string | null;
+  /** true: they must hold in the framing. */
+  readonly reachesFraming: boolean | null;
+}
+
+/** Where it stands in the document, and on how many faces it is built. */
+interface Built {
+  readonly source: string;
+  /** one: on either of them, whichever that is. */
+  readonly faces: 'both' | 'one';
+}
+
+/**
+ * A part of a tested detail with its sizes for the duct at hand, mm; null: the document does not say, or its table has no
+ * row for such a duct.
+ */
+export type BuiltPart =
+  | (Built & { readonly part: 'packing'; readonly material: string })
+  | (Built & {
+      readonly part: 'angle';
+      readonly sides: 'all' | 'top and bottom' | 'left and right';
+      readonly leg: number | null;
+      readonly thickness: number | null;
+      readonly intoBarrier: BuiltScrews;
+      /** null: none may go through the duct. */
+      readonly intoDuct: BuiltScrews | null;
+    })
+  | (Built & {
+      readonly part: 'boardCollar';
+      readonly material: string;
+      /** Across the duct, from where it lies against it. */
+      readonly width: number | null;
+      readonly thickness: number | null;
+      readonly drilledFromEnd: { readonly atLeast: number | null; readonly atMost: number | null } | null;
+      readonly intoBarrier: BuiltScrews | null;
+    })
+  | (Built & {
+      readonly part: 'localBuildUp';
+      /** Along the duct, from the face of the barrier. */
+      readonly length: number | null;
+      /** On those along the duct. */
+      readonly layers: number;
+    })
+  | (Built & {
+      readonly part: 'sealant';
+      readonly at: readonly Seam[];
+      readonly depth: number | null;
+      readonly width: number | null;
+    });
+
+/** What is built by a tested detail at one penetration. */
+export interface BuiltAs {
+  /** In the order of the work; none where no detail is known to be for this barrier. */
+  readonly parts: readonly BuiltPart[];
+  /** Of one layer as fixed, mm; null: the document does not say. */
+  readonly layerThickness: number | null;
+  /** null: in a report from before it was written. */
+  readonly protection: 'blanket' | 'board' | 'fireResistingDuct' | null;
+  /** Whether the protection ends at the faces or goes through; null as for `parts`. */
+  readonly gapDatum: 'stopsAtFace' | 'passesThrough' | null;
+  /** one: tested as built from either face alone; null as for `parts`. */
+  readonly faces: 'both' | 'one' | null;
+}
+
 /** What the tested systems have for one penetration. */
 export interface TestedFor {
   readonly penetration: string;
   /** What it is judged by; null: nothing, or a tested damper. */
-  readonly chosen: (TestedDetail & { readonly by: 'brief' | 'review'; readonly scope: readonly ScopeLine[] }) | null;
+  readonly chosen:
+    | (TestedDetail & BuiltAs & { readonly by: 'brief' | 'review'; readonly scope: readonly ScopeLine[] })
+    | null;
   /** What would fit, whatever is there now; the best first. */
   readonly feasible: readonly TestedDetail[];
   /** Where nothing fits: what comes nearest, with all that it misses and all that is not known. */

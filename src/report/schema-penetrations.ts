@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { AIR_ELEMENT_KINDS, FACE_OBSTACLE_KINDS, JOINT_EVIDENCE } from '../model.js';
 import { barrier } from './schema-barriers.js';
 import { elementRef, mm, polygon, rating, ref, side, storey, vec3, wallLayer } from './schema-parts.js';
-import { scopeLine, testedDetail } from './schema-tested.js';
+import { builtAs, scopeLine, testedDetail } from './schema-tested.js';
 
 const openingFacts = {
   model: z.string(),
@@ -213,7 +213,7 @@ export const penetrationFacts = {
     integrity: z.number().nullable(),
     insulation: z.number().nullable(),
     chosen: testedDetail
-      .extend({ by: z.enum(['brief', 'review']), scope: z.array(scopeLine) })
+      .extend({ by: z.enum(['brief', 'review']), scope: z.array(scopeLine), ...builtAs })
       .nullable()
       .default(null)
       .describe('What it is judged by, and its scope line by line'),

@@ -1,11 +1,13 @@
 /** What the tested systems have for each penetration, in the form of the report. */
 import { compareTexts } from '../collect.js';
 import { resistsFire } from '../fire-rating/index.js';
-import type { Crossings, Penetration, ScopeLine, TestedDetail, TestedFor } from '../model.js';
+import type { BuiltAs, Crossings, Penetration, ScopeLine, TestedDetail, TestedFor } from '../model.js';
 import { counted } from '../words/text.js';
+import { builtAs } from './built-parts.js';
 import type { Candidate } from './candidates.js';
 import { layersThere } from './detail-facts.js';
 import { factAt, isGroup } from './fact-schema.js';
+import { sheetSize } from './facts.js';
 import { fittingAt } from './fitting.js';
 import { originOf } from './origins.js';
 import type { Choice } from './own-facts.js';
@@ -36,7 +38,13 @@ function testedAt(penetration: Penetration, { facts, chosen }: Choice, systems: 
   };
   return {
     penetration: penetration.id,
-    chosen: candidate && isApplied && isConcerned ? chosenAs(told(candidate), chosen.settled) : null,
+    chosen:
+      candidate && isApplied && isConcerned
+        ? {
+            ...chosenAs(told(candidate), chosen.settled),
+            ...builtAs(candidate.system, candidate.detail, sheetSize(penetration.duct)),
+          }
+        : null,
     feasible: feasible.map((one) => told(one).detail),
     nearest: nearest.map(told).map(({ detail, lines }) => {
       const that = (wanted: ScopeLine['outcome']) => lines.filter(({ outcome }) => outcome === wanted);
@@ -50,7 +58,10 @@ interface Told {
   readonly lines: readonly ScopeLine[];
 }
 
-const chosenAs = ({ detail, lines }: Told, isSettled: boolean): TestedFor['chosen'] => ({
+const chosenAs = (
+  { detail, lines }: Told,
+  isSettled: boolean,
+): Omit<NonNullable<TestedFor['chosen']>, keyof BuiltAs> => ({
   ...detail,
   by: isSettled ? 'brief' : 'review',
   scope: lines,
