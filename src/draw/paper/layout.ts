@@ -47,6 +47,11 @@ export class Sheet {
     return found;
   }
 
+  /** Keeps text off what is drawn there. */
+  reserve(box: Box): void {
+    this.taken.push(box);
+  }
+
   private isFree(box: Box): boolean {
     return isInside(box, this.region) && this.taken.every((other) => !overlap(box, other, CLEAR));
   }
