@@ -1,6 +1,7 @@
-/** A page of report.html: one failed penetration, its elevation and the facts in numbered order. */
+/** A page of report.html: one failed penetration, its elevation, the facts in numbered order, and the section with what is built. */
 import { isOpen } from '../attention.js';
 import { drawElevation } from '../draw/paper/elevation.js';
+import { drawSection } from '../draw/paper/section.js';
 import type { ElementRef } from '../model.js';
 import { number } from '../words/text.js';
 import { limitWords, toleranceWords, valueWords } from '../words/values.js';
@@ -53,11 +54,20 @@ export function penetrationPage(p: ReportPenetration, index: number, lookup: Loo
     tag('h3', {}, '7 Room at the faces'),
     faces(p),
     tag('h3', {}, '8 Tested details'),
+    tag(
+      'figure',
+      {},
+      drawSection({ penetration: p, id: `s${index}`, revision: lookup.revision }),
+      tag('figcaption', {}, sentence(SECTION_CAPTION)),
+    ),
     testedDetails(p),
     tag('h3', {}, '9 Elements'),
     elements(p, lookup),
   ].join('\n');
 }
+
+const SECTION_CAPTION =
+  'Section: figures for the work in its order, letters for what is there. To scale when printed on A4 at 100 %.';
 
 function caption({ gaps, opening, skew, outlines }: ReportPenetration): string {
   const measured = gapWords(gaps);

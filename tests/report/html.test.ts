@@ -57,7 +57,8 @@ describe('the demo building', () => {
     const failed = report.penetrations.filter((p) => p.outcome === 'failed');
     for (const [i, section] of sections(document, 'penetration').entries()) {
       const p = failed[i]!;
-      expect(named(section, 'svg').filter((s) => attribute(s, 'role') === 'img')).toHaveLength(1);
+      // The elevation, and the section with what is built.
+      expect(named(section, 'svg').filter((s) => attribute(s, 'role') === 'img')).toHaveLength(2);
       const heads = [...named(section, 'th'), ...named(section, 'h3')].map(textOf).filter((t) => /^\d /.test(t));
       expect(heads).toEqual([
         '1 Measured',

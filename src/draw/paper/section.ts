@@ -17,7 +17,6 @@ import { drawScaleBar } from './scale-bar.js';
 import { type Built, builtIn } from './section/built.js';
 import { type Cut, cutOf, cutWords } from './section/cut.js';
 import { drawDimensions } from './section/dimensions.js';
-import { builtPatterns } from './section/hatches.js';
 import { drawLegend, drawNumbers, drawSentences, type Entry, leaderBoxes, placeNumbers } from './section/legend.js';
 import { clipped, drawBarrier, drawBuilt, drawCasings, drawDuct } from './section/shapes.js';
 import { type Extent, type SectionView, sectionView } from './section/view.js';
@@ -100,7 +99,6 @@ export function drawSection(input: SectionInput): string {
       {},
       element('clipPath', { id: `window-${id}` }, element('rect', { ...window })),
       hatchPattern(`barrier-${id}`, p.barrier.construction, p.barrier.rating),
-      builtPatterns(id),
     ),
     element('rect', { width: SHEET_WIDTH, height: SHEET_HEIGHT, fill: SHEET }),
     element(
@@ -108,7 +106,7 @@ export function drawSection(input: SectionInput): string {
       { 'clip-path': `url(#window-${id})` },
       drawBarrier(cut, view, id),
       drawDuct(cut, view),
-      ...inDrawingOrder(built).map((one) => drawBuilt(one, nameOf(p, one), view, id)),
+      ...inDrawingOrder(built).map((one) => drawBuilt(one, nameOf(p, one), view)),
       drawCasings(p, cut, view),
       sideWords(p, cut, layout, sheet),
       drawDimensions(p, cut, built, view, sheet),
@@ -192,8 +190,8 @@ function entriesOf(p: ReportPenetration, cut: Cut, { drawn }: Built, view: Secti
 
 const casingWords = (name: string, standsOut: readonly [number, number] | null): string =>
   standsOut
-    ? `Casing of the damper ${brief(name, 40)}, out of the faces by ${standsOut[0]} and ${standsOut[1]}`
-    : `Damper ${brief(name, 40)}: how far it stands out is not known`;
+    ? `Casing of damper ${brief(name, 20)}, ${standsOut[0]} and ${standsOut[1]} out of the faces`
+    : `Damper ${brief(name, 20)}: how far it stands out is not known`;
 
 /** Which way is which: beside the faces, where nothing is drawn. */
 function sideWords(p: ReportPenetration, { isLevel, sense }: Cut, { window }: Layout, sheet: Sheet): string {

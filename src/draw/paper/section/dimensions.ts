@@ -56,10 +56,9 @@ function buildUpLength(cut: Cut, { buildUp, faces }: Built, view: SectionView, d
   const [face] = faces;
   if (!buildUp || !cut.duct || face === undefined) return '';
   const half = cut.thickness / 2;
-  const places = [face * half, face * (half + buildUp.length)];
+  const places = [face * half, face * (half + buildUp.end)];
   const edges = places.map((along) => cut.duct![0] - buildUp.outside + cut.slope * along);
-  const beside = Math.min(...edges) - BESIDE * view.scale;
-  const ends = places.map((along) => view.at(along, beside));
+  const ends = places.map((along, i) => view.at(along, edges[i]! - BESIDE * view.scale));
   const reach = places.map((along, i) => line(view.at(along, edges[i]! - 0.8 * view.scale), ends[i]!));
   return [
     element('path', { d: reach.join(''), stroke: SECONDARY, 'stroke-width': THIN, fill: 'none' }),

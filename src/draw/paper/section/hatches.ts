@@ -1,39 +1,98 @@
-/** Hatches of what is built, told apart in black and white; steel and sealant are too thin for a hatch and are solid. */
+/**
+ * Hatches of what is built, told apart in black and white; steel and sealant are too thin for one and are solid. Drawn as
+ * lines and not as patterns, which browsers print as pictures.
+ */
+import { bounds } from '../../../geometry/polygon.js';
+import { dot2 } from '../../../geometry/vector.js';
+import type { Polygon, Vec2 } from '../../../model.js';
 import { INK, PAGE, RAISED, SHEET } from '../palette.js';
-import { element } from '../svg.js';
+import { coordinate, element, line } from '../svg.js';
 import type { Hatch } from './built.js';
 
-/** Common drawing practice, no source. */
-const LINES: {
-  readonly [H in Exclude<Hatch, 'steel' | 'sealant'>]: { readonly size: readonly [number, number]; readonly d: string };
-} = {
-  packing: { size: [2, 2], d: 'M0.2 0.7a0.5 0.5 0 1 1 0.7 0.2M1.2 1.8a0.5 0.5 0 1 1 0.6 -0.3' },
-  wavy: { size: [2.4, 1.2], d: 'M0 0.6q0.6 -0.8 1.2 0t1.2 0' },
-  crossed: { size: [1.4, 1.4], d: 'M0 0L1.4 1.4M1.4 0L0 1.4' },
-  diagonal: { size: [1.6, 1.6], d: 'M-0.4 0.4L0.4 -0.4M0 1.6L1.6 0M1.2 2L2 1.2' },
-  board: { size: [0.9, 0.9], d: 'M-0.2 0.2L0.2 -0.2M0 0.9L0.9 0M0.7 1.1L1.1 0.7' },
-};
-const GROUNDS: { readonly [H in keyof typeof LINES]: string } = {
+export const GROUNDS: { readonly [H in Hatch]: string } = {
   packing: PAGE,
   wavy: SHEET,
   crossed: SHEET,
   diagonal: SHEET,
   board: RAISED,
+  steel: INK,
+  sealant: INK,
 };
 
-export const builtPatterns = (id: string): string =>
-  (Object.keys(LINES) as (keyof typeof LINES)[])
-    .map((hatch) => {
-      const { size, d } = LINES[hatch];
-      const [width, height] = size;
-      return element(
-        'pattern',
-        { id: `${hatch}-${id}`, width, height, patternUnits: 'userSpaceOnUse' },
-        element('path', { d: `M0 0H${width}V${height}H0Z`, fill: GROUNDS[hatch] }),
-        element('path', { d, stroke: INK, 'stroke-width': 0.13, fill: 'none' }),
-      );
-    })
-    .join('');
+/** Millimetres on paper between lines. Common drawing practice, no source. */
+const FINE = 0.65;
+const WIDE = 1.15;
+const ROW = 1.2;
+const LOOP = 1.4;
 
-export const fillOf = (hatch: Hatch, id: string): string =>
-  hatch === 'steel' || hatch === 'sealant' ? INK : `url(#${hatch}-${id})`;
+/** @param outline on paper, convex */
+export function hatchLines(outline: Polygon, hatch: Hatch): string {
+  const d = LINES[hatch](outline).join('');
+  return d === '' ? '' : element('path', { d, stroke: INK, 'stroke-width': 0.13, fill: 'none' });
+}
+
+const rising = (outline: Polygon, spacing: number) => stripes(outline, [Math.SQRT1_2, Math.SQRT1_2], spacing);
+const falling = (outline: Polygon, spacing: number) => stripes(outline, [Math.SQRT1_2, -Math.SQRT1_2], spacing);
+const LINES: { readonly [H in Hatch]: (outline: Polygon) => readonly string[] } = {
+  packing: (outline) => rows(outline, LOOP, (from, to, y, i) => loops(from + (i % 2) * 0.6, to, y)),
+  wavy: (outline) => rows(outline, ROW, waves),
+  crossed: (outline) => [...rising(outline, WIDE), ...falling(outline, WIDE)],
+  diagonal: (outline) => rising(outline, WIDE),
+  board: (outline) => rising(outline, FINE),
+  steel: () => [],
+  sealant: () => [],
+};
+
+/** Straight lines through a convex outline, all square to a direction. */
+function stripes(outline: Polygon, square: Vec2, spacing: number): string[] {
+  const heights = outline.map((q) => dot2(q, square));
+  const [low, high] = [Math.min(...heights), Math.max(...heights)];
+  const lines: string[] = [];
+  for (let k = Math.ceil(low / spacing); k * spacing < high; k++) {
+    const [a, b] = crossings(outline, square, k * spacing);
+    if (a && b) lines.push(line(a, b));
+  }
+  return lines;
+}
+
+/** Where a line enters and leaves a convex outline. */
+function crossings(outline: Polygon, square: Vec2, height: number): Vec2[] {
+  return outline.flatMap((a, i) => {
+    const b = outline[(i + 1) % outline.length]!;
+    const [from, to] = [dot2(a, square) - height, dot2(b, square) - height];
+    if (from < 0 === to < 0) return [];
+    const share = from / (from - to);
+    return [[a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share] as const];
+  });
+}
+
+/** Level rows that keep clear of the edges. */
+function rows(
+  outline: Polygon,
+  spacing: number,
+  row: (from: number, to: number, y: number, i: number) => string,
+): string[] {
+  const { min, max } = bounds([outline]);
+  const count = Math.max(1, Math.floor((max[1] - min[1]) / spacing));
+  const first = (min[1] + max[1] - (count - 1) * spacing) / 2;
+  return Array.from({ length: count }, (_, i) => {
+    const y = first + i * spacing;
+    const [a, b] = crossings(outline, [0, 1], y);
+    return a && b ? row(Math.min(a[0], b[0]), Math.max(a[0], b[0]), y, i) : '';
+  });
+}
+
+function waves(from: number, to: number, y: number): string {
+  const half = 1.2;
+  const count = Math.floor((to - from) / half);
+  if (count < 1) return '';
+  const start = (from + to - count * half) / 2;
+  return `M${coordinate(start)} ${coordinate(y)}q.6-.8 1.2 0${'t1.2 0'.repeat(count - 1)}`;
+}
+
+function loops(from: number, to: number, y: number): string {
+  const size = 0.8;
+  const count = Math.floor((to - from - size) / LOOP) + 1;
+  const all = Array.from({ length: Math.max(0, count) }, (_, i) => coordinate(from + 0.2 + i * LOOP));
+  return all.map((x) => `M${x} ${coordinate(y)}a.3.3 0 1 1 .5.1`).join('');
+}

@@ -1,5 +1,6 @@
 /** Numbers at the parts and the same numbers before their words. */
 import type { Vec2 } from '../../../model.js';
+import { counted } from '../../../words/text.js';
 import { MEDIUM, THIN } from '../dimension.js';
 import { drawText } from '../label.js';
 import { type Box, centred } from '../layout.js';
@@ -39,8 +40,10 @@ export function placeNumbers(entries: readonly Entry[], band: Box): PlacedNumber
   const isLevel = band.width > band.height;
   const axis = isLevel ? 0 : 1;
   const all = entries.flatMap(({ mark, targets }) => targets.map((target) => ({ mark, target })));
-  const inOrder = all.sort((a, b) => a.target[axis] - b.target[axis] || a.mark.localeCompare(b.mark));
   const [from, to] = isLevel ? [band.x, band.x + band.width] : [band.y, band.y + band.height];
+  const most = Math.floor((to - from) / SPACING);
+  // Of more than there is room for the first are shown; the legend has them all, or says that it has not.
+  const inOrder = all.slice(0, most).sort((a, b) => a.target[axis] - b.target[axis] || a.mark.localeCompare(b.mark));
   const places = spread(
     inOrder.map(({ target }) => target[axis]),
     from + RADIUS,
@@ -82,13 +85,12 @@ export function drawNumbers(numbers: readonly PlacedNumber[]): string {
   ].join('');
 }
 
-/** As near to the wished places as the spacing lets them be; all closer where there is no room. */
+/** As near to the wished places as the spacing lets them be. */
 function spread(wishes: readonly number[], from: number, to: number): number[] {
-  const step = Math.min(SPACING, wishes.length > 1 ? (to - from) / (wishes.length - 1) : SPACING);
   const places: number[] = [];
-  for (const wish of wishes) places.push(Math.max(wish, from, (places.at(-1) ?? -Infinity) + step));
+  for (const wish of wishes) places.push(Math.max(wish, from, (places.at(-1) ?? -Infinity) + SPACING));
   for (let i = places.length - 1; i >= 0; i--) {
-    const most = i === places.length - 1 ? to : places[i + 1]! - step;
+    const most = i === places.length - 1 ? to : places[i + 1]! - SPACING;
     places[i] = Math.min(places[i]!, most);
   }
   return places;
@@ -146,7 +148,7 @@ export function drawSentences(texts: readonly string[], column: Box): string {
     const lines = wrapped(text, column.width, MOST_LINES, STYLE);
     const kept = i < texts.length - 1 ? high : 0;
     if (top + lines.length * high > column.y + column.height - kept) {
-      const more = `and ${texts.length - i} more notes`;
+      const more = `and ${counted(texts.length - i, 'more note')}`;
       return [...parts, drawText(more, [column.x, top + ascent(STYLE)], { ...STYLE, colour: SECONDARY })].join('');
     }
     lines.forEach((words, n) => {

@@ -4,9 +4,9 @@ import type { ReportPenetration } from '../../../report/schema.js';
 import { MEDIUM, THICK, THIN } from '../dimension.js';
 import { INK, PAGE, SECONDARY, SHEET } from '../palette.js';
 import { closedPath, element, line } from '../svg.js';
-import type { Drawn } from './built.js';
+import type { Drawn, Hatch } from './built.js';
 import type { Band, Cut, Interval } from './cut.js';
-import { fillOf } from './hatches.js';
+import { GROUNDS, hatchLines } from './hatches.js';
 import type { SectionView } from './view.js';
 
 const box = ([a0, a1]: Interval, [c0, c1]: Interval): Polygon => [
@@ -23,8 +23,10 @@ export function drawBarrier(cut: Cut, view: SectionView, id: string): string {
   const parts = cut.bands.flatMap(({ kind, at }) =>
     (isWhole ? [[lower[0], higher[1]] as const] : [lower, higher]).map((across) => {
       const outline = view.outline(box(at, across));
-      const fill = bandFill(kind, id);
-      return element('path', { d: closedPath([outline]), fill, stroke: INK, 'stroke-width': THIN });
+      const hatch = BANDS[kind];
+      const fill = kind === 'cavity' ? SHEET : hatch ? GROUNDS[hatch] : `url(#barrier-${id})`;
+      const edge = { stroke: INK, 'stroke-width': THIN, 'data-part': kind };
+      return element('path', { d: closedPath([outline]), fill, ...edge }) + (hatch ? hatchLines(outline, hatch) : '');
     }),
   );
   const half = cut.thickness / 2;
@@ -53,22 +55,21 @@ function solidOf({ opening, duct }: Cut, { across }: SectionView): readonly [Int
   ];
 }
 
-function bandFill(kind: Band['kind'], id: string): string {
-  if (kind === 'cavity') return SHEET;
-  if (kind === 'board') return fillOf('board', id);
-  if (kind === 'lining') return fillOf('diagonal', id);
-  return `url(#barrier-${id})`;
-}
+/** Leaves and frames have the hatch of what the barrier is built of, as in the elevation. */
+const BANDS: { readonly [K in Band['kind']]?: Hatch } = { board: 'board', lining: 'diagonal' };
 
-export function drawBuilt({ shapes, part }: Drawn, name: string, view: SectionView, id: string): string {
+export function drawBuilt({ shapes, part }: Drawn, name: string, view: SectionView): string {
   return shapes
-    .map(({ hatch, outline }) =>
-      element('path', {
-        ...{ d: closedPath([clipped(outline, view)]), fill: fillOf(hatch, id), 'data-part': name },
+    .map(({ hatch, outline }) => {
+      const onPaper = clipped(outline, view);
+      const isThin = hatch === 'sealant' || hatch === 'steel';
+      const edge = {
         stroke: hatch === 'sealant' ? SHEET : INK,
-        'stroke-width': hatch === 'sealant' || hatch === 'steel' ? 0.12 : part === 'protection' ? THIN : MEDIUM,
-      }),
-    )
+        'stroke-width': isThin ? 0.12 : part === 'protection' ? THIN : MEDIUM,
+      };
+      const d = closedPath([onPaper]);
+      return element('path', { d, fill: GROUNDS[hatch], 'data-part': name, ...edge }) + hatchLines(onPaper, hatch);
+    })
     .join('');
 }
 

@@ -1,4 +1,5 @@
 /** The words beside a section: each part in the order of the work, and what the drawing does not show. */
+import { fileUnder } from '../../../collect.js';
 import type { BuiltPart, BuiltScrews, Seam } from '../../../model.js';
 import type { ReportPenetration } from '../../../report/schema.js';
 import { sectionWords } from '../../../report/words.js';
@@ -6,6 +7,7 @@ import { capital, counted, listed, number, oneLine } from '../../../words/text.j
 import { STATUS_WORDS, valueWords } from '../../../words/values.js';
 import type { Built } from './built.js';
 import { type Cut, UNKNOWN_THICKNESS } from './cut.js';
+import { UNSTATED_BEAD } from './sizes.js';
 
 /** That all is built on both faces, or all on one, is said once. */
 const FACES = { both: '', one: ', on one face' } as const;
@@ -86,7 +88,7 @@ export function barrierWords({ barrier }: ReportPenetration, { bands, isLevel }:
     const what = material === null || material.trim() === '' ? BAND_WORDS[kind] : oneLine(material);
     return `${number(at[1] - at[0])} ${what}`;
   });
-  return `${capital(barrier.kind)}: ${construction}; from ${isLevel ? 'the left' : 'below'} ${words.join(', ')}`;
+  return `${capital(barrier.kind)}, from ${isLevel ? 'the left' : 'below'}: ${words.join(', ')}`;
 }
 
 const BAND_WORDS = { leaf: 'leaf', board: 'board', frame: 'frame', lining: 'lining', cavity: 'cavity' } as const;
@@ -145,7 +147,7 @@ function openIn(
         ]
       : []),
     ...(chosen.parts.some((part) => part.part === 'sealant' && part.depth === null && part.width === null)
-      ? ['Beads whose size is not stated are drawn 10 deep.']
+      ? [`Beads whose size is not stated are drawn ${UNSTATED_BEAD} deep.`]
       : []),
   ];
 }
@@ -159,13 +161,18 @@ function skewTexts(skew: number, { slope, hidesSkew }: Cut): string[] {
 
 /** Of frames that end within the gap. @param base how far off the duct they begin */
 function shortTexts(parts: readonly BuiltPart[], gaps: Cut['gaps'], pair: Cut['pair'], base: number): string[] {
-  return parts.flatMap((part) => {
+  const short = parts.flatMap((part) => {
     if (part.part !== 'angle' && part.part !== 'boardCollar') return [];
     const isSeen = part.part === 'boardCollar' || part.sides === 'all' || part.sides === pair;
     const width = part.part === 'angle' ? part.leg : part.width;
     if (!isSeen || width === null) return [];
-    const sides = gaps.flatMap((gap) => (gap && base + width <= gap.drawn ? [gap.side] : []));
-    const what = part.part === 'angle' ? 'angle' : 'board collar';
-    return sides.length > 0 ? [`At the ${listed(sides)} the ${what} does not reach the barrier.`] : [];
+    const sides = listed(gaps.flatMap((gap) => (gap && base + width <= gap.drawn ? [gap.side] : [])));
+    return sides === '' ? [] : [[sides, part.part === 'angle' ? 'the angle' : 'the board collar'] as const];
+  });
+  const bySides = new Map<string, string[]>();
+  for (const [sides, name] of short) fileUnder(bySides, sides, name);
+  return [...bySides].map(([sides, all]) => {
+    const what = listed(all);
+    return `At the ${sides} ${what} ${all.length === 1 ? 'does' : 'do'} not reach the barrier.`;
   });
 }
