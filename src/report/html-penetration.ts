@@ -69,7 +69,7 @@ export function penetrationPage(p: ReportPenetration, index: number, lookup: Loo
 const SECTION_CAPTION =
   'Section: figures for the work in its order, letters for what is there. To scale when printed on A4 at 100 %.';
 
-function caption({ gaps, opening, skew, outlines }: ReportPenetration): string {
+function caption({ gaps, opening, skew, outlines, treatment }: ReportPenetration): string {
   const measured = gapWords(gaps);
   return [
     `Opening ${openingWords(opening)}${measured === '' ? '' : `; gaps ${measured}`} (mm).`,
@@ -79,6 +79,7 @@ function caption({ gaps, opening, skew, outlines }: ReportPenetration): string {
         ]
       : []),
     ...(outlines.duct.length === 0 ? ['The section of the duct is not known, so it is not drawn.'] : []),
+    ...(treatment.chosen ? ['Dashed: the outer edges of what is built round the duct.'] : []),
     'To scale when printed on A4 at 100 %.',
   ].join(' ');
 }

@@ -4,6 +4,7 @@ import type { ReportFinding, ReportPenetration } from '../../report/schema.js';
 import { brief } from '../../words/text.js';
 import { OUTCOME_WORDS } from '../../words/values.js';
 import { drawBarrier, drawDuct, ductLabel, overallSizes } from './barrier-cut.js';
+import { drawBuiltOutlines } from './built-outline.js';
 import { MEDIUM } from './dimension.js';
 import { FONT_SETTINGS, FONT_STACK } from './font-face.js';
 import { type GapLine, gapLines } from './gap-lines.js';
@@ -83,6 +84,7 @@ export function drawElevation(input: ElevationInput): string {
       { 'clip-path': `url(#window-${id})` },
       drawBarrier(p, view, id),
       ...neighbours.map(({ outlines }) => drawNeighbour(outlines, view)),
+      drawBuiltOutlines(p, view),
       drawDuct(p, view),
       ...content,
     ),

@@ -22,7 +22,7 @@ import { clipped, drawBarrier, drawBuilt, drawCasings, drawDuct } from './sectio
 import { type Extent, type SectionView, sectionView } from './section/view.js';
 import { barrierWords, noteTexts, partWords, protectionWords } from './section/words.js';
 import { element, escapeText } from './svg.js';
-import { fitted } from './text.js';
+import { wrapped } from './text.js';
 import { drawTitleBlock } from './title-block.js';
 
 export interface SectionInput {
@@ -193,6 +193,8 @@ const casingWords = (name: string, standsOut: readonly [number, number] | null):
     ? `Casing of damper ${brief(name, 20)}, ${standsOut[0]} and ${standsOut[1]} out of the faces`
     : `Damper ${brief(name, 20)}: how far it stands out is not known`;
 
+const SMALL = { lettering: 'small' } as const;
+
 /** Which way is which: beside the faces, where nothing is drawn. */
 function sideWords(p: ReportPenetration, { isLevel, sense }: Cut, { window }: Layout, sheet: Sheet): string {
   return ([-1, 1] as const)
@@ -200,10 +202,8 @@ function sideWords(p: ReportPenetration, { isLevel, sense }: Cut, { window }: La
       const face = p.faces[end * sense < 0 ? 0 : 1];
       if (!face) return '';
       const room = face.room === null ? '' : `: ${face.room}`;
-      const text = fitted(`${capital(face.towards)}${room}`, window.width * (isLevel ? 0.34 : 0.6), {
-        lettering: 'small',
-      });
-      const label = { lines: [{ text, lettering: 'small' }] } as const;
+      const lines = wrapped(`${capital(face.towards)}${room}`, isLevel ? 42 : 20, isLevel ? 1 : 2, SMALL);
+      const label = { lines: lines.map((text) => ({ text, ...SMALL })) };
       const { width, height } = labelSize(label);
       const x = isLevel && end > 0 ? window.x + window.width - width - 1 : window.x + 1;
       const y = !isLevel && end > 0 ? window.y + 1 : window.y + window.height - height - 1;

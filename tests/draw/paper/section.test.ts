@@ -1,7 +1,7 @@
 /** Sections through barriers, measured in their SVG against the sizes of the documents (invented) that they are built by. */
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { SHEET_HEIGHT, SHEET_WIDTH } from '../../../src/draw/paper/elevation.js';
+import { drawElevation, SHEET_HEIGHT, SHEET_WIDTH } from '../../../src/draw/paper/elevation.js';
 import { drawSection } from '../../../src/draw/paper/section.js';
 import { circle, rectangle } from '../../../src/geometry/polygon.js';
 import type { BarrierFacts, BuiltPart, FaceFacts, Penetration, Polygon, Side } from '../../../src/model.js';
@@ -229,6 +229,36 @@ describe('to scale', () => {
 
 const aFace = (towards: string, shaft: boolean | null): FaceFacts => ({
   ...{ joint: null, obstacles: [], towards, room: null, shaft, roomWidth: null },
+});
+
+describe('in the elevation', () => {
+  it('the outer edges of what is built are dashed', () => {
+    const penetration = built(rectangular(600, 300, even(30)), FRAMED);
+    const svg = drawElevation({ penetration, findings: [], others: new Map(), id: 'x' });
+    expectSizes(svg, 'angle', 1, 600 + 2 * 40, 300 + 2 * 40);
+    expectSizes(svg, 'boardCollar', 1, 600 + 2 * 100, 300 + 2 * 100);
+    // Two layers along the duct and one more at the barrier.
+    expectSizes(svg, 'layers', 1, 600 + 2 * 114, 300 + 2 * 114);
+    expect(faultsOf(svg, SHEET)).toEqual([]);
+    const without = drawElevation({
+      penetration: built(rectangular(600, 300, even(30)), null),
+      findings: [],
+      others: new Map(),
+      id: 'x',
+    });
+    expect(without).not.toContain('data-part');
+  });
+
+  it('a collar is square round a round duct too', () => {
+    const round = {
+      ...rectangular(315, 315, even(40)),
+      duct: aDuct({ shape: 'circular', width: null, height: null, diameter: 315 }),
+      outlines: { duct: [circle(315)], opening: [circle(395)] },
+    };
+    const svg = drawElevation({ penetration: built(round, FRAMED), findings: [], others: new Map(), id: 'x' });
+    expect(shapesOf(svg, 'boardCollar')[0]).toHaveLength(4);
+    expect(shapesOf(svg, 'layers')[0]!.length).toBeGreaterThan(16);
+  });
 });
 
 describe('which way is which', () => {

@@ -4,7 +4,7 @@ import type { ReportPenetration } from '../../../report/schema.js';
 import type { Cut } from './cut.js';
 import { drawnParts, drawnProtection } from './parts.js';
 import { type Face, Places } from './places.js';
-import { sizesOf } from './sizes.js';
+import { sheetInset, sizesOf } from './sizes.js';
 
 export type Hatch = 'packing' | 'sealant' | 'steel' | 'board' | 'wavy' | 'crossed' | 'diagonal';
 
@@ -58,7 +58,3 @@ function builtFaces({ faces, treatment }: ReportPenetration, { sense }: Cut): Pi
   const first: Face = (open[0] ?? 0) === 0 ? -1 : 1;
   return { faces: [(first * sense) as Face], isFaceOpen: open.length !== 1 };
 }
-
-/** How far the sheet lies inside the outline. */
-const sheetInset = ({ duct: { wall } }: ReportPenetration): number =>
-  wall.outline === 'insulation' ? (wall.insulation?.thickness ?? 0) : 0;

@@ -73,3 +73,7 @@ export const depthBefore = (parts: readonly BuiltPart[], place: number, pair: Cu
   }, 0);
 
 export const beadSize = ({ depth, width }: PartOf<'sealant'>): number => depth ?? width ?? UNSTATED_BEAD;
+
+/** How far the sheet lies inside the outline. */
+export const sheetInset = ({ duct: { wall } }: ReportPenetration): number =>
+  wall.outline === 'insulation' ? (wall.insulation?.thickness ?? 0) : 0;
