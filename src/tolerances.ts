@@ -199,3 +199,9 @@ export const LEAST_PIECE = 100;
 
 /** Cuts are planned in whole steps of this where sizes are no whole millimetres: what a review rounds lengths to. */
 export const CUT_LENGTH_STEP = 0.1;
+
+/** A storey plan shows what stands this near to the storey's own walls: terraces and plant beside them, no next building. */
+export const STOREY_MARGIN = 1000;
+
+/** A floor whose middle lies no further over the feet of the walls than this carries them: slabs, screeds, raised floors. */
+export const FLOOR_BESIDE_FEET = 500;

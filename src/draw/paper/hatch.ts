@@ -3,7 +3,7 @@
  * its rating is not known. The title block says both in words.
  */
 import type { Construction, Rating } from '../../model.js';
-import { RAISED, RULE } from './palette.js';
+import { INK, RAISED, RULE } from './palette.js';
 import { element } from './svg.js';
 
 /** Millimetres on paper between hatch lines. */
@@ -40,16 +40,32 @@ const PATTERNS: { readonly [C in Construction]: Pattern } = {
   unknown: PLAIN,
 };
 
-export function hatchPattern(id: string, construction: Construction, rating: Rating): string {
-  const { turn, lines } = PATTERNS[construction];
+/** How near lines stand to each other, by minutes: below 90, below 120, more; dotted where they are not known. */
+export const HATCHES = ['wide', 'medium', 'close', 'dotted'] as const;
+export type Hatch = (typeof HATCHES)[number];
+const SPACING: { readonly [H in Hatch]: number } = { wide: WIDE, medium: MEDIUM, close: CLOSE, dotted: WIDE };
+
+export function hatchOf(rating: Rating): Hatch {
   const minutes = ratedMinutes(rating);
-  const s = minutes === null || minutes < 90 ? WIDE : minutes < 120 ? MEDIUM : CLOSE;
-  const stroke = { stroke: RULE, 'stroke-width': 0.18, 'stroke-linecap': 'round', fill: 'none' };
+  if (minutes === null) return 'dotted';
+  return minutes < 90 ? 'wide' : minutes < 120 ? 'medium' : 'close';
+}
+
+export const hatchPattern = (id: string, construction: Construction, rating: Rating): string =>
+  patternOf(id, PATTERNS[construction], hatchOf(rating), 1, RULE);
+
+/** Of walls on plan: too thin for a pattern of what they are built of, and for lines as far apart as in an elevation. */
+export const planHatch = (id: string, hatch: Hatch): string => patternOf(id, PLAIN, hatch, ON_PLAN, INK);
+const ON_PLAN = 0.6;
+
+function patternOf(id: string, { turn, lines }: Pattern, hatch: Hatch, share: number, colour: string): string {
+  const s = SPACING[hatch] * share;
+  const stroke = { stroke: colour, 'stroke-width': 0.18, 'stroke-linecap': 'round', fill: 'none' };
   return element(
     'pattern',
     { id, width: s, height: s, patternUnits: 'userSpaceOnUse', patternTransform: `rotate(${turn})` },
     element('path', { d: `M0 0H${s}V${s}H0Z`, fill: RAISED }),
-    element('path', { d: lines(s), ...stroke, ...(minutes === null ? { 'stroke-dasharray': '0 0.75' } : {}) }),
+    element('path', { d: lines(s), ...stroke, ...(hatch === 'dotted' ? { 'stroke-dasharray': '0 0.75' } : {}) }),
   );
 }
 

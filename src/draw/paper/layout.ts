@@ -18,17 +18,36 @@ export const centred = ([x, y]: Vec2, width: number, height: number): Box => ({
 
 export const middleOf = ({ x, y, width, height }: Box): Vec2 => [x + width / 2, y + height / 2];
 
-const isInside = (a: Box, b: Box): boolean =>
+export const isInside = (a: Box, b: Box): boolean =>
   a.x >= b.x && a.y >= b.y && a.x + a.width <= b.x + b.width && a.y + a.height <= b.y + b.height;
 
-const overlap = (a: Box, b: Box, clear: number): boolean =>
+export const overlap = (a: Box, b: Box, clear: number): boolean =>
   a.x < b.x + b.width + clear &&
   b.x < a.x + a.width + clear &&
   a.y < b.y + b.height + clear &&
   b.y < a.y + a.height + clear;
 
+/** The part of a line that lies in a box (Liang and Barsky). */
+export function clipped(from: Vec2, to: Vec2, box: Box): readonly [Vec2, Vec2] | undefined {
+  const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+  let [enter, leave] = [0, 1];
+  for (const [p, q] of [
+    [-dx, from[0] - box.x],
+    [dx, box.x + box.width - from[0]],
+    [-dy, from[1] - box.y],
+    [dy, box.y + box.height - from[1]],
+  ] as const) {
+    if (p === 0 && q < 0) return undefined;
+    if (p < 0) enter = Math.max(enter, q / p);
+    if (p > 0) leave = Math.min(leave, q / p);
+  }
+  if (enter >= leave) return undefined;
+  const at = (t: number): Vec2 => [from[0] + dx * t, from[1] + dy * t];
+  return [at(enter), at(leave)];
+}
+
 /** Clear space between two texts. */
-const CLEAR = 0.6;
+export const CLEAR = 0.6;
 const STEP = 2;
 
 /** A region in which text is placed piece by piece, first come first served. */

@@ -21,6 +21,15 @@ export function mark(outcome: Outcome, [x, y]: Vec2, size: number): string {
   return element('g', { transform: at }, shape(outcome));
 }
 
+/** Along a direction on paper, as a barrier runs on plan: the bar of the mark is the barrier. */
+export function markAlong(outcome: Outcome, [x, y]: Vec2, size: number, along: Vec2): string {
+  // An upright bar turns no further than it must, so that broken ones break the same way on parallel walls.
+  const turn = Math.atan2(along[1], along[0]) * (180 / Math.PI) - 90;
+  const least = turn - 180 * Math.round(turn / 180);
+  const at = `translate(${x.toFixed(2)} ${y.toFixed(2)}) rotate(${least.toFixed(1)}) scale(${(size / MARK_GRID).toFixed(4)}) translate(${-MARK_GRID / 2} ${-MARK_GRID / 2})`;
+  return element('g', { transform: at }, shape(outcome));
+}
+
 /** As a picture of its own, e.g. in a line of text. */
 export function markPicture(outcome: Outcome): string {
   const viewBox = `0 0 ${MARK_GRID} ${MARK_GRID}`;
