@@ -2,6 +2,7 @@
 import { once } from '../collect.js';
 import { carryKeys } from '../compare/carry-keys.js';
 import { findInBuilding } from '../find/find-penetrations.js';
+import { findChromium } from '../platform/chromium.js';
 import { packageVersion } from '../platform/package-root.js';
 import { workerReader } from '../platform/worker-reader.js';
 import { quantify } from '../quantify/quantify.js';
@@ -20,7 +21,7 @@ import { assumeChoices, judgeWithResults, largestSeparation, parseAssumption, se
 import { oneLine } from '../words/text.js';
 import { constructionsUnder, readBrief, rulesFrom } from './documents.js';
 import { readInput, readModels, UsageError, writeOutputs } from './io.js';
-import { type OutputOptions, outputsOf, outputWords, REPORT_FILE } from './outputs.js';
+import { type OutputOptions, outputsOf, outputWords, pagesOf, REPORT_FILE } from './outputs.js';
 import { startProgress } from './progress.js';
 import { readReportIn } from './read-report.js';
 import type { Streams } from './streams.js';
@@ -42,6 +43,7 @@ export interface CheckOptions extends OutputOptions {
 
 export async function check(models: readonly string[], options: CheckOptions, io: Streams): Promise<number> {
   const words = outputWords(options.write);
+  const chromium = words.includes('pdf') ? findChromium() : undefined;
   const revision = revisionOf(options.revision);
   const progress = startProgress(io.err, options.quiet ?? false);
   try {
@@ -98,8 +100,9 @@ export async function check(models: readonly string[], options: CheckOptions, io
     const whole = () => buildReport({ ...input, judgement: { ...judgement, findings: results } });
     progress.report('Writing', 0);
     const openings = once(() => openingRequests(report, results));
-    const reviewed = { report, whole, openings, federation, previous, sentBack, options };
-    const { files, outdated } = await outputsOf(words, reviewed, options.write !== undefined);
+    const reviewed = { report, whole, openings, federation, previous, chromium, sentBack, options };
+    const pages = once(() => pagesOf(reviewed));
+    const { files, outdated } = await outputsOf(words, { ...reviewed, pages }, options.write !== undefined);
     const written = await writeOutputs(options.out, files, { outdated });
     progress.end();
     io.out.write(options.json ? files[REPORT_FILE]! : writeSummary(report, { files: written }));

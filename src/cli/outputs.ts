@@ -2,6 +2,7 @@
 import { compareReports } from '../compare/compare-reports.js';
 import { comparisonMarkup } from '../compare/comparison-markup.js';
 import type { Federation } from '../model.js';
+import { printToPdf } from '../platform/chromium.js';
 import { loadFonts } from '../platform/fonts.js';
 import type { BcfFile } from '../report/bcf/archive.js';
 import { IN_SIGHT, placesOf } from '../report/bcf/look.js';
@@ -16,6 +17,7 @@ import { writeRegisterCsv } from '../report/register-csv.js';
 import type { Report } from '../report/schema.js';
 import { type IfcSchema, writeOpeningRequests } from '../report/write-opening-requests.js';
 import { sceneOf } from '../scene/scene.js';
+import { storeyPlans } from '../scene/storey-plans.js';
 import { UsageError } from './io.js';
 
 export interface OutputOptions {
@@ -34,6 +36,10 @@ export interface Reviewed {
   readonly federation: Federation;
   /** The report that `--previous` names. */
   readonly previous: Report | undefined;
+  /** report.html, made once for whoever takes it. */
+  readonly pages: () => Promise<Uint8Array>;
+  /** The program that prints; undefined: no PDF is asked for. */
+  readonly chromium: string | undefined;
   /** findings.bcf as it came back. */
   readonly sentBack: BcfFile | undefined;
   readonly options: OutputOptions;
@@ -51,9 +57,10 @@ const OUTPUTS = {
   json: { file: 'report.json', write: ({ report }) => writeJson(report) },
   xlsx: { file: 'register.xlsx', write: ({ report }) => writeRegister(report) },
   bcf: { file: 'findings.bcf', write: writeTopics },
-  html: { file: 'report.html', write: writePages },
+  html: { file: 'report.html', write: ({ pages }) => pages() },
   ifc: { file: 'opening-requests.ifc', write: writeRequests },
   csv: { file: 'register.csv', onRequest: true, write: ({ report }) => writeRegisterCsv(report) },
+  pdf: { file: 'report.pdf', onRequest: true, write: printPages },
   junit: { file: 'findings.junit.xml', onRequest: true, write: ({ whole }) => writeJunit(whole()) },
 } as const satisfies Record<string, Output>;
 
@@ -93,9 +100,23 @@ function writeTopics({ report, federation, options, sentBack }: Reviewed): Uint8
   return writeBcf(report, { scene, previous: sentBack, version: options.bcf, per: options.bcfTopics });
 }
 
-async function writePages({ report, openings, previous }: Reviewed): Promise<Uint8Array> {
+/** report.html. */
+export async function pagesOf({
+  report,
+  openings,
+  federation,
+  previous,
+}: Omit<Reviewed, 'pages'>): Promise<Uint8Array> {
   const changes = previous && comparisonMarkup(compareReports(previous, report));
-  return writeHtml(report, { openings: openings(), fonts: await loadFonts(), revision: report.revision, changes });
+  const plans = storeyPlans(federation, report);
+  return writeHtml(report, {
+    ...{ openings: openings(), fonts: await loadFonts(), plans, revision: report.revision, changes },
+  });
+}
+
+async function printPages({ report, pages, chromium }: Reviewed): Promise<Uint8Array> {
+  if (chromium === undefined) throw new Error('nobody looked for Chromium before the review');
+  return printToPdf(chromium, await pages(), { createdAt: new Date(report.createdAt) });
 }
 
 /** A file without any request says nothing; who asks for it by name gets it all the same. */

@@ -1,5 +1,6 @@
 /** Arguments in, exit code out. Never ends the process and never prints a stack trace. */
 import { Command, CommanderError, Option } from 'commander';
+import { ChromiumError } from '../platform/chromium.js';
 import { packageVersion } from '../platform/package-root.js';
 import { InputError } from '../read/container.js';
 import { AssumptionError } from '../rules/assume.js';
@@ -42,7 +43,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .option('--out <folder>', 'where the outputs go', 'ratedrun-report')
     .option(
       '--write <list>',
-      'outputs to write: json,xlsx,bcf,html,ifc,csv,junit (json always; csv and junit only when named)',
+      'outputs to write: json,xlsx,bcf,html,ifc,csv,pdf,junit (json always; csv, pdf and junit only when named)',
     )
     .addOption(new Option('--bcf <version>', 'version of findings.bcf: 3.0 when not said').choices(['3.0', '2.1']))
     .addOption(
@@ -145,7 +146,8 @@ function messageOf(error: unknown): string {
     return error.code === 'commander.help'
       ? 'no command given; try ratedrun --help'
       : `${error.message.replace(/^error: /, '')}; try ratedrun --help`;
-  if (error instanceof UsageError || error instanceof InputError) return error.message;
+  if (error instanceof UsageError || error instanceof InputError || error instanceof ChromiumError)
+    return error.message;
   if (error instanceof AssumptionError) return `--assume: ${error.message}`;
   if (error instanceof RuleDocumentError) return `${error.file}:${error.line}:${error.column} ${error.message}`;
   return `stopped by an error of its own (${error instanceof Error ? error.message : String(error)}); please report it with the model`;

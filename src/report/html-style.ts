@@ -24,12 +24,13 @@ export function styleSheet(running: Running, fonts: readonly FontFace[]): string
   @bottom-right { content: "Page " counter(page) " of " counter(pages); ${head}; text-align: right }
 }
 @page wide { size: A4 landscape }
+@page plan { size: A4 landscape; margin: 16mm 15mm 14mm }
 * { box-sizing: border-box }
 html { -webkit-print-color-adjust: exact; print-color-adjust: exact }
 body { margin: 0; background: ${PAGE}; color: ${INK}; font: 9.5pt/1.4 ${FONT_STACK}; ${FONT_SETTINGS}; overflow-wrap: break-word }
 bdi { overflow-wrap: anywhere }
 section { background: ${SHEET}; max-width: 210mm; margin: 8mm auto; padding: 12mm 15mm }
-section.wide { max-width: 297mm }
+section.wide, section.plan { max-width: 297mm }
 h1 { font-size: 24pt; line-height: 1.2; margin: 30mm 0 6mm }
 h2 { font-size: 15pt; line-height: 1.25; margin: 0 0 3mm }
 h3 { font-size: 10.5pt; margin: 4mm 0 1.5mm }
@@ -57,6 +58,9 @@ table.elements th:first-child { width: 18% }
 figure { margin: 0 0 3mm }
 figure svg { display: block; width: 180mm; max-width: 100%; height: auto }
 section.sheet figure svg { width: auto; height: 246mm; margin: 0 auto }
+figure.plan { margin: 0 }
+figure.plan svg { width: 267mm }
+figure.plan a { fill: inherit; text-decoration: none }
 figcaption { font-size: 8pt; color: ${SECONDARY}; margin-top: 1mm }
 svg.mark { width: 11pt; height: 11pt; vertical-align: -1.5pt; margin-right: 1mm }
 .outcome { white-space: nowrap; font-weight: bold }
@@ -68,9 +72,10 @@ svg.mark { width: 11pt; height: 11pt; vertical-align: -1.5pt; margin-right: 1mm 
 ${(['failed', 'cantTell', 'passed', 'inapplicable', 'untested'] as const).map((o) => `.${o} { color: ${OUTCOME_COLOURS[o]} }`).join('\n')}
 @media print {
   body { background: ${SHEET} }
-  section, section.wide { max-width: none; margin: 0; padding: 0; break-before: page }
+  section, section.wide, section.plan { max-width: none; margin: 0; padding: 0; break-before: page }
   section:first-of-type { break-before: avoid }
   section.wide { page: wide }
+  section.plan { page: plan }
   .foot { display: none }
 }
 `;

@@ -3,6 +3,7 @@
  * report. Heads, cautions and page numbers are CSS margin boxes of the page.
  */
 import type { FontFace } from '../draw/paper/font-face.js';
+import type { StoreyPlan } from '../scene/storey-plan.js';
 import { counted, oneLine } from '../words/text.js';
 import { hasAccess } from './access-words.js';
 import { evidenceTables } from './evidence-table.js';
@@ -10,6 +11,7 @@ import { cuttingSection, cuttingSheets } from './html-cutting.js';
 import { assumedPage, cover, openingsList, projectWords, summaryPage } from './html-front.js';
 import { htmlFile, paragraph, tag } from './html-markup.js';
 import { type Lookup, penetrationPage } from './html-penetration.js';
+import { pageId, planPages } from './html-plans.js';
 import { styleSheet } from './html-style.js';
 import { accessTable, checksTable, modelsTable, registerTable, strategyTable, supportsTable } from './html-tables.js';
 import { takeoffSection } from './html-takeoff.js';
@@ -22,6 +24,8 @@ import { CAUTION_IN_BRIEF, DEMONSTRATION } from './words.js';
 export interface HtmlOptions {
   readonly fonts: readonly FontFace[];
   readonly openings: OpeningRequests;
+  /** Left out: none is drawn. */
+  readonly plans?: readonly StoreyPlan[];
   /** Of the models, as the project counts them; null where nobody said. */
   readonly revision?: string | null;
   /** Markup of what changed since an earlier report. */
@@ -31,7 +35,8 @@ export interface HtmlOptions {
 /** A page for each of more penetrations than these would be printed by nobody; see DEVELOPERS.md for the times. */
 export const MOST_PAGES = 500;
 
-export function writeHtml(report: Report, { fonts, openings, revision = null, changes }: HtmlOptions): Uint8Array {
+export function writeHtml(report: Report, options: HtmlOptions): Uint8Array {
+  const { fonts, openings, plans = [], revision = null, changes } = options;
   const findings = findingsByPenetration(report);
   const lookup: Lookup = {
     penetrations: new Map(report.penetrations.map((p) => [p.id, p])),
@@ -64,7 +69,8 @@ export function writeHtml(report: Report, { fonts, openings, revision = null, ch
     section('summary', summaryPage(report, pagesWords(failed.length, shown.length)), openingsList(openings)),
     ...(report.assumed === null ? [] : [section('assumed', assumedPage(report.assumed))]),
     ...(changes === undefined ? [] : [section('changes', changes)]),
-    ...shown.map((p, i) => section('penetration', penetrationPage(p, i, lookup))),
+    ...planPages(report, plans, new Set(shown.map((p) => p.id))).map((page) => section('plan', page)),
+    ...shown.map((p, i) => section('penetration', tag('div', { id: pageId(p.id) }, penetrationPage(p, i, lookup)))),
     section('register wide', registerTable(report, findings)),
     section('strategy wide', `${strategyTable(report)}\n${roomTable(report)}`),
     section('supports wide', supportsTable(report)),
