@@ -11,6 +11,9 @@ const WIDE = 3;
 const MEDIUM = 2.25;
 const CLOSE = 1.5;
 
+/** Of a dot, so that it is told from a line on a poor print. */
+const DOT = 0.35;
+
 /** Lines through a square of side s; `turn` in degrees. Common drawing practice, no source. */
 interface Pattern {
   readonly turn: number;
@@ -65,7 +68,11 @@ function patternOf(id: string, { turn, lines }: Pattern, hatch: Hatch, share: nu
     'pattern',
     { id, width: s, height: s, patternUnits: 'userSpaceOnUse', patternTransform: `rotate(${turn})` },
     element('path', { d: `M0 0H${s}V${s}H0Z`, fill: RAISED }),
-    element('path', { d: lines(s), ...stroke, ...(hatch === 'dotted' ? { 'stroke-dasharray': '0 0.75' } : {}) }),
+    element('path', {
+      d: lines(s),
+      ...stroke,
+      ...(hatch === 'dotted' ? { 'stroke-dasharray': '0 0.75', 'stroke-width': DOT } : {}),
+    }),
   );
 }
 

@@ -39,13 +39,15 @@ export const planName = ({ names, elevation }: StoreyPlan): string =>
 export const heightWords = (height: number): string =>
   `${height < 0 ? '\u2212' : '+'}${Math.abs(height / 1000).toFixed(3)} m`;
 
-export function drawPlanTitle(plan: StoreyPlan, sheet: PlanSheet, given: PlanStamp, column: Box): Drawn {
+/** @param paper what the scale holds on */
+export function drawPlanTitle(plan: StoreyPlan, sheet: PlanSheet, given: PlanStamp, paper: string, column: Box): Drawn {
   const width = column.width - 2 * PADDING;
   const [own, all] = [sheet.penetrations.length, plan.penetrations.length];
   const rows: [string, string][] = [
     ['Level', heightWords(plan.elevation)],
     ['Marked', own === all ? counted(all, 'penetration') : `${own} of ${counted(all, 'penetration')}`],
-    ['Scale', `1:${number(sheet.view.scale)}, sheet ${sheet.number} of ${sheet.of}`],
+    ['Scale', `1:${number(sheet.view.scale)} on ${paper}`],
+    ['Sheet', `${sheet.number} of ${sheet.of}`],
     ['Revision', given.revision ?? 'not stated'],
     ['Date', given.createdAt.slice(0, 10)],
   ];

@@ -1,10 +1,11 @@
-/** Ratings printed beside the walls of a plan. */
+/** Ratings printed beside the walls of a plan, names in its compartments. */
 import { pointSegmentDistance } from '../../geometry/polygon.js';
 import type { Vec2 } from '../../model.js';
-import type { PlanWall } from '../../scene/storey-plan.js';
+import type { PlanWall, StoreyPlan } from '../../scene/storey-plan.js';
+import { brief } from '../../words/text.js';
 import { drawText } from './label.js';
 import { type Box, centred, clipped, middleOf } from './layout.js';
-import { SHEET } from './palette.js';
+import { SECONDARY, SHEET } from './palette.js';
 import { ratingText, wallHatch } from './plan-content.js';
 import type { PlanLabels } from './plan-labels.js';
 import { element } from './svg.js';
@@ -68,4 +69,18 @@ function places([from, to]: readonly [Vec2, Vec2], text: string): Box[] {
       }),
     ),
   );
+}
+
+/** In the middle of each compartment or up to two lines beside it; a name without room there is left out. */
+export function drawNames({ compartments }: StoreyPlan, view: View, labels: PlanLabels): string {
+  const height = lineHeight(STYLE);
+  return compartments
+    .map(({ name, at }) => {
+      const text = brief(name, 30);
+      const [x, y] = view.at(at);
+      const width = textWidth(text, STYLE) + 0.6;
+      const box = labels.takeFirst([0, 1, -1, 2, -2].map((i) => centred([x, y + i * height], width, height)));
+      return box ? drawText(text, [box.x + 0.3, box.y + ascent(STYLE)], { ...STYLE, colour: SECONDARY }) : '';
+    })
+    .join('');
 }

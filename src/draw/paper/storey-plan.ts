@@ -18,7 +18,7 @@ import {
 import { drawPlan, wallsUnder } from './plan-content.js';
 import { PlanLabels } from './plan-labels.js';
 import { drawMarks, type Link } from './plan-marks.js';
-import { drawRatings } from './plan-ratings.js';
+import { drawNames, drawRatings } from './plan-ratings.js';
 import { type PlanSheet, planSheets } from './plan-sheets.js';
 import { drawScaleBar } from './scale-bar.js';
 import { element, escapeText } from './svg.js';
@@ -30,6 +30,8 @@ export interface StoreyPlanOptions extends PlanStamp {
   /** CSS with the typeface, where the drawing has to carry its own; see `fontFaces`. */
   readonly style?: string;
   readonly link?: Link;
+  /** Compartments by name, where there is room. */
+  readonly compartmentNames?: boolean;
 }
 
 /** What margins of 15 mm leave of a sheet in landscape, and on A4 the head of a page of the report. */
@@ -64,7 +66,8 @@ export function drawStoreyPlan(plan: StoreyPlan, options: StoreyPlanOptions): st
     const marks = drawMarks(sheet.penetrations, view, labels, lettering, options.link ?? (() => undefined));
     const matchLines = drawMatchLines(sheet, labels);
     const ratings = drawRatings(plan.walls, view, sheet.own, labels);
-    const title = drawPlanTitle(plan, sheet, options, column);
+    const names = options.compartmentNames ? drawNames(plan, view, labels) : '';
+    const title = drawPlanTitle(plan, sheet, options, options.sheet ?? 'A4', column);
     const legend = drawLegend(plan, sheet, id, column);
     const top = column.y + legend.height + GAP;
     const free: Box = { ...column, y: top, height: column.height - legend.height - title.height - 2 * GAP };
@@ -83,6 +86,7 @@ export function drawStoreyPlan(plan: StoreyPlan, options: StoreyPlanOptions): st
         drawPlan(plan, view, id),
         axes,
         matchLines,
+        names,
         ratings,
         marks.markup,
       ),
