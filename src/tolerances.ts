@@ -200,8 +200,11 @@ export const LEAST_PIECE = 100;
 /** Cuts are planned in whole steps of this where sizes are no whole millimetres: what a review rounds lengths to. */
 export const CUT_LENGTH_STEP = 0.1;
 
-/** A storey plan shows what stands this near to the storey's own walls: terraces and plant beside them, no next building. */
-export const STOREY_MARGIN = 1000;
+/**
+ * A storey reaches so far beyond the walls that stand on it: walls and shafts from storeys below are among them or nearer
+ * than this, the next building on a slope is seldom. Common practice, no source.
+ */
+export const STOREY_MARGIN = 5000;
 
 /** A floor whose middle lies no further over the feet of the walls than this carries them: slabs, screeds, raised floors. */
 export const FLOOR_BESIDE_FEET = 500;

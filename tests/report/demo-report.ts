@@ -3,11 +3,13 @@
 import { demoBuilding } from '../../fixtures/demo-building.js';
 import { once } from '../../src/collect.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
-import type { Finding } from '../../src/model.js';
+import type { Federation, Finding } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { buildReport } from '../../src/report/build-report.js';
 import type { Report } from '../../src/report/schema.js';
 import { constructionRows, judgeWithResults, largestSeparation, type ProjectBrief } from '../../src/rules/index.js';
+import type { StoreyPlan } from '../../src/scene/storey-plan.js';
+import { storeyPlans } from '../../src/scene/storey-plans.js';
 import { demoBrief, rules } from '../shipped-rules.js';
 
 export interface Reviewed {
@@ -15,10 +17,14 @@ export interface Reviewed {
   readonly results: readonly Finding[];
 }
 
+export interface ReviewedModels extends Reviewed {
+  readonly federation: Federation;
+}
+
 export async function review(
   files: readonly { readonly name: string; readonly text: string }[],
   brief?: ProjectBrief,
-): Promise<Reviewed> {
+): Promise<ReviewedModels> {
   const inputs = files.map(({ name, text: content }) => ({ name, bytes: new TextEncoder().encode(content) }));
   const federation = await readFederation(inputs, { facts: brief?.facts, constructions: constructionRows(rules) });
   const crossings = findPenetrations(federation, { separation: largestSeparation(rules), facts: brief?.facts });
@@ -30,12 +36,21 @@ export async function review(
     createdAt: '2026-01-02T03:04:05Z',
     toolVersion: '0.1.0',
   });
-  return { report, results: judged.results };
+  return { report, results: judged.results, federation };
 }
 
 const demo = once(() => review(demoBuilding().files, demoBrief));
 
 /** Made once for all tests of a worker; each gets its own. */
-export const demoReview = async (): Promise<Reviewed> => structuredClone(await demo());
+export async function demoReview(): Promise<Reviewed> {
+  const { report, results } = await demo();
+  return structuredClone({ report, results });
+}
 
 export const demoReport = async (): Promise<Report> => (await demoReview()).report;
+
+/** Storey plans of the demo building, and the report that they mark the penetrations of. */
+export async function demoPlans(): Promise<{ readonly plans: StoreyPlan[]; readonly report: Report }> {
+  const { report, federation } = await demo();
+  return structuredClone({ plans: storeyPlans(federation, report), report });
+}

@@ -30,7 +30,7 @@ export class PlanLabels {
   /** @param region where labels may stand @param covered millimetres of wall under a box */
   constructor(
     private readonly region: Box,
-    private readonly covered: (box: Box) => number,
+    readonly covered: (box: Box) => number,
   ) {}
 
   take(box: Box): void {

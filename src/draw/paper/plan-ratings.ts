@@ -71,7 +71,7 @@ function places([from, to]: readonly [Vec2, Vec2], text: string): Box[] {
   );
 }
 
-/** In the middle of each compartment or up to two lines beside it; a name without room there is left out. */
+/** In the middle of each compartment or up to two lines beside it; a name that would lie on a wall is left out. */
 export function drawNames({ compartments }: StoreyPlan, view: View, labels: PlanLabels): string {
   const height = lineHeight(STYLE);
   return compartments
@@ -79,7 +79,8 @@ export function drawNames({ compartments }: StoreyPlan, view: View, labels: Plan
       const text = brief(name, 30);
       const [x, y] = view.at(at);
       const width = textWidth(text, STYLE) + 0.6;
-      const box = labels.takeFirst([0, 1, -1, 2, -2].map((i) => centred([x, y + i * height], width, height)));
+      const places = [0, 1, -1, 2, -2].map((i) => centred([x, y + i * height], width, height));
+      const box = labels.takeFirst(places.filter((place) => labels.covered(place) === 0));
       return box ? drawText(text, [box.x + 0.3, box.y + ascent(STYLE)], { ...STYLE, colour: SECONDARY }) : '';
     })
     .join('');
