@@ -91,9 +91,13 @@ export function drawMatchLines({ own, beyond }: PlanSheet, labels: PlanLabels): 
 
 function matchLine([from, to]: readonly [Vec2, Vec2], words: string, labels: PlanLabels): string {
   const [width, height] = [textWidth(words, WORDS) + 1, lineHeight(WORDS)];
-  const places = [0.5, 0.3, 0.7, 0.15, 0.85].map((t) =>
-    centred([from[0] + (to[0] - from[0]) * t, from[1] + (to[1] - from[1]) * t], width, height),
-  );
+  const { region } = labels;
+  const within = (at: number, least: number, room: number): number => Math.max(least, Math.min(least + room, at));
+  const places = [0.5, 0.3, 0.7, 0.15, 0.85].map((t) => {
+    const { x, y } = centred([from[0] + (to[0] - from[0]) * t, from[1] + (to[1] - from[1]) * t], width, height);
+    const [roomX, roomY] = [region.width - width, region.height - height];
+    return { x: within(x, region.x, roomX), y: within(y, region.y, roomY), width, height };
+  });
   const box = labels.takeFirst(places);
   return [
     element('path', {

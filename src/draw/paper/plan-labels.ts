@@ -29,7 +29,7 @@ export class PlanLabels {
 
   /** @param region where labels may stand @param covered millimetres of wall under a box */
   constructor(
-    private readonly region: Box,
+    readonly region: Box,
     readonly covered: (box: Box) => number,
   ) {}
 

@@ -8,8 +8,8 @@ import type { View } from './view.js';
 
 /** ISO 5455 has them among others; drawing offices use these for plans. */
 const SCALES = [50, 100, 200] as const;
-/** Where even many sheets would not do. */
-const SMALLER = [500, 1000, 2000, 5000, 10000] as const;
+/** And so on by tens, where even many sheets would not do. */
+const SMALLER = [2, 5, 10] as const;
 /** A storey on more sheets than these is looked at by nobody: the scale gets smaller instead. Common practice, no source. */
 const MOST_SHEETS = 12;
 
@@ -47,12 +47,19 @@ export function planSheets(plan: StoreyPlan, window: Box, inside: Box): PlanShee
   const turn = turnOf(plan);
   const turned = turner(turn);
   const shown = shownOf(plan, turned);
-  const smallest = SCALES.at(-1)!;
-  const scale = [smallest, ...SMALLER].find((s) => sheetCount(blocksAt(s, shown, inside)) <= MOST_SHEETS);
-  const blocks = blocksAt(scale ?? SMALLER.at(-1)!, shown, inside);
+  const blocks = blocksOf(shown, inside);
   const sheets: Omit<PlanSheet, 'of'>[] = [];
   for (const block of blocks) sheets.push(...sheetsOf(block, sheets.length, turn, window, inside));
   return sheets.map((sheet) => ({ ...sheet, of: sheets.length }));
+}
+
+/** At the largest scale that does not take too many sheets. */
+function blocksOf(shown: readonly Shown[], inside: Box): Block[] {
+  for (let decade = 100; ; decade *= 10)
+    for (const step of SMALLER) {
+      const blocks = blocksAt(decade * step, shown, inside);
+      if (sheetCount(blocks) <= MOST_SHEETS) return blocks;
+    }
 }
 
 const sheetCount = (blocks: readonly Block[]): number =>
