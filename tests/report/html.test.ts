@@ -6,8 +6,9 @@ import { loadFonts } from '../../src/platform/fonts.js';
 import { MOST_PAGES, writeHtml } from '../../src/report/html.js';
 import { openingRequests } from '../../src/report/opening-requests.js';
 import type { Report } from '../../src/report/schema.js';
+import type { StoreyPlan } from '../../src/scene/storey-plan.js';
 import { rating } from '../model-factories.js';
-import { demoReport } from './demo-report.js';
+import { demoPlans } from './demo-report.js';
 import {
   aBarrier,
   aDuct,
@@ -26,31 +27,52 @@ beforeAll(async () => {
   fonts = await loadFonts();
 });
 
-const html = (report: Report, revision: string | null = null): string =>
-  new TextDecoder().decode(writeHtml(report, { fonts, openings: openingRequests(report), revision }));
+const html = (report: Report, revision: string | null = null, plans: readonly StoreyPlan[] = []): string =>
+  new TextDecoder().decode(writeHtml(report, { fonts, openings: openingRequests(report), plans, revision }));
+
+const links = (node: Tree.Node): string[] => named(node, 'a').flatMap((a) => attribute(a, 'href') ?? []);
 
 describe('the demo building', () => {
   let report: Report;
+  let plans: StoreyPlan[];
   let text: string;
   let document: Tree.Document;
   beforeAll(async () => {
-    report = await demoReport();
-    text = html(report);
+    ({ report, plans } = await demoPlans());
+    text = html(report, null, plans);
     document = read(text);
   });
 
-  it('has cover, summary, a page for each failed penetration, register, strategy, supports, access, evidence, checks and models, in this order', () => {
+  it('has cover, summary, storey plans, a page for each failed penetration, register, strategy, supports, access, evidence, checks and models, in this order', () => {
     const kinds = named(document, 'section').map((s) => attribute(s, 'class')!.split(' ')[0]);
     const failed = report.penetrations.filter((p) => p.outcome === 'failed');
     expect(failed.length).toBeGreaterThan(10);
+    const sheets = kinds.filter((kind) => kind === 'plan');
+    expect(sheets.length).toBeGreaterThanOrEqual(plans.length);
     expect(kinds).toEqual([
-      ...['cover', 'summary'],
+      ...['cover', 'summary', ...sheets],
       ...failed.map(() => 'penetration'),
       ...['register', 'strategy', 'supports', 'access', 'evidence', 'checks', 'models'],
     ]);
     expect(sections(document, 'penetration').map((s) => textOf(named(s, 'h2')[0]!).split(' ')[0])).toEqual(
       failed.map((p) => p.tag),
     );
+  });
+
+  it('leads from the tag on a plan to the page of its penetration', () => {
+    const failed = report.penetrations.filter((p) => p.outcome === 'failed');
+    expect(new Set(links(document))).toEqual(new Set(failed.map((p) => `#page-${p.id}`)));
+    const tagged = named(document, 'a').map((a) => [attribute(a, 'href'), textOf(a).replace(' overhead', '')]);
+    expect(tagged.sort()).toEqual(failed.map((p) => [`#page-${p.id}`, p.tag]).sort());
+    for (const { id, tag: own } of failed) {
+      const page = all(document).find((e) => attribute(e, 'id') === `page-${id}`)!;
+      expect(textOf(named(page, 'h2')[0]!)).toContain(own);
+    }
+  });
+
+  it('names the storeys that have no plan', () => {
+    const empty = { ...plans[0]!, id: 'L-09', names: ['Attic'], penetrations: [] };
+    expect(textOf(sections(read(html(report, null, [...plans, empty])), 'plan')[0]!)).toContain('not drawn: Attic.');
   });
 
   it('gives on each page the drawing and the facts in their order, with the GlobalIds', () => {
@@ -109,7 +131,8 @@ describe('the demo building', () => {
 
   it('carries everything with itself and runs nothing', () => {
     expect(named(document, 'script')).toEqual([]);
-    expect(all(document).flatMap((e) => e.attrs.filter((a) => /^on|^href$|^src$/.test(a.name)))).toEqual([]);
+    expect(all(document).flatMap((e) => e.attrs.filter((a) => /^on|^src$/.test(a.name)))).toEqual([]);
+    expect(links(document).filter((href) => !href.startsWith('#'))).toEqual([]);
     expect([...text.matchAll(/url\((?!#|data:font\/woff2;base64,)/g)]).toEqual([]);
     expect(text).not.toMatch(/@import|https?:\/\/(?!www\.w3\.org\/2000\/svg)/);
     // Every pattern and clip path is there once, and each that is used is there.
@@ -119,7 +142,7 @@ describe('the demo building', () => {
   });
 
   it('is the same for the same report, byte for byte', () => {
-    expect(html(report)).toBe(text);
+    expect(html(report, null, plans)).toBe(text);
   });
 
   it('has models with their hashes, checks with their sources', () => {
