@@ -16,9 +16,18 @@ const LONGEST = 300;
 /** Text of one line. Whatever direction its script runs in, what stands after it is not turned. */
 export const text = (value: string): string => tag('bdi', {}, escapeText(brief(value, LONGEST)));
 
-/** Our own sentences, which may have names of the model in them. */
-export const sentence = (value: string): string => escapeText(brief(value, LONGEST_SENTENCE));
+/**
+ * Our own sentences, which may have names of the model in them. Long words may be broken: one that may not makes its table
+ * wider than the page, and browsers then print the whole document smaller, drawings to scale and all.
+ */
+export const sentence = (value: string): string =>
+  brief(value, LONGEST_SENTENCE)
+    .split(' ')
+    .map((word) => (word.match(UNBROKEN) ?? []).map(escapeText).join('<wbr>'))
+    .join(' ');
 const LONGEST_SENTENCE = 1200;
+/** Words are in pieces of so many characters: longer than any of a language on its own. */
+const UNBROKEN = /.{1,24}/gsu;
 
 /** A sentence with names in it, however long these are and whatever direction they run in. */
 export const said = (value: string): string => tag('bdi', {}, sentence(value));
@@ -57,7 +66,7 @@ export const htmlFile = (title: string, style: string, sections: readonly string
       '<meta charset="utf-8">',
       '<meta name="viewport" content="width=device-width">',
       `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:">`,
-      tag('title', {}, sentence(title)),
+      tag('title', {}, escapeText(brief(title, LONGEST_SENTENCE))),
       tag('style', {}, style),
       '</head>',
       '<body>',

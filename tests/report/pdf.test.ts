@@ -19,6 +19,8 @@ interface Text {
   readonly x: number;
   readonly y: number;
   readonly width: number;
+  /** Of the font, points. */
+  readonly size: number;
 }
 
 interface Page {
@@ -52,8 +54,8 @@ async function readPdf(bytes: Uint8Array): Promise<Pdf> {
       if (!isRecord(font)) throw new Error(`no font ${item.fontName}`);
       const name = String(font.name);
       fonts.set(name, font.missingFile === false);
-      const [, , , , x, y] = item.transform as number[];
-      return [{ text: item.str, font: name, x: x!, y: y!, width: item.width }];
+      const [, , , size, x, y] = item.transform as number[];
+      return [{ text: item.str, font: name, x: x!, y: y!, width: item.width, size: size! }];
     });
     const links = (await page.getAnnotations()).filter(
       (one: unknown) => isRecord(one) && one.subtype === 'Link',
@@ -76,6 +78,16 @@ const bare = (text: string): string => text.replace(/\s+/g, '');
 const MARGIN = (15 / 25.4) * 72;
 /** What a reader makes of widths: 0.5 mm. */
 const ROUNDING = 1.5;
+
+/**
+ * Browsers print a document smaller where something in it is wider than the page. Captions of title blocks are 1.8 mm high
+ * (a capital, ISO 3098-1), and capitals of the typeface 0.668 of its size.
+ */
+function expectToScale({ pages }: Pdf): void {
+  const captions = pages.flatMap(({ texts }) => texts.filter(({ text }) => text === 'Scale'));
+  expect(captions.length).toBeGreaterThan(1);
+  for (const { size } of captions) expect(size).toBeCloseTo(((1.8 / 25.4) * 72) / 0.668, 1);
+}
 
 function expectPrinted({ pages, fonts }: Pdf, report: Report): void {
   for (const [name, isEmbedded] of fonts) expect([name, isEmbedded]).toEqual([name, true]);
@@ -110,6 +122,7 @@ describe.skipIf(chromium === undefined)('printed', () => {
 
     it('has heads, feet and page numbers on every page, all fonts in it, no text beyond its margins', () => {
       expectPrinted(pdf, report);
+      expectToScale(pdf);
     });
 
     it('has A4 pages, those of plans and tables in landscape, each plan on a page of its own', () => {
@@ -146,7 +159,10 @@ describe.skipIf(chromium === undefined)('printed', () => {
       pdf = await print(report);
     });
 
-    it('keeps inside its margins', () => expectPrinted(pdf, report));
+    it('keeps inside its margins, and is not printed smaller', () => {
+      expectPrinted(pdf, report);
+      expectToScale(pdf);
+    });
 
     it('repeats the heads of tables on each page, breaks between rows and loses no text', () => {
       const register = pdf.pages.filter((page) =>
