@@ -4,7 +4,10 @@ import { drawStoreyPlan, PLAN_SHEETS, type StoreyPlanOptions } from '../../../sr
 import { circle, rectangle } from '../../../src/geometry/polygon.js';
 import type { Polygon, Rating, Vec2 } from '../../../src/model.js';
 import type { PlanPenetration, PlanWall, StoreyPlan } from '../../../src/scene/storey-plan.js';
+import { storeyPlans } from '../../../src/scene/storey-plans.js';
+import { towers } from '../../compare/towers.js';
 import { rating, UNREADABLE, UNSTATED } from '../../model-factories.js';
+import { review } from '../../one-wall.js';
 import { demoPlans } from '../../report/demo-report.js';
 import { faultsOf, textsOf } from './svg-texts.js';
 
@@ -88,6 +91,22 @@ describe('the demo building', () => {
     expect(svg).toContain('url(#wide-xs1)');
     expect(svg).toContain('url(#close-xs1)');
   });
+});
+
+it('of a tower with 28 penetrations on each storey, 300 mm apart, has every tag once and clear', async () => {
+  const [, files] = towers()[0]!;
+  const { federation, report } = await review(
+    files.map(({ name, text }) => ({ name, bytes: new TextEncoder().encode(text) })),
+  );
+  const plans = storeyPlans(federation, report);
+  expect(plans.map(({ names, penetrations }) => [names.join(), penetrations.length])).toEqual(
+    [1, 2, 3, 4, 5].map((i) => [`Storey ${i}`, 28]),
+  );
+  for (const plan of plans) {
+    const sheets = drawStoreyPlan(plan, OPTIONS);
+    expectClean(sheets);
+    expectAllTags(sheets, plan);
+  }
 });
 
 describe('scale', () => {
