@@ -17,7 +17,7 @@ import { bestOf, Relaxation, type Relaxed } from './solver.js';
 import type { Standing } from './standing.js';
 
 /** Steps where the options don't say. */
-const EFFORT = 3e9;
+const EFFORT = 4e8;
 /** Share of them after which no second plan is made piece by piece. */
 const GREEDY = 0.1;
 /** Patterns that an integer programme is asked of, where it proves nothing, and simplex iterations times patterns. */

@@ -33,11 +33,26 @@ export class SheetPricing implements Pricing {
   fill(sheet: number, values: readonly number[], most: readonly number[], steps: number): Priced | null {
     let best: Priced | null = null;
     for (const table of this.tables[sheet]!) {
-      const pattern = this.filled(sheet, table, values, most, steps);
+      const pattern = this.effort.has(1)
+        ? this.filled(sheet, table, values, most, steps)
+        : this.firstFit(sheet, table, most);
       const value = pattern.takes.reduce((sum, count, kind) => sum + count * values[kind]!, 0);
       if (value > (best?.value ?? 0)) best = { value, pattern };
     }
     return best;
+  }
+
+  /** Without the effort for anything better. */
+  private firstFit(sheet: number, table: StripTable, most: readonly number[]): Pattern {
+    const left = [...most];
+    const strips: Strip[] = [];
+    let room = table.width;
+    for (let sections = table.firstFit(room, left); sections.length > 0; sections = table.firstFit(room, left)) {
+      strips.push(sections);
+      for (const { kind } of sections.flat()) left[kind]! -= 1;
+      room -= tallest(sections);
+    }
+    return patternOf(this.problem, sheet, table.across, strips);
   }
 
   /** Strips as the table plans them; where a strip lacks parts that one before it took, the rest is planned anew. */
@@ -53,7 +68,7 @@ export class SheetPricing implements Pricing {
     let room = table.width;
     for (let again = true; again; ) {
       again = false;
-      const heights = table.fewHeights(room, this.effort.has(1) ? table.heightsFor(steps, left) : 1, left);
+      const heights = table.fewHeights(room, table.heightsFor(steps, left), left);
       this.effort.spend(table.steps(heights, left));
       const planned = table.plan(heights, room, values, left);
       for (const height of planned.heights) {

@@ -62,8 +62,11 @@ export class StripTable {
 
   /** Steps of {@link plan}, about. */
   steps(heights: readonly number[], most: readonly number[]): number {
-    const lots = this.groups.reduce((sum, { lies }) => sum + lotsOf(lies, most), 0);
-    return heights.length * (lots * this.alongPoints.at.length + this.acrossPoints.at.length);
+    const lots = this.groups.map(({ lies }) => lotsOf(lies, most));
+    const sum = (numbers: readonly number[]): number => numbers.reduce((total, number) => total + number, 0);
+    const stacked = sum(lots.filter((_, i) => this.groups[i]!.lies.length > 1));
+    const strips = heights.length * (sum(lots) * this.alongPoints.at.length + this.acrossPoints.at.length);
+    return stacked * this.acrossPoints.at.length + strips;
   }
 
   /** So many heights can be looked at with these steps: a few at least, and more than many is of no use. */
@@ -106,6 +109,20 @@ export class StripTable {
     const offers = this.offers(height, this.stacks(values, most), values, most);
     const picks = fill(this.alongPoints, offers).picks(this.length);
     return offers.flatMap(({ section }, i) => Array.from({ length: picks[i]! }, section));
+  }
+
+  /** A strip begun with the tallest part that there is room for, then with the next that fits: next to no steps. */
+  firstFit(room: number, most: readonly number[]): Section[] {
+    const left = [...most];
+    const lies = this.groups.flatMap(({ lies }) => lies).filter(({ across }) => across <= room);
+    const sections: Section[] = [];
+    let length = this.length;
+    for (const lie of lies.sort((a, b) => b.across - a.across || b.along - a.along))
+      for (; left[lie.kind]! > 0 && lie.along <= length; left[lie.kind]! -= 1) {
+        sections.push([lie]);
+        length -= lie.along;
+      }
+    return sections;
   }
 
   /** A strip that takes no more than `most` of each kind, as good as is found in one go. */
