@@ -3,7 +3,10 @@
 import { demoBuilding } from '../../fixtures/demo-building.js';
 import { once } from '../../src/collect.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
-import type { Federation, Finding } from '../../src/model.js';
+import type { Crossings, Federation, Finding, Judgement } from '../../src/model.js';
+import { quantify } from '../../src/quantify/quantify.js';
+import { storeysIn } from '../../src/quantify/storeys.js';
+import type { Takeoff } from '../../src/quantify/takeoff.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { buildReport } from '../../src/report/build-report.js';
 import type { Report } from '../../src/report/schema.js';
@@ -19,6 +22,8 @@ export interface Reviewed {
 
 export interface ReviewedModels extends Reviewed {
   readonly federation: Federation;
+  readonly crossings: Crossings;
+  readonly judgement: Judgement;
 }
 
 export async function review(
@@ -36,7 +41,7 @@ export async function review(
     createdAt: '2026-01-02T03:04:05Z',
     toolVersion: '0.1.0',
   });
-  return { report, results: judged.results, federation };
+  return { report, results: judged.results, federation, crossings, judgement: judged.judgement };
 }
 
 const demo = once(() => review(demoBuilding().files, demoBrief));
@@ -53,4 +58,11 @@ export const demoReport = async (): Promise<Report> => (await demoReview()).repo
 export async function demoPlans(): Promise<{ readonly plans: StoreyPlan[]; readonly report: Report }> {
   const { report, federation } = await demo();
   return structuredClone({ plans: storeyPlans(federation, report), report });
+}
+
+/** What `check` counts of the demo building. */
+export async function demoTakeoff(): Promise<Takeoff> {
+  const { federation, crossings, judgement } = await demo();
+  const storeys = storeysIn(federation);
+  return quantify({ crossings, judgement, systems: rules.systems, choices: demoBrief.choices, storeys });
 }
