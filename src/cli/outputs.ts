@@ -8,6 +8,7 @@ import type { BcfFile } from '../report/bcf/archive.js';
 import { IN_SIGHT, placesOf } from '../report/bcf/look.js';
 import type { BcfVersion } from '../report/bcf/topic.js';
 import { writeBcf } from '../report/bcf/write-bcf.js';
+import { writeInstallCards } from '../report/cards/write-install-cards.js';
 import { writeHtml } from '../report/html.js';
 import { writeJson } from '../report/json.js';
 import { writeJunit } from '../report/junit.js';
@@ -60,6 +61,7 @@ const OUTPUTS = {
   html: { file: 'report.html', write: ({ pages }) => pages() },
   ifc: { file: 'opening-requests.ifc', write: writeRequests },
   csv: { file: 'register.csv', onRequest: true, write: ({ report }) => writeRegisterCsv(report) },
+  cards: { file: 'install-cards.html', onRequest: true, write: writeCards },
   pdf: { file: 'report.pdf', onRequest: true, write: printPages },
   junit: { file: 'findings.junit.xml', onRequest: true, write: ({ whole }) => writeJunit(whole()) },
 } as const satisfies Record<string, Output>;
@@ -112,6 +114,10 @@ export async function pagesOf({
   return writeHtml(report, {
     ...{ openings: openings(), fonts: await loadFonts(), plans, revision: report.revision, changes },
   });
+}
+
+async function writeCards({ report }: Reviewed): Promise<Uint8Array> {
+  return writeInstallCards(report, await loadFonts());
 }
 
 async function printPages({ report, pages, chromium }: Reviewed): Promise<Uint8Array> {

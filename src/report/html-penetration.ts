@@ -10,19 +10,11 @@ import { damperSentences } from './damper-words.js';
 import { FACE_HEADINGS, faceRows } from './face-words.js';
 import { outcomeMarkup } from './html-front.js';
 import { list, paragraph, sentence, table, tag, text } from './html-markup.js';
+import type { Lookup } from './lookup.js';
 import { penetrationPlace } from './place-words.js';
-import type { ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
+import type { ReportFinding, ReportPenetration } from './schema.js';
 import { chosenWords, detailWords, nearestSentences } from './tested-words.js';
 import { basisWords, gapWords, openingWords } from './words.js';
-
-/** What all pages look things up in. */
-export interface Lookup {
-  readonly penetrations: ReadonlyMap<string, ReportPenetration>;
-  readonly findings: ReadonlyMap<string, readonly ReportFinding[]>;
-  readonly checks: ReadonlyMap<string, ReportCheck>;
-  readonly files: ReadonlyMap<string, string>;
-  readonly revision: string | null;
-}
 
 export function penetrationPage(p: ReportPenetration, index: number, lookup: Lookup): string {
   const findings = (lookup.findings.get(p.id) ?? []).filter((f) => f.outcome === 'failed' || isOpen(f));

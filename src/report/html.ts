@@ -10,13 +10,13 @@ import { evidenceTables } from './evidence-table.js';
 import { cuttingSection, cuttingSheets } from './html-cutting.js';
 import { assumedPage, cover, openingsList, projectWords, summaryPage } from './html-front.js';
 import { htmlFile, paragraph, tag } from './html-markup.js';
-import { type Lookup, penetrationPage } from './html-penetration.js';
+import { penetrationPage } from './html-penetration.js';
 import { pageId, planPages } from './html-plans.js';
 import { styleSheet } from './html-style.js';
 import { accessTable, checksTable, modelsTable, registerTable, strategyTable, supportsTable } from './html-tables.js';
 import { takeoffSection } from './html-takeoff.js';
+import { lookupOf } from './lookup.js';
 import type { OpeningRequests } from './opening-requests.js';
-import { findingsByPenetration } from './penetration-outcome.js';
 import { roomTable } from './room-table.js';
 import type { Report, ReportFinding, ReportPenetration } from './schema.js';
 import { CAUTION_IN_BRIEF, DEMONSTRATION } from './words.js';
@@ -37,14 +37,8 @@ export const MOST_PAGES = 500;
 
 export function writeHtml(report: Report, options: HtmlOptions): Uint8Array {
   const { fonts, openings, plans = [], revision = null, changes } = options;
-  const findings = findingsByPenetration(report);
-  const lookup: Lookup = {
-    penetrations: new Map(report.penetrations.map((p) => [p.id, p])),
-    findings,
-    checks: new Map(report.checks.map((check) => [check.id, check])),
-    files: new Map(report.models.map((m) => [m.id, m.file])),
-    revision,
-  };
+  const lookup = lookupOf(report, revision);
+  const { findings } = lookup;
   const failed = report.penetrations.filter((p) => p.outcome === 'failed');
   const shown = mostSerious(report, failed, findings);
   const stamp = report.demonstration ? DEMONSTRATION : null;

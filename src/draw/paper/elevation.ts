@@ -15,7 +15,7 @@ import { drawNeighbour, type Neighbour, neighbourLabels, neighboursOf } from './
 import { INK, SHEET } from './palette.js';
 import { drawScaleBar } from './scale-bar.js';
 import { element, escapeText } from './svg.js';
-import { drawNotes, drawTitleBlock, type Note } from './title-block.js';
+import { drawNotes, drawTitleBlock, type Note, scaleWords } from './title-block.js';
 import { viewOf } from './view.js';
 
 export interface ElevationInput {
@@ -29,10 +29,14 @@ export interface ElevationInput {
   readonly revision?: string | null;
   /** CSS with the typeface, where the drawing has to carry its own; see `fontFaces`. */
   readonly style?: string;
+  /** Without notes and title block, where what stands round the drawing says the same: {@link BARE_WIDTH} wide. */
+  readonly isBare?: boolean;
 }
 
 export const SHEET_WIDTH = 180;
 export const SHEET_HEIGHT = 112;
+/** Of the drawing alone, up to the column beside it. */
+export const BARE_WIDTH = 126.5;
 const WINDOW: Box = { x: 0.5, y: 0.5, width: 125, height: 102 };
 /** Room for the duct and its opening; outside stand dimensions. */
 const INSIDE: Box = { x: 24, y: 14, width: 77.2, height: 64 };
@@ -47,6 +51,7 @@ export function drawElevation(input: ElevationInput): string {
   const view = viewOf([...p.outlines.duct, ...p.outlines.opening, ...near, ...endsOf(lines), [[0, 0]]], WINDOW, INSIDE);
   const sheet = new Sheet({ x: 1, y: 1, width: WINDOW.width - 1, height: WINDOW.height - 1 });
   const failures = gapFailures(p, lines, findings);
+  const width = input.isBare ? BARE_WIDTH : SHEET_WIDTH;
   const title = drawTitleBlock({ penetration: p, scale: view.scale, revision: input.revision ?? null }, COLUMN);
   const notes = notesOf(findings, failures);
   // What failed is placed first, so that it stands where it is looked for.
@@ -62,8 +67,8 @@ export function drawElevation(input: ElevationInput): string {
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${SHEET_WIDTH} ${SHEET_HEIGHT}`,
-      width: `${SHEET_WIDTH}mm`,
+      viewBox: `0 0 ${width} ${SHEET_HEIGHT}`,
+      width: `${width}mm`,
       height: `${SHEET_HEIGHT}mm`,
       role: 'img',
       'font-family': FONT_STACK,
@@ -78,7 +83,7 @@ export function drawElevation(input: ElevationInput): string {
       hatchPattern(`barrier-${id}`, p.barrier.construction, p.barrier.rating),
       failedPattern(id),
     ),
-    element('rect', { width: SHEET_WIDTH, height: SHEET_HEIGHT, fill: SHEET }),
+    element('rect', { width, height: SHEET_HEIGHT, fill: SHEET }),
     element(
       'g',
       { 'clip-path': `url(#window-${id})` },
@@ -92,10 +97,11 @@ export function drawElevation(input: ElevationInput): string {
     drawScaleBar(
       view.scale,
       { x: 1, y: WINDOW.height + 2, width: WINDOW.width, height: SHEET_HEIGHT - WINDOW.height - 2 },
-      'Seen along the normal of the barrier',
+      `${input.isBare ? `${scaleWords(view.scale)}. ` : ''}Seen along the normal of the barrier`,
     ),
-    drawNotes(notes, { ...COLUMN, height: COLUMN.height - title.height - NOTES_GAP }),
-    title.markup,
+    ...(input.isBare
+      ? []
+      : [drawNotes(notes, { ...COLUMN, height: COLUMN.height - title.height - NOTES_GAP }), title.markup]),
   );
 }
 

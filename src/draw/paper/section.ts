@@ -7,7 +7,7 @@ import type { Vec2 } from '../../model.js';
 import type { ReportPenetration } from '../../report/schema.js';
 import { brief, capital } from '../../words/text.js';
 import { MEDIUM } from './dimension.js';
-import { SHEET_HEIGHT, SHEET_WIDTH } from './elevation.js';
+import { BARE_WIDTH, SHEET_HEIGHT, SHEET_WIDTH } from './elevation.js';
 import { FONT_SETTINGS, FONT_STACK } from './font-face.js';
 import { hatchPattern } from './hatch.js';
 import { drawLabel, labelSize } from './label.js';
@@ -23,7 +23,7 @@ import { type Extent, type SectionView, sectionView } from './section/view.js';
 import { barrierWords, noteTexts, partWords, protectionWords } from './section/words.js';
 import { element, escapeText } from './svg.js';
 import { wrapped } from './text.js';
-import { drawTitleBlock } from './title-block.js';
+import { drawTitleBlock, scaleWords } from './title-block.js';
 
 export interface SectionInput {
   readonly penetration: ReportPenetration;
@@ -32,6 +32,8 @@ export interface SectionInput {
   readonly revision?: string | null;
   /** CSS with the typeface, where the drawing has to carry its own; see `fontFaces`. */
   readonly style?: string;
+  /** Without notes and title block, where what stands round the drawing says the same: {@link BARE_WIDTH} wide. */
+  readonly isBare?: boolean;
 }
 
 /** Where things stand on the sheet: beside a duct that stands the legend is a column, under one that lies it is two. */
@@ -79,14 +81,15 @@ export function drawSection(input: SectionInput): string {
   const entries = entriesOf(p, cut, built, view);
   const numbers = placeNumbers(entries, band);
   for (const box of [...leaderBoxes(numbers), ...builtBoxes(built, cut, view)]) sheet.reserve(box);
+  const width = input.isBare ? BARE_WIDTH : SHEET_WIDTH;
   const title = drawTitleBlock({ penetration: p, scale: view.scale, revision: input.revision ?? null }, COLUMN);
   const isShortened = view.omitted !== null;
   return element(
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${SHEET_WIDTH} ${SHEET_HEIGHT}`,
-      width: `${SHEET_WIDTH}mm`,
+      viewBox: `0 0 ${width} ${SHEET_HEIGHT}`,
+      width: `${width}mm`,
       height: `${SHEET_HEIGHT}mm`,
       role: 'img',
       'font-family': FONT_STACK,
@@ -100,7 +103,7 @@ export function drawSection(input: SectionInput): string {
       element('clipPath', { id: `window-${id}` }, element('rect', { ...window })),
       hatchPattern(`barrier-${id}`, p.barrier.construction, p.barrier.rating),
     ),
-    element('rect', { width: SHEET_WIDTH, height: SHEET_HEIGHT, fill: SHEET }),
+    element('rect', { width, height: SHEET_HEIGHT, fill: SHEET }),
     element(
       'g',
       { 'clip-path': `url(#window-${id})` },
@@ -113,13 +116,17 @@ export function drawSection(input: SectionInput): string {
       drawNumbers(numbers),
     ),
     element('rect', { ...window, fill: 'none', stroke: INK, 'stroke-width': MEDIUM }),
-    drawScaleBar(view.scale, layout.scaleBar, cutWords(cut)),
+    drawScaleBar(view.scale, layout.scaleBar, `${input.isBare ? `${scaleWords(view.scale)}. ` : ''}${cutWords(cut)}`),
     drawLegend(entries, layout.legend),
-    drawSentences(noteTexts(p, cut, built, isShortened), {
-      ...COLUMN,
-      height: COLUMN.height - title.height - NOTES_GAP,
-    }),
-    title.markup,
+    ...(input.isBare
+      ? []
+      : [
+          drawSentences(noteTexts(p, cut, built, isShortened), {
+            ...COLUMN,
+            height: COLUMN.height - title.height - NOTES_GAP,
+          }),
+          title.markup,
+        ]),
   );
 }
 
