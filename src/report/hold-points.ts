@@ -21,7 +21,7 @@ export const HOLD_LINE: readonly HoldStep[] = [
   {
     id: 'openingReady',
     name: 'Opening ready',
-    look: 'opening and gaps measured, edges sound and clean',
+    look: 'gaps measured, edges sound and clean',
     stoppedBy: 'formingOpening',
     parts: [],
   },
@@ -42,14 +42,14 @@ export const HOLD_LINE: readonly HoldStep[] = [
   {
     id: 'buildUpOn',
     name: 'Local build-up on',
-    look: 'layers, length along the duct, what holds it',
+    look: 'layers, length along the duct, fixing',
     stoppedBy: null,
     parts: ['localBuildUp'],
   },
   {
     id: 'closedUp',
     name: 'Closed up',
-    look: 'all of the above signed, photographs taken',
+    look: 'all above signed, photographs taken',
     stoppedBy: 'closingUp',
     parts: [],
   },

@@ -15,7 +15,7 @@ import { drawNeighbour, type Neighbour, neighbourLabels, neighboursOf } from './
 import { INK, SHEET } from './palette.js';
 import { drawScaleBar } from './scale-bar.js';
 import { element, escapeText } from './svg.js';
-import { drawNotes, drawTitleBlock, type Note, scaleWords } from './title-block.js';
+import { drawNotes, drawTitleBlock, type Note } from './title-block.js';
 import { viewOf } from './view.js';
 
 export interface ElevationInput {
@@ -97,7 +97,8 @@ export function drawElevation(input: ElevationInput): string {
     drawScaleBar(
       view.scale,
       { x: 1, y: WINDOW.height + 2, width: WINDOW.width, height: SHEET_HEIGHT - WINDOW.height - 2 },
-      `${input.isBare ? `${scaleWords(view.scale)}. ` : ''}Seen along the normal of the barrier`,
+      'Seen along the normal of the barrier',
+      input.isBare,
     ),
     ...(input.isBare
       ? []

@@ -13,8 +13,11 @@ const HEIGHT = 1.4;
 /** Millimetres on paper of one part. */
 const PART = 10;
 
-/** @param note stands beside it */
-export function drawScaleBar(scale: number, { x, y }: Box, note: string): string {
+/**
+ * @param note stands beside it
+ * @param isNamed the scale stands under the bar, since no title block says it
+ */
+export function drawScaleBar(scale: number, { x, y }: Box, note: string, isNamed = false): string {
   const baseline = y + HEIGHT + 0.6 + ascent(STYLE);
   const left = x + 1;
   const bars = Array.from({ length: PARTS }, (_, i) =>
@@ -24,6 +27,7 @@ export function drawScaleBar(scale: number, { x, y }: Box, note: string): string
     }),
   );
   const at = [0, PARTS].map((i) => ({ text: i === 0 ? '0' : `${number(i * PART * scale)} mm`, x: left + i * PART }));
+  if (isNamed) at.push({ text: `1:${number(scale)}`, x: left + (PARTS * PART) / 2 });
   return [
     ...bars,
     ...at.map(({ text, x: middle }) =>

@@ -23,7 +23,7 @@ import { type Extent, type SectionView, sectionView } from './section/view.js';
 import { barrierWords, noteTexts, partWords, protectionWords } from './section/words.js';
 import { element, escapeText } from './svg.js';
 import { wrapped } from './text.js';
-import { drawTitleBlock, scaleWords } from './title-block.js';
+import { drawTitleBlock } from './title-block.js';
 
 export interface SectionInput {
   readonly penetration: ReportPenetration;
@@ -67,10 +67,7 @@ const NOTES_GAP = 2;
 
 export function drawSection(input: SectionInput): string {
   const { penetration: p, id } = input;
-  const cut = cutOf(p);
-  const layout = cut.isLevel ? LEVEL : UPRIGHT;
-  const built = builtIn(p, cut);
-  const view = sectionView(cut, extentOf(p, cut, built), layout.inside);
+  const { cut, layout, built, view } = setUp(p);
   const { window } = layout;
   const { band } = layout;
   const sheet = new Sheet(
@@ -116,7 +113,7 @@ export function drawSection(input: SectionInput): string {
       drawNumbers(numbers),
     ),
     element('rect', { ...window, fill: 'none', stroke: INK, 'stroke-width': MEDIUM }),
-    drawScaleBar(view.scale, layout.scaleBar, `${input.isBare ? `${scaleWords(view.scale)}. ` : ''}${cutWords(cut)}`),
+    drawScaleBar(view.scale, layout.scaleBar, cutWords(cut), input.isBare),
     drawLegend(entries, layout.legend),
     ...(input.isBare
       ? []
@@ -128,6 +125,20 @@ export function drawSection(input: SectionInput): string {
           title.markup,
         ]),
   );
+}
+
+/** What a section does not show, or shows otherwise than it is: for papers that draw it bare. */
+export function sectionNotes(p: ReportPenetration): string[] {
+  const { cut, built, view } = setUp(p);
+  return noteTexts(p, cut, built, view.omitted !== null);
+}
+
+function setUp(p: ReportPenetration) {
+  const cut = cutOf(p);
+  const layout = cut.isLevel ? LEVEL : UPRIGHT;
+  const built = builtIn(p, cut);
+  const view = sectionView(cut, extentOf(p, cut, built), layout.inside);
+  return { cut, layout, built, view };
 }
 
 /** What is thin lies over what is thick. */

@@ -100,12 +100,9 @@ function rowsOf({ penetration: p, scale }: TitleBlock, width: number): Row[] {
     one('Storey', p.storey?.name || 'not stated'),
     one('Duct', `${duct.system ?? (duct.name || 'unnamed')}, ${sectionWords(duct)}`),
     one('Opening', openingWords(opening)),
-    one('Scale', scaleWords(scale)),
+    one('Scale', `1:${number(scale)}, all in mm`),
   ];
 }
-
-/** n of 1:n. */
-export const scaleWords = (scale: number): string => `1:${number(scale)}, all in mm`;
 
 const statedRating = (rating: Rating): string =>
   rating.state === 'stated' && rating.text !== null ? rating.text : ratingWords(rating);

@@ -1,6 +1,6 @@
 /** The pages of one installation card: where and whether first, then what is built in which order, then what is signed. */
 import { drawElevation, SHEET_HEIGHT } from '../../draw/paper/elevation.js';
-import { drawSection } from '../../draw/paper/section.js';
+import { drawSection, sectionNotes } from '../../draw/paper/section.js';
 import type { Style } from '../../draw/paper/text.js';
 import { capital, counted } from '../../words/text.js';
 import { STATUS_WORDS, valueWords } from '../../words/values.js';
@@ -21,7 +21,7 @@ import type { Lookup } from '../lookup.js';
 import type { ReportPenetration, ReportTakeoff } from '../schema.js';
 import { kindWords } from '../takeoff-words.js';
 import { FRONT_ROOM, LATER_ROOM, WIDTH } from './card-style.js';
-import { type Block, type Column, type Piece, pagesOf, plainBlock, tableBlock, tableRow } from './flow.js';
+import { type Block, type Column, type Piece, pagesOf, plainBlock, tableBlock, tableRow, textPiece } from './flow.js';
 import { frontHead, laterHead } from './heads.js';
 import { amountWords, type PartRow } from './parts.js';
 
@@ -51,11 +51,12 @@ export function cardPages(input: CardInput): string[] {
   const front = pagesOf([plainBlock(figure(elevation))], FRONT_ROOM);
   const blocks = [
     ...settleBlocks(p, settle),
+    detailBlock(p),
     ...partBlocks(input),
     ...uncountedBlocks(input),
-    detailBlock(p),
     plainBlock(figure(section)),
     holdBlock(p, settle),
+    notesBlock(p),
   ];
   const pages = [...front, ...pagesOf(blocks, LATER_ROOM)];
   return pages.map((page, i) => {
@@ -107,10 +108,10 @@ function settleBlocks(p: ReportPenetration, settle: readonly ToSettle[]): Block[
 function partBlocks({ parts }: CardInput): Block[] {
   if (parts.length === 0) return [];
   const columns: Column[] = [
-    { width: 11, head: 'No.' },
-    { width: WIDTH - 63, head: 'Part, in the order of the work' },
-    { width: 40, head: 'How much' },
-    { width: 12, head: 'Done' },
+    { width: 10, head: 'No.' },
+    { width: WIDTH - 58, head: 'Part, in the order of the work' },
+    { width: 37, head: 'How much' },
+    { width: 11, head: 'Done' },
   ];
   const rows = parts.map((row) =>
     tableRow(
@@ -118,7 +119,7 @@ function partBlocks({ parts }: CardInput): Block[] {
       [
         [{ text: row.numbers.join(', '), style: STRONG }],
         [
-          { text: capital(row.item.what), style: STRONG },
+          { text: capital(row.item.what), style: TEXT },
           { text: row.material.name, style: NOTE },
         ],
         [{ text: amountWords(row), style: STRONG, className: 'amount' }],
@@ -148,42 +149,43 @@ function uncountedBlocks({ uncounted }: CardInput): Block[] {
   return [tableBlock('Ask before you build', 'uncounted', columns, rows)];
 }
 
+/** By which tested detail it is built; without one, what is there instead. */
 function detailBlock(p: ReportPenetration): Block {
   const { chosen, feasible, layers } = p.treatment;
-  const columns: Column[] = [
-    { width: 27, head: 'Built by' },
-    { width: WIDTH - 27, head: '' },
-  ];
-  const row = (caption: string, text: string): Piece =>
-    tableRow(columns, [[{ text: caption, style: NOTE }], [{ text, style: TEXT }]]);
-  const rows = chosen
-    ? [
-        row('Tested system, detail, fixing', chosen.title),
-        row('Layers along the duct', layersWords(chosen.layers ?? layers, chosen.layerThickness)),
-        row('Document', `${chosen.source} Status: ${STATUS_WORDS[chosen.status]}.`),
-      ]
-    : [
-        row('Tested system', `none is chosen here; protection: ${valueWords(p.treatment.kind)}`),
-        ...damperSentences(p).map((sentence) => row('Damper', sentence)),
-        ...feasible.map(({ title, source, status }) =>
-          row('Would fit', `${title} (${STATUS_WORDS[status]}). Document: ${source}`),
-        ),
-      ];
-  return tableBlock('Tested detail', 'detail', columns, rows);
+  const line = (text: string, style: Style): Piece => textPiece({ text, style }, WIDTH);
+  if (chosen)
+    return plainBlock(
+      line(`By ${chosen.title}`, STRONG),
+      line(
+        `Along the duct: ${layersWords(chosen.layers ?? layers, chosen.layerThickness)}. Document: ${chosen.source} Status: ${STATUS_WORDS[chosen.status]}.`,
+        NOTE,
+      ),
+    );
+  return plainBlock(
+    line(`No tested system is chosen here. Protection: ${valueWords(p.treatment.kind)}.`, STRONG),
+    ...damperSentences(p).map((sentence) => line(capital(sentence), TEXT)),
+    ...feasible.map(({ title, source, status }) =>
+      line(`Would fit: ${title} (${STATUS_WORDS[status]}). Document: ${source}`, TEXT),
+    ),
+  );
+}
+
+function notesBlock(p: ReportPenetration): Block {
+  return plainBlock(...sectionNotes(p).map((text) => textPiece({ text: `Section: ${text}`, style: NOTE }, WIDTH)));
 }
 
 const layersWords = (layers: number | null, each: number | null): string =>
-  `${layers === null ? 'not known how many' : layers}${each === null ? '' : ` of ${each} mm as fixed`}`;
+  `${layers === null ? 'how many layers is not known' : counted(layers, 'layer')}${each === null ? '' : ` of ${each} mm as fixed`}`;
 
 /** Room to write in, mm. */
-const SIGN_HEIGHT = 11;
+const SIGN_HEIGHT = 9;
 
 function holdBlock(p: ReportPenetration, settle: readonly ToSettle[]): Block {
   const columns: Column[] = [
-    { width: WIDTH - 76, head: 'Stop here until it is signed' },
-    { width: 36, head: 'Name' },
-    { width: 22, head: 'Date' },
-    { width: 18, head: 'Initials' },
+    { width: WIDTH - 70, head: 'Wait here until it is signed' },
+    { width: 34, head: 'Name' },
+    { width: 20, head: 'Date' },
+    { width: 16, head: 'Initials' },
   ];
   const rows = HOLD_LINE.map((step) => {
     const stopped = stoppedAt(step, settle).length;
@@ -191,9 +193,10 @@ function holdBlock(p: ReportPenetration, settle: readonly ToSettle[]): Block {
       columns,
       [
         [
-          { text: step.name, style: STRONG },
+          stopped > 0
+            ? { text: `${step.name}: STOP, ${stopped} to settle`, style: STRONG, className: 'stop' }
+            : { text: step.name, style: STRONG },
           { text: lookWords(p, step), style: NOTE },
-          ...(stopped > 0 ? [{ text: `STOP: ${stopped} to settle first`, style: STRONG, className: 'stop' }] : []),
         ],
         ...[[], [], []],
       ],

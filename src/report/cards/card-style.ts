@@ -1,4 +1,6 @@
 /** How installation cards look: A5 upright, black on white, letters for reading from a ladder. */
+
+import { SHEET_HEIGHT } from '../../draw/paper/elevation.js';
 import { FONT_SETTINGS, FONT_STACK, type FontFace, fontFaces } from '../../draw/paper/font-face.js';
 import { INK, OUTCOME_COLOURS, PAGE, RAISED, RULE, SECONDARY, SHEET } from '../../draw/paper/palette.js';
 import { PADDING, textRules } from './flow.js';
@@ -6,14 +8,14 @@ import { PADDING, textRules } from './flow.js';
 /** All in mm. */
 const PAGE_WIDTH = 148;
 const PAGE_HEIGHT = 210;
-const MARGIN = 7;
+const MARGIN = 6;
 export const WIDTH = PAGE_WIDTH - 2 * MARGIN;
 export const QR_SIZE = 22;
 /** Stamp above and caution below, on every page. */
 const RUNNING = 13;
 const LATER_HEAD = 11;
 /** What the front has left for the drawing; its own head and place take the rest. */
-export const FRONT_ROOM = 113.5;
+export const FRONT_ROOM = SHEET_HEIGHT + 1;
 export const LATER_ROOM = PAGE_HEIGHT - 2 * MARGIN - RUNNING - LATER_HEAD;
 
 export const cardStyle = (fonts: readonly FontFace[]): string => `${fontFaces(fonts)}
@@ -21,17 +23,15 @@ export const cardStyle = (fonts: readonly FontFace[]): string => `${fontFaces(fo
 * { box-sizing: border-box }
 html { -webkit-print-color-adjust: exact; print-color-adjust: exact }
 body { margin: 0; background: ${PAGE}; color: ${INK}; font-family: ${FONT_STACK}; ${FONT_SETTINGS}; overflow-wrap: anywhere }
-section { display: flex; flex-direction: column; background: ${SHEET}; width: ${PAGE_WIDTH}mm; min-height: ${PAGE_HEIGHT - 0.2}mm; margin: 6mm auto; padding: ${MARGIN}mm }
+section { background: ${SHEET}; width: ${PAGE_WIDTH}mm; min-height: ${PAGE_HEIGHT - 0.2}mm; margin: 6mm auto; padding: ${MARGIN}mm; position: relative }
 ${textRules()}
 p.bold { font-weight: bold }
 h2, h3, figure { margin: 0; font-weight: normal }
-h2 { font-size: 13mm; line-height: 14mm; font-weight: bold; letter-spacing: .3mm }
-h3 { padding-top: 2.5mm }
+h2 { font-size: 12mm; line-height: 12.5mm; white-space: nowrap; overflow: hidden; font-weight: bold; letter-spacing: .3mm }
+h3 { padding-top: 2mm }
 header { display: flex; justify-content: space-between }
-header.front { height: 28mm }
+header.front { height: 22mm }
 header.front > div:first-child { min-width: 0 }
-.code { text-align: center; flex: none; margin-top: -2mm }
-.code svg { display: block; margin: 0 auto }
 .key { margin: 0; font: 2.2mm/2.6mm "DejaVu Sans Mono", monospace; white-space: nowrap }
 header.later { height: ${LATER_HEAD}mm; align-items: center; border-bottom: .5mm solid ${INK}; gap: 3mm }
 header.later p { overflow: hidden; white-space: nowrap; text-overflow: ellipsis }
@@ -51,7 +51,7 @@ figure svg { display: block; margin: 0 auto }
 .box { display: block; width: 4.5mm; height: 4.5mm; border: .35mm solid ${INK}; margin: 0 auto }
 p.stop { color: ${OUTCOME_COLOURS.failed} }
 .stamp { margin: 0 0 1mm; border: .4mm solid ${OUTCOME_COLOURS.failed}; color: ${OUTCOME_COLOURS.failed}; font-weight: bold; text-align: center }
-.foot { margin-top: auto; padding-top: 1mm; color: ${SECONDARY} }
+.foot { position: absolute; left: ${MARGIN}mm; right: ${MARGIN}mm; bottom: ${MARGIN}mm; color: ${SECONDARY} }
 ul { margin: 1mm 0; padding-left: 5mm }
 @media print {
   body { background: ${SHEET} }

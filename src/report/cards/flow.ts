@@ -81,7 +81,7 @@ export interface Column {
 }
 export type Cell = readonly (Part | Piece)[];
 
-export const PADDING = { x: 1, y: 0.7 } as const;
+export const PADDING = { x: 1, y: 0.5 } as const;
 /** Of the lines between rows. */
 const RULE_WIDTH = 0.25;
 
@@ -98,7 +98,7 @@ export function tableRow(columns: readonly Column[], cells: readonly Cell[], att
 const HEADING: Style = { lettering: 'large', bold: true };
 const HEAD: Style = { lettering: 'small', bold: true };
 /** Above a heading. */
-const ABOVE = 2.5;
+const ABOVE = 2;
 
 export function tableBlock(
   title: string,

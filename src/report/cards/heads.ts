@@ -35,15 +35,9 @@ export function frontHead(head: Head): string {
         {},
         tag('h2', {}, text(p.tag)),
         tag('p', { class: 'large bold' }, text(capital(revisionWords(revision)))),
-        tag('p', { class: 'small' }, pageWords(page, of)),
+        tag('p', { class: 'small' }, `${pageWords(page, of)}; key `, tag('span', { class: 'key' }, text(p.key))),
       ),
-      tag(
-        'div',
-        { class: 'code' },
-        drawQrCode(p.key, QR_SIZE),
-        tag('p', { class: 'small' }, text(p.tag)),
-        tag('p', { class: 'key' }, text(p.key)),
-      ),
+      drawQrCode(p.key, QR_SIZE),
     ),
     stateBox(head),
     placeTable(p),
@@ -74,7 +68,7 @@ function stateBox({ penetration: p, settle, reviewedOn }: Head): string {
   return tag(
     'div',
     { class: ready ? 'state ready' : 'state not-ready' },
-    tag('p', { class: 'title bold' }, ready ? markPicture(p.outcome) : '', head),
+    tag('p', { class: 'large bold' }, ready ? markPicture(p.outcome) : '', head),
     tag('p', { class: 'normal' }, below),
   );
 }
@@ -91,10 +85,10 @@ const VALUE: Style = { lettering: 'normal' };
 const CAPTION_WIDTH = 17;
 const MOST_LINES = 2;
 
-/** Captions and values of at most two lines each: report.html has longer names whole. */
+/** Captions and values of one or two lines each: report.html has longer names whole. */
 function placeTable(p: ReportPenetration): string {
-  const rows = placeRows(p).map(([caption, value]) => {
-    const lines = wrapped(value, WIDTH - CAPTION_WIDTH - 3, MOST_LINES, VALUE);
+  const rows = placeRows(p).map(([caption, value, most = MOST_LINES]) => {
+    const lines = wrapped(value, WIDTH - CAPTION_WIDTH - 4, most, VALUE);
     const cell = tag('td', {}, tag('p', { class: 'normal' }, text(lines.join(' '))));
     return tag('tr', {}, tag('th', { scope: 'row' }, tag('p', { class: 'small' }, caption)), cell);
   });
@@ -107,7 +101,15 @@ function placeTable(p: ReportPenetration): string {
   );
 }
 
-function placeRows({ storey, place, barrier, faces, duct, opening, gaps }: ReportPenetration): [string, string][] {
+function placeRows({
+  storey,
+  place,
+  barrier,
+  faces,
+  duct,
+  opening,
+  gaps,
+}: ReportPenetration): [string, string, number?][] {
   const rooms = place.rooms.map((room) => room?.name || 'room not stated');
   const names = faces.map((face, i) => faceName(barrier.kind, i === 0 ? -1 : 1, face && { ...face, room: null }));
   const sides = names.map((name, i) => `${name.replace(/^the /, '')}: ${faces[i]?.room ?? rooms[i]}`);
@@ -115,7 +117,7 @@ function placeRows({ storey, place, barrier, faces, duct, opening, gaps }: Repor
   const thickness = barrier.thickness === null ? 'thickness not known' : `${number(barrier.thickness)} mm`;
   const measured = gapWords(gaps);
   return [
-    ['Where', `${storey?.name || 'storey not stated'}; grid ${place.grid ?? 'not stated'}`],
+    ['Where', `${storey?.name || 'storey not stated'}; grid ${place.grid ?? 'not stated'}`, 1],
     ['Faces', capital(sides.join('; '))],
     [
       capital(barrier.kind),
