@@ -10,6 +10,7 @@ import type { BcfVersion } from '../report/bcf/topic.js';
 import { writeBcf } from '../report/bcf/write-bcf.js';
 import { writeInstallCards } from '../report/cards/write-install-cards.js';
 import { writeHtml } from '../report/html.js';
+import { writeInspectionPlan } from '../report/itp/write-inspection-plan.js';
 import { writeJson } from '../report/json.js';
 import { writeJunit } from '../report/junit.js';
 import type { OpeningRequests } from '../report/opening-requests.js';
@@ -62,6 +63,7 @@ const OUTPUTS = {
   ifc: { file: 'opening-requests.ifc', write: writeRequests },
   csv: { file: 'register.csv', onRequest: true, write: ({ report }) => writeRegisterCsv(report) },
   cards: { file: 'install-cards.html', onRequest: true, write: writeCards },
+  itp: { file: 'inspection-plan.html', onRequest: true, write: writeItp },
   pdf: { file: 'report.pdf', onRequest: true, write: printPages },
   junit: { file: 'findings.junit.xml', onRequest: true, write: ({ whole }) => writeJunit(whole()) },
 } as const satisfies Record<string, Output>;
@@ -114,6 +116,10 @@ export async function pagesOf({
   return writeHtml(report, {
     ...{ openings: openings(), fonts: await loadFonts(), plans, revision: report.revision, changes },
   });
+}
+
+async function writeItp({ report, federation }: Reviewed): Promise<Uint8Array> {
+  return writeInspectionPlan(report, { fonts: await loadFonts(), plans: storeyPlans(federation, report) });
 }
 
 async function writeCards({ report }: Reviewed): Promise<Uint8Array> {

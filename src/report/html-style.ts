@@ -1,7 +1,11 @@
 /** How report.html looks on paper and on a screen. */
 import { FONT_SETTINGS, FONT_STACK, type FontFace, fontFaces } from '../draw/paper/font-face.js';
 import { INK, OUTCOME_COLOURS, PAGE, RAISED, RULE, SECONDARY, SHEET } from '../draw/paper/palette.js';
+import { oneLine } from '../words/text.js';
+import { projectWords } from './html-front.js';
 import { cssString } from './html-markup.js';
+import type { Report } from './schema.js';
+import { CAUTION_IN_BRIEF, DEMONSTRATION } from './words.js';
 
 export interface Running {
   /** In the head of every page: what was reviewed. */
@@ -9,6 +13,16 @@ export interface Running {
   readonly edition: string;
   readonly stamp: string | null;
   readonly caution: string;
+}
+
+/** What stands in the margins of every page of a paper on a report. */
+export function runningOf(report: Report, revision = report.revision): Running {
+  return {
+    project: projectWords(report),
+    edition: `${revision === null ? '' : `Revision ${oneLine(revision)}, `}${report.createdAt.slice(0, 10)}`,
+    stamp: report.demonstration ? DEMONSTRATION.split(':')[0]! : null,
+    caution: CAUTION_IN_BRIEF,
+  };
 }
 
 export function styleSheet(running: Running, fonts: readonly FontFace[]): string {

@@ -4,7 +4,7 @@
  */
 import type { FontFace } from '../draw/paper/font-face.js';
 import type { StoreyPlan } from '../scene/storey-plan.js';
-import { counted, oneLine } from '../words/text.js';
+import { counted } from '../words/text.js';
 import { hasAccess } from './access-words.js';
 import { evidenceTables } from './evidence-table.js';
 import { cuttingSection, cuttingSheets } from './html-cutting.js';
@@ -12,7 +12,7 @@ import { assumedPage, cover, openingsList, projectWords, summaryPage } from './h
 import { htmlFile, paragraph, tag } from './html-markup.js';
 import { penetrationPage } from './html-penetration.js';
 import { pageId, planPages } from './html-plans.js';
-import { styleSheet } from './html-style.js';
+import { runningOf, styleSheet } from './html-style.js';
 import { accessTable, checksTable, modelsTable, registerTable, strategyTable, supportsTable } from './html-tables.js';
 import { takeoffSection } from './html-takeoff.js';
 import { lookupOf } from './lookup.js';
@@ -42,12 +42,6 @@ export function writeHtml(report: Report, options: HtmlOptions): Uint8Array {
   const failed = report.penetrations.filter((p) => p.outcome === 'failed');
   const shown = mostSerious(report, failed, findings);
   const stamp = report.demonstration ? DEMONSTRATION : null;
-  const running = {
-    project: projectWords(report),
-    edition: `${revision === null ? '' : `Revision ${oneLine(revision)}, `}${report.createdAt.slice(0, 10)}`,
-    stamp: stamp === null ? null : stamp.split(':')[0]!,
-    caution: CAUTION_IN_BRIEF,
-  };
   const section = (className: string, ...content: readonly string[]): string =>
     tag(
       'section',
@@ -58,28 +52,32 @@ export function writeHtml(report: Report, options: HtmlOptions): Uint8Array {
     );
   const evidence = evidenceTables(report);
   const { takeoff } = report;
-  return htmlFile(`Fire separation of ductwork: ${projectWords(report)}`, styleSheet(running, fonts), [
-    section('cover', cover(report, revision)),
-    section('summary', summaryPage(report, pagesWords(failed.length, shown.length)), openingsList(openings)),
-    ...(report.assumed === null ? [] : [section('assumed', assumedPage(report.assumed))]),
-    ...(changes === undefined ? [] : [section('changes', changes)]),
-    ...planPages(report, plans, new Set(shown.map((p) => p.id))).map((page) => section('plan', page)),
-    ...shown.map((p, i) => section('penetration', tag('div', { id: pageId(p.id) }, penetrationPage(p, i, lookup)))),
-    section('register wide', registerTable(report, findings)),
-    section('strategy wide', `${strategyTable(report)}\n${roomTable(report)}`),
-    section('supports wide', supportsTable(report)),
-    ...(hasAccess(report) ? [section('access wide', accessTable(report))] : []),
-    ...(takeoff === null ? [] : [section('takeoff wide', takeoffSection(report, takeoff))]),
-    ...(takeoff === null || takeoff.cutting.length === 0
-      ? []
-      : [
-          section('cutting wide', cuttingSection(report, takeoff)),
-          ...cuttingSheets(takeoff).map((sheet) => section('sheet', sheet)),
-        ]),
-    ...(evidence === '' ? [] : [section('evidence wide', evidence)]),
-    section('checks wide', checksTable(report)),
-    section('models wide', modelsTable(report)),
-  ]);
+  return htmlFile(
+    `Fire separation of ductwork: ${projectWords(report)}`,
+    styleSheet(runningOf(report, revision), fonts),
+    [
+      section('cover', cover(report, revision)),
+      section('summary', summaryPage(report, pagesWords(failed.length, shown.length)), openingsList(openings)),
+      ...(report.assumed === null ? [] : [section('assumed', assumedPage(report.assumed))]),
+      ...(changes === undefined ? [] : [section('changes', changes)]),
+      ...planPages(report, plans, new Set(shown.map((p) => p.id))).map((page) => section('plan', page)),
+      ...shown.map((p, i) => section('penetration', tag('div', { id: pageId(p.id) }, penetrationPage(p, i, lookup)))),
+      section('register wide', registerTable(report, findings)),
+      section('strategy wide', `${strategyTable(report)}\n${roomTable(report)}`),
+      section('supports wide', supportsTable(report)),
+      ...(hasAccess(report) ? [section('access wide', accessTable(report))] : []),
+      ...(takeoff === null ? [] : [section('takeoff wide', takeoffSection(report, takeoff))]),
+      ...(takeoff === null || takeoff.cutting.length === 0
+        ? []
+        : [
+            section('cutting wide', cuttingSection(report, takeoff)),
+            ...cuttingSheets(takeoff).map((sheet) => section('sheet', sheet)),
+          ]),
+      ...(evidence === '' ? [] : [section('evidence wide', evidence)]),
+      section('checks wide', checksTable(report)),
+      section('models wide', modelsTable(report)),
+    ],
+  );
 }
 
 /** Those whose worst finding stands first in the report, in the order of the register. */

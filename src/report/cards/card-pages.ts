@@ -54,9 +54,9 @@ export function cardPages(input: CardInput): string[] {
     detailBlock(p),
     ...partBlocks(input),
     ...uncountedBlocks(input),
+    notesBlock(p),
     plainBlock(figure(section)),
     holdBlock(p, settle),
-    notesBlock(p),
   ];
   const pages = [...front, ...pagesOf(blocks, LATER_ROOM)];
   return pages.map((page, i) => {
@@ -151,27 +151,29 @@ function uncountedBlocks({ uncounted }: CardInput): Block[] {
 
 /** By which tested detail it is built; without one, what is there instead. */
 function detailBlock(p: ReportPenetration): Block {
-  const { chosen, feasible, layers } = p.treatment;
+  const { chosen, layers } = p.treatment;
   const line = (text: string, style: Style): Piece => textPiece({ text, style }, WIDTH);
   if (chosen)
     return plainBlock(
       line(`By ${chosen.title}`, STRONG),
       line(
-        `Along the duct: ${layersWords(chosen.layers ?? layers, chosen.layerThickness)}. Document: ${chosen.source} Status: ${STATUS_WORDS[chosen.status]}.`,
+        `Along the duct: ${layersWords(chosen.layers ?? layers, chosen.layerThickness)}.${chosen.faces === null ? '' : ` Built on ${chosen.faces === 'both' ? 'both faces' : 'one face'}.`} Document: ${chosen.source} Status: ${STATUS_WORDS[chosen.status]}.`,
         NOTE,
       ),
     );
   return plainBlock(
     line(`No tested system is chosen here. Protection: ${valueWords(p.treatment.kind)}.`, STRONG),
     ...damperSentences(p).map((sentence) => line(capital(sentence), TEXT)),
-    ...feasible.map(({ title, source, status }) =>
-      line(`Would fit: ${title} (${STATUS_WORDS[status]}). Document: ${source}`, TEXT),
-    ),
   );
 }
 
+/** The first says by what it is built, as the card itself does. */
 function notesBlock(p: ReportPenetration): Block {
-  return plainBlock(...sectionNotes(p).map((text) => textPiece({ text: `Section: ${text}`, style: NOTE }, WIDTH)));
+  return plainBlock(
+    ...sectionNotes(p)
+      .slice(1)
+      .map((text) => textPiece({ text: `Section: ${text}`, style: NOTE }, WIDTH)),
+  );
 }
 
 const layersWords = (layers: number | null, each: number | null): string =>
@@ -182,7 +184,7 @@ const SIGN_HEIGHT = 9;
 
 function holdBlock(p: ReportPenetration, settle: readonly ToSettle[]): Block {
   const columns: Column[] = [
-    { width: WIDTH - 70, head: 'Wait here until it is signed' },
+    { width: WIDTH - 70, head: 'Hold points: wait until signed' },
     { width: 34, head: 'Name' },
     { width: 20, head: 'Date' },
     { width: 16, head: 'Initials' },
@@ -194,7 +196,7 @@ function holdBlock(p: ReportPenetration, settle: readonly ToSettle[]): Block {
       [
         [
           stopped > 0
-            ? { text: `${step.name}: STOP, ${stopped} to settle`, style: STRONG, className: 'stop' }
+            ? { text: `STOP: ${step.name}`, style: STRONG, className: 'stop' }
             : { text: step.name, style: STRONG },
           { text: lookWords(p, step), style: NOTE },
         ],
@@ -204,7 +206,7 @@ function holdBlock(p: ReportPenetration, settle: readonly ToSettle[]): Block {
     );
     return { markup, height: Math.max(height, SIGN_HEIGHT) };
   });
-  return tableBlock('Hold points', 'hold', columns, rows);
+  return tableBlock(null, 'hold', columns, rows);
 }
 
 function lookWords(p: ReportPenetration, step: HoldStep): string {

@@ -27,10 +27,10 @@ section { background: ${SHEET}; width: ${PAGE_WIDTH}mm; min-height: ${PAGE_HEIGH
 ${textRules()}
 p.bold { font-weight: bold }
 h2, h3, figure { margin: 0; font-weight: normal }
-h2 { font-size: 12mm; line-height: 12.5mm; white-space: nowrap; overflow: hidden; font-weight: bold; letter-spacing: .3mm }
+h2 { font-size: 12mm; line-height: 13mm; white-space: nowrap; overflow: hidden; font-weight: bold; letter-spacing: .3mm }
 h3 { padding-top: 2mm }
 header { display: flex; justify-content: space-between }
-header.front { height: 22mm }
+header.front { height: 25mm }
 header.front > div:first-child { min-width: 0 }
 .key { margin: 0; font: 2.2mm/2.6mm "DejaVu Sans Mono", monospace; white-space: nowrap }
 header.later { height: ${LATER_HEAD}mm; align-items: center; border-bottom: .5mm solid ${INK}; gap: 3mm }

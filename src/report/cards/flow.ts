@@ -100,8 +100,9 @@ const HEAD: Style = { lettering: 'small', bold: true };
 /** Above a heading. */
 const ABOVE = 2;
 
+/** @param title null: its head row says it */
 export function tableBlock(
-  title: string,
+  title: string | null,
   className: string,
   columns: readonly Column[],
   rows: readonly Piece[],
@@ -114,11 +115,11 @@ export function tableBlock(
   );
   const cols = columns.map((column) => `<col style="width:${column.width}mm">`).join('');
   return {
-    headHeight: ABOVE + heading(`${title}, continued`).height + heads.height,
+    headHeight: (title === null ? 0 : ABOVE + heading(`${title}, continued`).height) + heads.height,
     rows,
     markup: (some, isContinued) =>
       [
-        tag('h3', {}, heading(isContinued ? `${title}, continued` : title).markup),
+        ...(title === null ? [] : [tag('h3', {}, heading(isContinued ? `${title}, continued` : title).markup)]),
         tag(
           'table',
           { class: className },
