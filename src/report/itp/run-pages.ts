@@ -4,13 +4,13 @@ import { fileUnder } from '../../collect.js';
 import { QUANTITY_OF } from '../../quantify/takeoff.js';
 import { counted, listed } from '../../words/text.js';
 import { accessWords } from '../access-words.js';
-import { list, paragraph, said, sentence, table, tag } from '../html-markup.js';
+import { list, paragraph, said, sentence, tag } from '../html-markup.js';
 import type { Report, ReportTakeoff } from '../schema.js';
 import { strategyWords } from '../strategy-words.js';
 import { SUPPORT_CAUTIONS, supportWords } from '../support-words.js';
 import { kindWords, MEASURE_WORDS, quantityWords } from '../takeoff-words.js';
 import { NOT_STATED } from './inspection-lines.js';
-import { BLANKS, SIGN_HEADS } from './storey-pages.js';
+import { BLANKS, inspectionTable } from './storey-pages.js';
 
 type Words = readonly [what: string, accept: string, modelled: string];
 
@@ -50,20 +50,24 @@ export function runTables(report: Report): string {
     return tag(
       'article',
       {},
-      tag('h3', {}, said(`Run ${[one.run, one.system, one.service].filter((part) => part !== '').join(', ')}`)),
-      paragraph(
-        `Asked for: ${one.required}; fire from: ${one.fire}. From ${one.from}${one.to === '' ? '' : ` to ${one.to}`}. At barriers: ${listed(one.crossings) || 'none'}.`,
-      ),
-      list(
-        'ul',
-        [...one.lapses.map((lapse) => `Lapse: ${lapse}`), ...one.contradictions.map((text) => `Settle: ${text}`)].map(
-          said,
+      tag(
+        'header',
+        {},
+        tag('h3', {}, said(`Run ${[one.run, one.system, one.service].filter((part) => part !== '').join(', ')}`)),
+        paragraph(
+          `Asked for: ${one.required}; fire from: ${one.fire}. From ${one.from}${one.to === '' ? '' : ` to ${one.to}`}. At barriers: ${listed(one.crossings) || 'none'}.`,
+        ),
+        list(
+          'ul',
+          [...one.lapses.map((lapse) => `Lapse: ${lapse}`), ...one.contradictions.map((text) => `Settle: ${text}`)].map(
+            said,
+          ),
         ),
       ),
-      table(
-        'small inspect',
-        ['Look at', 'Accepted', 'In the models', ...SIGN_HEADS],
-        lines.map((line) => [...line.map(said), ...BLANKS]),
+      inspectionTable(
+        one.run,
+        ['Look at', 'Accepted', 'In the models'],
+        lines.map((line) => tag('tbody', {}, tag('tr', {}, ...cells(line)))),
       ),
     );
   });
@@ -76,6 +80,11 @@ export function runTables(report: Report): string {
     ...runs,
   ].join('\n');
 }
+
+const cells = (line: Words): string[] => [
+  ...line.map((cell) => tag('td', {}, said(cell))),
+  ...BLANKS.map((cell) => tag('td', { class: 'blank' }, cell)),
+];
 
 const systemWords = ({ id, fixing }: { readonly id: string; readonly fixing: string | null }): string =>
   `by ${id}${fixing === null ? '' : `, fixed by ${fixing}`}`;

@@ -23,7 +23,7 @@ export const inspectionId = (penetration: string): string => `inspect-${penetrat
 export const storeyTables = (penetrations: readonly ReportPenetration[], lookup: PlanLookup): string =>
   penetrations.map((p) => penetrationTable(p, lookup)).join('\n');
 
-export const SIGN_HEADS = ['Result', 'Inspected by', 'Signed', 'Date'] as const;
+const SIGN_HEADS = ['Result', 'Inspected by', 'Signed', 'Date'] as const;
 /** What nobody says is a blank that says so. */
 export const BLANKS: readonly string[] = ['', tag('i', {}, NOT_STATED), '', ''];
 
@@ -52,35 +52,50 @@ function penetrationTable(p: ReportPenetration, lookup: PlanLookup): string {
     );
     return tag('tbody', {}, body.join('\n'));
   });
-  const heads = ['Hold point', 'Look at', 'Accepted', 'In the models', ...SIGN_HEADS];
   return tag(
     'article',
     { id: inspectionId(p.id) },
-    tag('h3', {}, text(p.tag), ' ', isReady(p, settle) ? outcomeMarkup(p.outcome) : notReady(p)),
-    paragraph(capital(`${penetrationPlace(p)}; grid ${p.place.grid ?? NOT_STATED}.`)),
-    paragraph(
-      chosen
-        ? `Tested detail: ${chosen.title} (${STATUS_WORDS[chosen.status]}). Document: ${chosen.source}`
-        : `Tested detail: ${NOT_STATED}. ${p.dampers.length > 0 ? "A damper's own tested document decides." : ''}`,
-    ),
-    list(
-      'ul',
-      settle.map(({ finding: { message, remedy, concession }, stops }) =>
-        said(
-          [
-            `${stops === null ? 'Before any work' : capital(BEFORE_WORDS[stops])}: ${message}`,
-            `Remedy: ${remedy ?? NOT_STATED}`,
-            ...(concession ? [concessionWords(concession)] : []),
-          ].join(' '),
+    tag(
+      'header',
+      {},
+      tag('h3', {}, text(p.tag), ' ', isReady(p, settle) ? outcomeMarkup(p.outcome) : notReady(p)),
+      paragraph(capital(`${penetrationPlace(p)}; grid ${p.place.grid ?? NOT_STATED}.`)),
+      paragraph(
+        chosen
+          ? `Tested detail: ${chosen.title} (${STATUS_WORDS[chosen.status]}). Document: ${chosen.source}`
+          : `Tested detail: ${NOT_STATED}. ${p.dampers.length > 0 ? "A damper's own tested document decides." : ''}`,
+      ),
+      list(
+        'ul',
+        settle.map(({ finding: { message, remedy, concession }, stops }) =>
+          said(
+            [
+              `${stops === null ? 'Before any work' : capital(BEFORE_WORDS[stops])}: ${message}`,
+              `Remedy: ${remedy ?? NOT_STATED}`,
+              ...(concession ? [concessionWords(concession)] : []),
+            ].join(' '),
+          ),
         ),
       ),
     ),
+    inspectionTable(p.tag, ['Hold point', 'Look at', 'Accepted', 'In the models'], rows),
+  );
+}
+
+/** @param bodies markup of groups of rows. The name stands again where a table goes on on a further page. */
+export function inspectionTable(name: string, heads: readonly string[], bodies: readonly string[]): string {
+  const all = [...heads, ...SIGN_HEADS];
+  return tag(
+    'table',
+    { class: `small inspect of-${all.length}` },
+    ...all.map(() => '<col>'),
     tag(
-      'table',
-      { class: 'small inspect' },
-      tag('thead', {}, tag('tr', {}, ...heads.map((head) => tag('th', { scope: 'col' }, head)))),
-      ...rows,
+      'thead',
+      {},
+      tag('tr', {}, tag('th', { colspan: all.length, scope: 'colgroup' }, text(name))),
+      tag('tr', {}, ...all.map((head) => tag('th', { scope: 'col' }, head))),
     ),
+    ...bodies,
   );
 }
 

@@ -129,10 +129,15 @@ article { margin: 0 0 5mm }
 article p, article ul { font-size: 8.5pt; margin-bottom: 1mm }
 article h3 { font-size: 12pt; border-top: 1pt solid ${INK}; padding-top: 1.5mm }
 .not-ready { background: ${INK}; color: ${SHEET}; padding: 0 1.5mm }
-table.inspect { table-layout: fixed; font-size: 8pt }
-table.inspect td, table.inspect th { border: .25pt solid ${INK} }
-table.inspect tbody th { background: none; width: 30mm }
-table.inspect td.blank i, table.inspect td i { color: inherit; font-size: 7pt }
-table.inspect tbody:not(:only-of-type) { break-inside: avoid }
+article header { break-inside: avoid; break-after: avoid }
+table.inspect { table-layout: fixed }
+table.inspect td, table.inspect th { border: .25pt solid ${INK}; padding: .6mm 1.2mm }
+table.inspect tbody th { background: none }
+table.inspect tbody { break-inside: avoid }
+table.inspect i { font-size: 7pt }
+table.of-8 col:first-child { width: 27mm }
+table.of-8 col:nth-child(2), table.of-7 col:first-child { width: 84mm }
+table.of-8 col:nth-child(3), table.of-8 col:nth-child(4) { width: 34mm }
+table.of-7 col:nth-child(2), table.of-7 col:nth-child(3) { width: 50mm }
 h1 { margin-top: 0 }
 `;
