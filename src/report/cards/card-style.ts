@@ -12,18 +12,19 @@ const MARGIN = 6;
 export const WIDTH = PAGE_WIDTH - 2 * MARGIN;
 export const QR_SIZE = 22;
 /** Stamp above and caution below, on every page. */
-const RUNNING = 13;
+const STAMP = 5.5;
+const FOOT = 7.5;
 const LATER_HEAD = 11;
 /** What the front has left for the drawing; its own head and place take the rest. */
 export const FRONT_ROOM = SHEET_HEIGHT + 1;
-export const LATER_ROOM = PAGE_HEIGHT - 2 * MARGIN - RUNNING - LATER_HEAD;
+export const LATER_ROOM = PAGE_HEIGHT - 2 * MARGIN - STAMP - FOOT - LATER_HEAD;
 
 export const cardStyle = (fonts: readonly FontFace[]): string => `${fontFaces(fonts)}
 @page { size: ${PAGE_WIDTH}mm ${PAGE_HEIGHT}mm; margin: 0 }
 * { box-sizing: border-box }
 html { -webkit-print-color-adjust: exact; print-color-adjust: exact }
 body { margin: 0; background: ${PAGE}; color: ${INK}; font-family: ${FONT_STACK}; ${FONT_SETTINGS}; overflow-wrap: anywhere }
-section { background: ${SHEET}; width: ${PAGE_WIDTH}mm; min-height: ${PAGE_HEIGHT - 0.2}mm; margin: 6mm auto; padding: ${MARGIN}mm; position: relative }
+section { background: ${SHEET}; width: ${PAGE_WIDTH}mm; min-height: ${PAGE_HEIGHT - 0.2}mm; margin: 6mm auto; padding: ${MARGIN}mm ${MARGIN}mm ${MARGIN + FOOT}mm; position: relative }
 ${textRules()}
 p.bold { font-weight: bold }
 h2, h3, figure { margin: 0; font-weight: normal }
