@@ -1,4 +1,5 @@
 /** install-cards.html: read by an HTML parser and a QR decoder by others, and printed by a browser where there is one. */
+import { constants, inflateSync } from 'node:zlib';
 import type { DefaultTreeAdapterTypes as Tree } from 'parse5';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { BARE_WIDTH, drawElevation, SHEET_HEIGHT } from '../../src/draw/paper/elevation.js';
@@ -202,6 +203,24 @@ describe.skipIf(chromium === undefined)('printed', () => {
         .matchAll(/\/Type ?\/Page\b/g),
     ].length;
 
+  /**
+   * How much smaller than true each page is printed: Chromium shrinks a document in which anything is wider than the page.
+   * Its pages begin with a matrix from dots of 1/300 inch to points of 1/72.
+   */
+  function scalesOf(pdf: Uint8Array): number[] {
+    const text = Buffer.from(pdf).toString('latin1');
+    return [...text.matchAll(/stream\r?\n/g)].flatMap(({ index, 0: { length } }) => {
+      const end = text.indexOf('endstream', index);
+      const content = inflated(Buffer.from(text.slice(index + length, end), 'latin1'));
+      const [, scale] = /^(?:\s*q)?\s*([\d.]+) 0 0 -[\d.]+ 0 [\d.]+ cm/.exec(content) ?? [];
+      return scale === undefined || Number(scale) > 1 ? [] : [Number((Number(scale) / (72 / 300)).toFixed(4))];
+    });
+  }
+  const inflated = (bytes: Buffer): string =>
+    bytes[0] === 0x78
+      ? inflateSync(bytes, { finishFlush: constants.Z_SYNC_FLUSH }).toString('latin1').slice(0, 200)
+      : '';
+
   async function expectOneSheetEach(report: Report): Promise<void> {
     const bytes = writeInstallCards(report, fonts);
     const pages = named(read(new TextDecoder().decode(bytes)), 'section').length;
@@ -212,6 +231,7 @@ describe.skipIf(chromium === undefined)('printed', () => {
         .matchAll(/\/MediaBox ?\[0 0 ([\d.]+) ([\d.]+)\]/g),
     ];
     expect(countPages(pdf)).toBe(pages);
+    expect(scalesOf(pdf)).toEqual(Array(pages).fill(1));
     // A5, ISO 216: 148 x 210 mm.
     for (const [, width, height] of sizes) {
       expect((Number(width) / 72) * 25.4).toBeCloseTo(148, 0);

@@ -2,7 +2,7 @@
 
 import { fileUnder } from '../../collect.js';
 import { QUANTITY_OF } from '../../quantify/takeoff.js';
-import { counted, listed } from '../../words/text.js';
+import { capital, counted, listed } from '../../words/text.js';
 import { accessWords } from '../access-words.js';
 import { list, paragraph, said, sentence, tag } from '../html-markup.js';
 import type { Report, ReportTakeoff } from '../schema.js';
@@ -55,7 +55,7 @@ export function runTables(report: Report): string {
         {},
         tag('h3', {}, said(`Run ${[one.run, one.system, one.service].filter((part) => part !== '').join(', ')}`)),
         paragraph(
-          `Asked for: ${one.required}; fire from: ${one.fire}. From ${one.from}${one.to === '' ? '' : ` to ${one.to}`}. At barriers: ${listed(one.crossings) || 'none'}.`,
+          `Asked for: ${one.required}; fire: ${one.fire}. Opens into: ${one.from}${one.to === '' ? '' : `; leads through ${one.to}`}. At barriers: ${listed(one.crossings) || 'none'}.`,
         ),
         list(
           'ul',
@@ -96,8 +96,9 @@ function totalsByRun(takeoff: ReportTakeoff | null): ReadonlyMap<string, Words[]
   for (const total of takeoff?.totals ?? []) {
     const material = materials.get(total.material);
     if (total.by !== 'run' || total.id === null || !material) continue;
-    const amount = `${quantityWords(total, QUANTITY_OF[material.measure])} ${MEASURE_WORDS[material.measure]}`;
-    fileUnder(found, total.id, [`${kindWords(material.kind)}: ${material.name}`, amount.trim(), '']);
+    const unit = material.measure === 'pieces' && total.pieces === 1 ? 'piece' : MEASURE_WORDS[material.measure];
+    const amount = `${quantityWords(total, QUANTITY_OF[material.measure])} ${unit}`;
+    fileUnder(found, total.id, [capital(`${kindWords(material.kind)}: ${material.name}`), amount, '']);
   }
   return found;
 }

@@ -58,7 +58,14 @@ function penetrationTable(p: ReportPenetration, lookup: PlanLookup): string {
     tag(
       'header',
       {},
-      tag('h3', {}, text(p.tag), ' ', isReady(p, settle) ? outcomeMarkup(p.outcome) : notReady(p)),
+      tag(
+        'h3',
+        {},
+        text(p.tag),
+        lookup.revision === null ? '' : ` ${text(lookup.revision)}`,
+        ' ',
+        isReady(p, settle) ? outcomeMarkup(p.outcome) : notReady(p),
+      ),
       paragraph(capital(`${penetrationPlace(p)}; grid ${p.place.grid ?? NOT_STATED}.`)),
       paragraph(
         chosen

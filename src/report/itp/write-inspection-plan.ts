@@ -34,7 +34,7 @@ export function writeInspectionPlan(report: Report, { fonts, plans = [] }: Inspe
   return htmlFile(`Inspection and test plan: ${projectWords(report)}`, styleSheet(runningOf(report), fonts) + STYLE, [
     section('summary', frontPage(report, lookup)),
     ...storeys.flatMap(({ name, plan, penetrations }, i) => [
-      ...(plan ? planSheets(report, plan, i).map((svg) => section('plan', planHead(name), svg)) : []),
+      ...(plan ? planSheets(report, plan, i, penetrations).map((svg) => section('plan', planHead(name), svg)) : []),
       section('storey wide', tag('h2', {}, text(name), ': hold points'), storeyTables(penetrations, lookup)),
     ]),
     section('runs wide', runTables(report)),
@@ -43,12 +43,15 @@ export function writeInspectionPlan(report: Report, { fonts, plans = [] }: Inspe
 
 const planHead = (name: string): string => tag('h2', {}, 'Plan of ', text(name));
 
-const planSheets = (report: Report, plan: StoreyPlan, i: number): string[] =>
-  drawStoreyPlan(plan, {
+function planSheets(report: Report, plan: StoreyPlan, i: number, inspected: readonly ReportPenetration[]): string[] {
+  const ids = new Set(inspected.map(({ id }) => id));
+  const sheets = drawStoreyPlan(plan, {
     ...{ id: `i${i}`, createdAt: report.createdAt, revision: report.revision, caution: CAUTION_IN_BRIEF },
     stamp: report.demonstration ? DEMONSTRATION : null,
-    link: ({ id }) => `#${inspectionId(id)}`,
-  }).map((svg) => tag('figure', { class: 'plan' }, svg));
+    link: ({ id }) => (ids.has(id) ? `#${inspectionId(id)}` : undefined),
+  });
+  return sheets.map((svg) => tag('figure', { class: 'plan' }, svg));
+}
 
 function planLookup(report: Report): PlanLookup {
   const items: PlanLookup['items'] = byPenetration(report);
