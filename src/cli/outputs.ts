@@ -10,7 +10,7 @@ import type { BcfVersion } from '../report/bcf/topic.js';
 import { writeBcf } from '../report/bcf/write-bcf.js';
 import { writeInstallCards } from '../report/cards/write-install-cards.js';
 import { writeHtml } from '../report/html.js';
-import { writeInspectionPlan } from '../report/itp/write-inspection-plan.js';
+import { writeInspectionPlan } from '../report/inspection/write-inspection-plan.js';
 import { writeJson } from '../report/json.js';
 import { writeJunit } from '../report/junit.js';
 import type { OpeningRequests } from '../report/opening-requests.js';

@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { FontFace } from '../../src/draw/paper/font-face.js';
 import { loadFonts } from '../../src/platform/fonts.js';
 import { cardList } from '../../src/report/cards/which.js';
-import { writeInspectionPlan } from '../../src/report/itp/write-inspection-plan.js';
+import { writeInspectionPlan } from '../../src/report/inspection/write-inspection-plan.js';
 import type { Report } from '../../src/report/schema.js';
 import type { StoreyPlan } from '../../src/scene/storey-plan.js';
 import { builtReport } from './built-report.js';
