@@ -28,7 +28,7 @@ beforeAll(() => {
 describe('revisions', () => {
   it('keep their tags, list every tag, say since when one is absent', { timeout: 120_000 }, () => {
     check('a.ifc', 'first', 0, '--revision', 'A');
-    check('b.ifc', 'second', 1, '--revision', 'B', '--previous', 'first', '--write', 'csv,junit');
+    check('b.ifc', 'second', 1, '--revision', 'B', '--previous', 'first', '--write', 'csv,junit,cards,itp');
     check('none.ifc', 'third', 2, '--previous', 'second', '--write', 'html');
     check('a.ifc', 'fourth', 3, '--previous', 'third');
     const [first, second, third, fourth] = ['first', 'second', 'third', 'fourth'].map(reportIn);
@@ -40,7 +40,15 @@ describe('revisions', () => {
     expect([first!.issuedTags, second!.issuedTags, fourth!.issuedTags]).toEqual([[issued], [issued], [issued]]);
     expect(third!.issuedTags).toEqual([{ ...issued, absentSince: '2026-01-03T00:00:00Z' }]);
     expect(readFileSync(join(folder, 'third', 'report.html'), 'utf8')).toContain('<h3>Absent penetrations (1)</h3>');
-    expect(readdirSync(join(folder, 'second')).sort()).toEqual(['findings.junit.xml', 'register.csv', 'report.json']);
+    expect(readdirSync(join(folder, 'second')).sort()).toEqual([
+      'findings.junit.xml',
+      'inspection-plan.html',
+      'install-cards.html',
+      'register.csv',
+      'report.json',
+    ]);
+    for (const paper of ['inspection-plan.html', 'install-cards.html'])
+      expect(readFileSync(join(folder, 'second', paper), 'utf8')).toMatch(/revision B\b/);
     expect(readFileSync(join(folder, 'second', 'register.csv'), 'utf8')).toContain(`${p!.tag},B,`);
     expect(readFileSync(join(folder, 'second', 'findings.junit.xml'), 'utf8')).toContain(`name="${p!.tag} rev. B: `);
   });

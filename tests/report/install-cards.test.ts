@@ -248,5 +248,6 @@ describe.skipIf(chromium === undefined)('printed', () => {
 
   it('so is every page with long and hostile names', async () => {
     await expectOneSheetEach(builtReport({ name: HOSTILE, long: 3 }));
+    await expectOneSheetEach(builtReport({ name: 'ordinary words of a long name '.repeat(12), long: 3 }));
   }, 240_000);
 });

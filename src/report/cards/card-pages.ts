@@ -20,7 +20,7 @@ import { tag } from '../html-markup.js';
 import type { Lookup } from '../lookup.js';
 import type { ReportPenetration, ReportTakeoff } from '../schema.js';
 import { kindWords } from '../takeoff-words.js';
-import { FRONT_ROOM, LATER_ROOM, WIDTH } from './card-style.js';
+import { FRONT_ROOM, LATER_ROOM, SPACE, WIDTH } from './card-style.js';
 import { type Block, type Column, type Piece, pagesOf, plainBlock, tableBlock, tableRow, textPiece } from './flow.js';
 import { frontHead, laterHead } from './heads.js';
 import { amountWords, type PartRow } from './parts.js';
@@ -155,17 +155,23 @@ function detailBlock(p: ReportPenetration): Block {
   const line = (text: string, style: Style): Piece => textPiece({ text, style }, WIDTH);
   if (chosen)
     return plainBlock(
-      line(`By ${chosen.title}`, STRONG),
+      spaced(line(`By ${chosen.title}`, STRONG)),
       line(
         `Along the duct: ${layersWords(chosen.layers ?? layers, chosen.layerThickness)}.${chosen.faces === null ? '' : ` Built on ${chosen.faces === 'both' ? 'both faces' : 'one face'}.`} Document: ${chosen.source} Status: ${STATUS_WORDS[chosen.status]}.`,
         NOTE,
       ),
     );
   return plainBlock(
-    line(`No tested system is chosen here. Protection: ${valueWords(p.treatment.kind)}.`, STRONG),
+    spaced(line(`No tested system is chosen here. Protection: ${valueWords(p.treatment.kind)}.`, STRONG)),
     ...damperSentences(p).map((sentence) => line(capital(sentence), TEXT)),
   );
 }
+
+/** Clear of what stands above. */
+const spaced = ({ markup, height }: Piece): Piece => ({
+  markup: tag('div', { class: 'spaced' }, markup),
+  height: height + SPACE,
+});
 
 /** The first says by what it is built, as the card itself does. */
 function notesBlock(p: ReportPenetration): Block {
@@ -206,7 +212,7 @@ function holdBlock(p: ReportPenetration, settle: readonly ToSettle[]): Block {
     );
     return { markup, height: Math.max(height, SIGN_HEIGHT) };
   });
-  return tableBlock(null, 'hold', columns, rows);
+  return { ...tableBlock(null, 'hold', columns, rows), isWhole: true };
 }
 
 function lookWords(p: ReportPenetration, step: HoldStep): string {

@@ -8,12 +8,14 @@ import { PADDING, textRules } from './flow.js';
 /** All in mm. */
 const PAGE_WIDTH = 148;
 const PAGE_HEIGHT = 210;
-const MARGIN = 6;
+const MARGIN = 5.5;
 export const WIDTH = PAGE_WIDTH - 2 * MARGIN;
 export const QR_SIZE = 22;
+/** Over a text that stands apart. */
+export const SPACE = 1.5;
 /** Stamp above and caution below, on every page. */
 const STAMP = 5.5;
-const FOOT = 7.5;
+const FOOT = 7.1;
 const LATER_HEAD = 11;
 /** What the front has left for the drawing; its own head and place take the rest. */
 export const FRONT_ROOM = SHEET_HEIGHT + 1;
@@ -28,27 +30,27 @@ section { background: ${SHEET}; width: ${PAGE_WIDTH}mm; min-height: ${PAGE_HEIGH
 ${textRules()}
 p.bold { font-weight: bold }
 h2, h3, figure { margin: 0; font-weight: normal }
-h2 { font-size: 12mm; line-height: 13mm; white-space: nowrap; overflow: hidden; font-weight: bold; letter-spacing: .3mm }
+h2 { font-size: 11.5mm; line-height: 12mm; white-space: nowrap; overflow: hidden; font-weight: bold; letter-spacing: .3mm }
 h3 { padding-top: 2mm }
 header { display: flex; justify-content: space-between }
-header.front { height: 25mm }
+header.front { height: 22.5mm }
 header.front > div:first-child { min-width: 0 }
 .key { margin: 0; font: 2.2mm/2.6mm "DejaVu Sans Mono", monospace; white-space: nowrap }
 header.later { height: ${LATER_HEAD}mm; align-items: center; border-bottom: .5mm solid ${INK}; gap: 3mm }
 header.later p { overflow: hidden; white-space: nowrap; text-overflow: ellipsis }
 header.later p:last-child { flex: none }
 p.state { padding: .5mm 2mm; border: .4mm solid ${INK}; flex: none }
-div.state { border: .8mm solid ${INK}; padding: .6mm 2mm; margin: 0 0 1mm }
+div.state { border: .8mm solid ${INK}; padding: .6mm 2mm; margin: 0 0 .5mm }
 .not-ready { background: ${INK}; color: ${SHEET}; font-weight: bold }
 svg.mark { width: 5mm; height: 5mm; vertical-align: -.6mm; margin-right: 1mm }
 table { border-collapse: collapse; table-layout: fixed; width: 100% }
 th, td { text-align: left; vertical-align: top; padding: ${PADDING.y}mm ${PADDING.x}mm; border-bottom: .25mm solid ${RULE}; font-weight: normal }
 thead td { border-bottom: .4mm solid ${INK}; background: ${RAISED} }
-table.place { margin: 0 0 1mm }
 table.place th, table.place td { padding: .2mm .5mm }
 table.place th p { padding-top: .8mm; color: ${SECONDARY} }
 table.hold td, table.hold th { border: .25mm solid ${INK} }
 figure svg { display: block; margin: 0 auto }
+.spaced { padding-top: ${SPACE}mm }
 .box { display: block; width: 4.5mm; height: 4.5mm; border: .35mm solid ${INK}; margin: 0 auto }
 p.stop { color: ${OUTCOME_COLOURS.failed} }
 .stamp { margin: 0 0 1mm; border: .4mm solid ${OUTCOME_COLOURS.failed}; color: ${OUTCOME_COLOURS.failed}; font-weight: bold; text-align: center }

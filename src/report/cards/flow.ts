@@ -15,6 +15,8 @@ export interface Piece {
 export interface Block {
   readonly headHeight: number;
   readonly rows: readonly Piece[];
+  /** All on one page, wherever one holds them. */
+  readonly isWhole?: boolean;
   /** Head and some of the rows. */
   readonly markup: (rows: readonly Piece[], isContinued: boolean) => string;
 }
@@ -23,11 +25,11 @@ export interface Block {
 export function pagesOf(blocks: readonly Block[], room: number): string[] {
   const pages: string[][] = [[]];
   let left = room;
-  for (const { headHeight, rows, markup } of blocks) {
+  for (const { headHeight, rows, isWhole = false, markup } of blocks) {
     let from = 0;
     while (from < rows.length) {
       const fit = countThatFits(rows.slice(from), left - headHeight);
-      if (fit === 0 && left < room) {
+      if (fit < (isWhole ? rows.length - from : 1) && left < room) {
         pages.push([]);
         left = room;
         continue;

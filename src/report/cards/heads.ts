@@ -26,6 +26,7 @@ export const revisionWords = (revision: string | null): string =>
 
 export function frontHead(head: Head): string {
   const { penetration: p, revision, page, of } = head;
+  const places = placesOf(p);
   return [
     tag(
       'header',
@@ -39,8 +40,8 @@ export function frontHead(head: Head): string {
       ),
       drawQrCode(p.key, QR_SIZE),
     ),
-    stateBox(head),
-    placeTable(p),
+    stateBox(head, MOST_PLACE_LINES - places.reduce((sum, { lines }) => sum + lines.length, 0)),
+    placeTable(places),
   ].join('\n');
 }
 
@@ -59,7 +60,8 @@ export function laterHead(head: Head): string {
 
 const pageWords = (page: number, of: number): string => `page ${page} of ${of}`;
 
-function stateBox({ penetration: p, settle, reviewedOn }: Head): string {
+/** @param spare lines that the place leaves: for what to do first */
+function stateBox({ penetration: p, settle, reviewedOn }: Head, spare: number): string {
   const ready = isReady(p, settle);
   const head = ready ? `Reviewed ${reviewedOn}: passed` : `NOT READY: ${OUTCOME_WORDS[p.outcome].toLowerCase()}`;
   const below = ready
@@ -70,7 +72,14 @@ function stateBox({ penetration: p, settle, reviewedOn }: Head): string {
     { class: ready ? 'state ready' : 'state not-ready' },
     tag('p', { class: 'large bold' }, ready ? markPicture(p.outcome) : '', head),
     tag('p', { class: 'normal' }, below),
+    ...(ready || spare <= 0 ? [] : [tag('p', { class: 'normal' }, text(firstWords(settle, spare)))]),
   );
+}
+
+/** What settles the first thing, as far as there is room for it. */
+function firstWords([first]: readonly ToSettle[], lines: number): string {
+  const remedy = first?.finding.remedy ?? null;
+  return remedy === null ? '' : wrapped(`First: ${remedy}`, WIDTH - 8, lines, STRONG).join(' ');
 }
 
 function toSettleWords(settle: readonly ToSettle[]): string {
@@ -85,20 +94,29 @@ const VALUE: Style = { lettering: 'normal' };
 const CAPTION_WIDTH = 17;
 const MOST_LINES = 2;
 
-/** Captions and values of one or two lines each: report.html has longer names whole. */
-function placeTable(p: ReportPenetration): string {
-  const rows = placeRows(p).map(([caption, value, most = MOST_LINES]) => {
-    const lines = wrapped(value, WIDTH - CAPTION_WIDTH - 4, most, VALUE);
+const STRONG: Style = { lettering: 'normal', bold: true };
+/** As many as the page has room for, with the drawing under them. */
+const MOST_PLACE_LINES = 7;
+
+interface PlaceRow {
+  readonly caption: string;
+  readonly lines: readonly string[];
+}
+
+/** Values of one or two lines each: report.html has longer names whole. */
+const placesOf = (p: ReportPenetration): PlaceRow[] =>
+  placeRows(p).map(([caption, value, most = MOST_LINES]) => ({
+    caption,
+    lines: wrapped(value, WIDTH - CAPTION_WIDTH - 4, most, VALUE),
+  }));
+
+function placeTable(places: readonly PlaceRow[]): string {
+  const rows = places.map(({ caption, lines }) => {
     const cell = tag('td', {}, tag('p', { class: 'normal' }, text(lines.join(' '))));
     return tag('tr', {}, tag('th', { scope: 'row' }, tag('p', { class: 'small' }, caption)), cell);
   });
-  return tag(
-    'table',
-    { class: 'place' },
-    `<col style="width:${CAPTION_WIDTH}mm">`,
-    '<col>',
-    tag('tbody', {}, rows.join('')),
-  );
+  const columns = `<col style="width:${CAPTION_WIDTH}mm"><col>`;
+  return tag('table', { class: 'place' }, columns, tag('tbody', {}, rows.join('')));
 }
 
 function placeRows({
