@@ -241,7 +241,7 @@ describe.skipIf(chromium === undefined)('printed', () => {
 
   it('every page is one sheet of A5, so nothing runs over', async () => {
     const report = await demoReport();
-    const seldom = report.penetrations.filter(({ outcome }) => outcome !== 'passed').slice(0, 14);
+    const seldom = report.penetrations.filter(({ outcome }) => outcome !== 'passed');
     const common = report.penetrations.filter(({ outcome }) => outcome === 'passed').slice(0, 6);
     await expectOneSheetEach({ ...report, penetrations: [...seldom, ...common] });
   }, 240_000);

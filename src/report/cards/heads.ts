@@ -1,7 +1,7 @@
 /** Heads of a card's pages: the tag first and large, and whether anybody may build. */
 import { markPicture } from '../../draw/paper/mark.js';
 import { drawQrCode } from '../../draw/paper/qr-code.js';
-import { type Style, wrapped } from '../../draw/paper/text.js';
+import { fitted, type Style, wrapped } from '../../draw/paper/text.js';
 import type { HoldPoint } from '../../model.js';
 import { faceName } from '../../words/faces.js';
 import { capital, counted, listed, number } from '../../words/text.js';
@@ -63,15 +63,17 @@ const pageWords = (page: number, of: number): string => `page ${page} of ${of}`;
 /** @param spare lines that the place leaves: for what to do first */
 function stateBox({ penetration: p, settle, reviewedOn }: Head, spare: number): string {
   const ready = isReady(p, settle);
-  const head = ready ? `Reviewed ${reviewedOn}: passed` : `NOT READY: ${OUTCOME_WORDS[p.outcome].toLowerCase()}`;
+  const head = ready
+    ? `Reviewed ${reviewedOn}: passed`
+    : `NOT READY: ${OUTCOME_WORDS[p.outcome].toLowerCase()}; see page 2`;
   const below = ready
     ? 'No leave to build: measure first, and sign each hold point.'
-    : `${toSettleWords(settle)} See page 2.`;
+    : fitted(toSettleWords(settle), WIDTH - 8, STRONG);
   return tag(
     'div',
     { class: ready ? 'state ready' : 'state not-ready' },
     tag('p', { class: 'large bold' }, ready ? markPicture(p.outcome) : '', head),
-    tag('p', { class: 'normal' }, below),
+    tag('p', { class: 'normal' }, text(below)),
     ...(ready || spare <= 0 ? [] : [tag('p', { class: 'normal' }, text(firstWords(settle, spare)))]),
   );
 }
