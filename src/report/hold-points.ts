@@ -2,6 +2,7 @@
 import { needsAttention } from '../attention.js';
 import { HOLD_POINTS, type HoldPoint } from '../model.js';
 import type { MaterialKind } from '../quantify/takeoff.js';
+import { counted } from '../words/text.js';
 import type { Lookup } from './lookup.js';
 import type { ReportFinding, ReportPenetration } from './schema.js';
 
@@ -103,7 +104,7 @@ export function stepState({ treatment: { chosen } }: ReportPenetration, { parts 
 }
 
 /** Findings that hold a step back: what stops an earlier one stops this one too. Unsaid is taken as the earliest. */
-export function stoppedAt(step: HoldStep, settle: readonly ToSettle[]): readonly ToSettle[] {
+function stoppedAt(step: HoldStep, settle: readonly ToSettle[]): readonly ToSettle[] {
   const at = HOLD_LINE.indexOf(step);
   return settle.filter(({ stops }) => {
     if (stops === 'handover') return false;
@@ -115,3 +116,17 @@ export function stoppedAt(step: HoldStep, settle: readonly ToSettle[]): readonly
 /** Only what nothing is known against may look like a card to build by. */
 export const isReady = (p: ReportPenetration, settle: readonly ToSettle[]): boolean =>
   p.outcome === 'passed' && settle.length === 0;
+
+/** How many things hold a step back; what is not ready without a finding that says why is held back from the start. */
+export function stopsAt(p: ReportPenetration, step: HoldStep, settle: readonly ToSettle[]): number {
+  return unlistedWords(p, settle) === null ? stoppedAt(step, settle).length : 1;
+}
+
+/** Why nobody may build where no finding is listed; null where one is, or where all is well. */
+export function unlistedWords(p: ReportPenetration, settle: readonly ToSettle[]): string | null {
+  if (isReady(p, settle) || settle.length > 0) return null;
+  const { wouldPass } = p.outcomes;
+  if (wouldPass === 0) return 'Nothing was found that proves what is built here; report.html says what was looked at.';
+  const meet = wouldPass === 1 ? 'meets a limit that proves' : 'meet limits that prove';
+  return `${counted(wouldPass, 'result')} here ${meet} nothing; a tested system's own proof is needed.`;
+}

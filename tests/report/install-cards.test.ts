@@ -9,6 +9,8 @@ import { printToPdf } from '../../src/platform/chromium.js';
 import { loadFonts } from '../../src/platform/fonts.js';
 import { cardList } from '../../src/report/cards/which.js';
 import { writeInstallCards } from '../../src/report/cards/write-install-cards.js';
+import { toSettle } from '../../src/report/hold-points.js';
+import { lookupOf } from '../../src/report/lookup.js';
 import type { Report } from '../../src/report/schema.js';
 import { chromium } from '../chromium.js';
 import { faultsOf } from '../draw/paper/svg-texts.js';
@@ -89,6 +91,10 @@ describe('the demo building', () => {
       for (const page of pages)
         expect([listed[i]!.tag, classed(page, 'not-ready').length > 0]).toEqual([listed[i]!.tag, !ready]);
       for (const page of pages) expect(textOf(page).includes('NOT READY')).toBe(!ready);
+      // Whatever is to be settled before handover alone holds back nothing on the card.
+      const settle = toSettle(listed[i]!, lookupOf(report));
+      const isHeld = !ready && (settle.length === 0 || settle.some(({ stops }) => stops !== 'handover'));
+      expect([listed[i]!.tag, pages.some((page) => textOf(page).includes('STOP'))]).toEqual([listed[i]!.tag, isHeld]);
     }
   });
 

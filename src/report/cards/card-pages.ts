@@ -12,9 +12,10 @@ import {
   type HoldStep,
   isReady,
   stepState,
-  stoppedAt,
+  stopsAt,
   type ToSettle,
   toSettle,
+  unlistedWords,
 } from '../hold-points.js';
 import { tag } from '../html-markup.js';
 import type { Lookup } from '../lookup.js';
@@ -84,24 +85,11 @@ function settleBlocks(p: ReportPenetration, settle: readonly ToSettle[]): Block[
       ],
     ]),
   );
-  const unproven = p.outcomes.wouldPass;
+  const unlisted = unlistedWords(p, settle);
   const rest =
-    settle.length > 0
+    unlisted === null
       ? []
-      : [
-          tableRow(columns, [
-            [{ text: 'before any work', style: STRONG }],
-            [
-              {
-                text:
-                  unproven > 0
-                    ? `${counted(unproven, 'result')} here ${unproven === 1 ? 'meets a limit that proves' : 'meet limits that prove'} nothing; a tested system's own proof is needed.`
-                    : 'Nothing was found that proves what is built here; report.html says what was looked at.',
-                style: TEXT,
-              },
-            ],
-          ]),
-        ];
+      : [tableRow(columns, [[{ text: 'before any work', style: STRONG }], [{ text: unlisted, style: TEXT }]])];
   return [tableBlock('Settle first', 'settle', columns, [...rows, ...rest])];
 }
 
@@ -196,7 +184,7 @@ function holdBlock(p: ReportPenetration, settle: readonly ToSettle[]): Block {
     { width: 16, head: 'Initials' },
   ];
   const rows = HOLD_LINE.map((step) => {
-    const stopped = stoppedAt(step, settle).length;
+    const stopped = stopsAt(p, step, settle);
     const { markup, height } = tableRow(
       columns,
       [

@@ -3,7 +3,7 @@ import { capital } from '../../words/text.js';
 import { STATUS_WORDS } from '../../words/values.js';
 import { partRows } from '../cards/parts.js';
 import { concessionWords } from '../concession-words.js';
-import { BEFORE_WORDS, HOLD_LINE, isReady, stoppedAt, toSettle } from '../hold-points.js';
+import { BEFORE_WORDS, HOLD_LINE, isReady, stopsAt, type ToSettle, toSettle, unlistedWords } from '../hold-points.js';
 import { outcomeMarkup } from '../html-front.js';
 import { list, paragraph, said, sentence, tag, text } from '../html-markup.js';
 import type { Lookup } from '../lookup.js';
@@ -32,9 +32,10 @@ function penetrationTable(p: ReportPenetration, lookup: PlanLookup): string {
   const { chosen } = p.treatment;
   const parts = partRows(p, lookup.items.get(p.id) ?? [], lookup.materials);
   const lines = inspectionLines(p, parts, lookup.report);
+  const unlisted = unlistedWords(p, settle);
   const rows = HOLD_LINE.map((step) => {
     const own = lines.filter((line) => line.step === step);
-    const stopped = stoppedAt(step, settle).length;
+    const stopped = stopsAt(p, step, settle);
     const name = tag(
       'th',
       { scope: 'rowgroup', rowspan: own.length },
@@ -74,15 +75,7 @@ function penetrationTable(p: ReportPenetration, lookup: PlanLookup): string {
       ),
       list(
         'ul',
-        settle.map(({ finding: { message, remedy, concession }, stops }) =>
-          said(
-            [
-              `${stops === null ? 'Before any work' : capital(BEFORE_WORDS[stops])}: ${message}`,
-              `Remedy: ${remedy ?? NOT_STATED}`,
-              ...(concession ? [concessionWords(concession)] : []),
-            ].join(' '),
-          ),
-        ),
+        [...settle.map(settleWords), ...(unlisted === null ? [] : [`Before any work: ${unlisted}`])].map(said),
       ),
     ),
     inspectionTable(p.tag, ['Hold point', 'Look at', 'Accepted', 'In the models'], rows),
@@ -105,6 +98,13 @@ export function inspectionTable(name: string, heads: readonly string[], bodies: 
     ...bodies,
   );
 }
+
+const settleWords = ({ finding: { message, remedy, concession }, stops }: ToSettle): string =>
+  [
+    `${stops === null ? 'Before any work' : capital(BEFORE_WORDS[stops])}: ${message}`,
+    `Remedy: ${remedy ?? NOT_STATED}`,
+    ...(concession ? [concessionWords(concession)] : []),
+  ].join(' ');
 
 const notReady = (p: ReportPenetration): string =>
   `${tag('b', { class: 'not-ready' }, 'NOT READY')} ${outcomeMarkup(p.outcome)}`;
