@@ -1,6 +1,6 @@
 /** What is built at one penetration, in the order of the work: the items of the take-off and nothing worked out anew. */
-import type { Material, TakeoffItem } from '../../quantify/takeoff.js';
-import { QUANTITY_OF } from '../../quantify/takeoff.js';
+import { fileUnder } from '../../collect.js';
+import { type Material, QUANTITY_OF, type TakeoffItem, type TakeoffPlace } from '../../quantify/takeoff.js';
 import { counted, number } from '../../words/text.js';
 import type { ReportPenetration } from '../schema.js';
 import { MEASURE_WORDS } from '../takeoff-words.js';
@@ -44,4 +44,11 @@ export function amountWords({ item, material }: Pick<PartRow, 'item' | 'material
   const amount = item[QUANTITY_OF[material.measure]];
   const along = lengthM === null || material.measure === 'm' ? '' : ` along ${lengthM} m`;
   return amount === null ? 'not known' : `${amount} ${MEASURE_WORDS[material.measure]}${along}`;
+}
+
+/** What is counted, or could not be, at each penetration, by its id. */
+export function byPenetration<T extends TakeoffPlace>(all: readonly T[]): ReadonlyMap<string, readonly T[]> {
+  const found = new Map<string, T[]>();
+  for (const one of all) if (one.penetration !== null) fileUnder(found, one.penetration, one);
+  return found;
 }

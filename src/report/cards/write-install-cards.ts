@@ -1,27 +1,26 @@
 /** install-cards.html: a card of A5 pages for each penetration that is built, to stand on a ladder with. */
-import { fileUnder } from '../../collect.js';
 import type { FontFace } from '../../draw/paper/font-face.js';
 import type { Style } from '../../draw/paper/text.js';
 import { isReady, toSettle } from '../hold-points.js';
 import { projectWords } from '../html-front.js';
 import { htmlFile, tag } from '../html-markup.js';
-import { lookupOf } from '../lookup.js';
-import type { Report, ReportTakeoff } from '../schema.js';
+import { type Lookup, lookupOf } from '../lookup.js';
+import type { Report } from '../schema.js';
 import { materialsById } from '../takeoff-rows.js';
 import { CAUTION_IN_BRIEF, DEMONSTRATION } from '../words.js';
 import { cardPages } from './card-pages.js';
 import { cardStyle, LATER_ROOM, WIDTH } from './card-style.js';
 import { type Block, type Column, pagesOf, plainBlock, tableBlock, tableRow, textPiece } from './flow.js';
 import { readyWords, revisionWords } from './heads.js';
-import { partRows } from './parts.js';
+import { byPenetration, partRows } from './parts.js';
 import { type CardList, cardList } from './which.js';
 
 export function writeInstallCards(report: Report, fonts: readonly FontFace[]): Uint8Array {
   const lookup = lookupOf(report);
   const list = cardList(report);
   const { takeoff } = report;
-  const items = atPenetrations(takeoff?.items ?? []);
-  const uncounted = atPenetrations(takeoff?.uncounted ?? []);
+  const items = byPenetration(takeoff?.items ?? []);
+  const uncounted = byPenetration(takeoff?.uncounted ?? []);
   const materials = takeoff === null ? new Map() : materialsById(takeoff);
   const cards = list.cards.map((penetration, i) =>
     cardPages({
@@ -31,7 +30,7 @@ export function writeInstallCards(report: Report, fonts: readonly FontFace[]): U
     }).map((page) => pageOf(report, 'card', page, { 'data-tag': penetration.tag })),
   );
   return htmlFile(`Installation cards: ${projectWords(report)}`, cardStyle(fonts), [
-    ...pagesOf(listBlocks(report, list), LATER_ROOM).map((page) => pageOf(report, 'list', page)),
+    ...pagesOf(listBlocks(report, list, lookup), LATER_ROOM).map((page) => pageOf(report, 'list', page)),
     ...cards.flat(),
   ]);
 }
@@ -45,19 +44,12 @@ const pageOf = (report: Report, className: string, content: string, attributes =
     tag('p', { class: 'small foot' }, CAUTION_IN_BRIEF),
   );
 
-function atPenetrations<T extends ReportTakeoff['uncounted' | 'items'][number]>(all: readonly T[]): Map<string, T[]> {
-  const found = new Map<string, T[]>();
-  for (const one of all) if (one.penetration !== null) fileUnder(found, one.penetration, one);
-  return found;
-}
-
 const TITLE: Style = { lettering: 'title', bold: true };
 const TEXT: Style = { lettering: 'normal' };
 const STRONG: Style = { lettering: 'normal', bold: true };
 
 /** The first pages: which cards there are, which are not ready, and what has none. */
-function listBlocks(report: Report, { cards, without }: CardList): Block[] {
-  const lookup = lookupOf(report);
+function listBlocks(report: Report, { cards, without }: CardList, lookup: Lookup): Block[] {
   const ready = cards.filter((p) => isReady(p, toSettle(p, lookup)));
   const text = (words: string, style: Style) => textPiece({ text: words, style }, WIDTH);
   const columns: Column[] = [

@@ -5,6 +5,7 @@ import { INK, SHEET } from '../../draw/paper/palette.js';
 import { planName } from '../../draw/paper/plan-column.js';
 import { drawStoreyPlan } from '../../draw/paper/storey-plan.js';
 import type { StoreyPlan } from '../../scene/storey-plan.js';
+import { byPenetration } from '../cards/parts.js';
 import { byStoreyAndTag, cardList } from '../cards/which.js';
 import { concessionsInBrief } from '../concession-words.js';
 import { HOLD_LINE, isReady, toSettle } from '../hold-points.js';
@@ -54,15 +55,9 @@ function planSheets(report: Report, plan: StoreyPlan, i: number, inspected: read
 }
 
 function planLookup(report: Report): PlanLookup {
-  const items: PlanLookup['items'] = byPenetration(report);
+  const items: PlanLookup['items'] = byPenetration(report.takeoff?.items ?? []);
   const materials = report.takeoff === null ? new Map() : materialsById(report.takeoff);
   return { ...lookupOf(report), report, items, materials };
-}
-
-function byPenetration({ takeoff }: Report): PlanLookup['items'] {
-  const found = new Map<string, NonNullable<Report['takeoff']>['items'][number][]>();
-  for (const item of takeoff?.items ?? []) if (item.penetration !== null) fileUnder(found, item.penetration, item);
-  return found;
 }
 
 interface StoreyPages {
