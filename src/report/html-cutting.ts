@@ -24,9 +24,9 @@ const MOST_DRAWN = 60;
 /** The plans as pictures, one for each sheet of paper. */
 export function cuttingSheets(takeoff: ReportTakeoff): string[] {
   const materials = materialsById(takeoff);
-  return takeoff.cutting.flatMap(({ material, plan }, i) => {
+  return takeoff.cutting.flatMap(({ material, plan }) => {
     const drawn = { ...plan, patterns: plan.patterns.slice(0, MOST_DRAWN) };
-    const sheets = drawCuttingPlan({ plan: drawn, title: materials.get(material)!.name, id: `cut${i}` });
+    const sheets = drawCuttingPlan({ plan: drawn, title: materials.get(material)!.name });
     const more = plan.patterns.length - drawn.patterns.length;
     const left = `${counted(more, 'more pattern')} of this plan: the cutting lists have them all.`;
     return sheets.map(

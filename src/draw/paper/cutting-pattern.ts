@@ -5,6 +5,7 @@ import { MEDIUM, THICK, THIN } from './dimension.js';
 import { drawLabel, drawText, type Label, labelSize } from './label.js';
 import { type Box, centred, middleOf, Sheet } from './layout.js';
 import { INK, RULE, SECONDARY, SHEET } from './palette.js';
+import { stripes } from './stripes.js';
 import { element, line } from './svg.js';
 import { ascent, fitted, lineHeight, type Style, wrapped } from './text.js';
 
@@ -43,7 +44,7 @@ const captionHeight = (): number => lineHeight(TIMES) + 3 * lineHeight(SMALL);
 export const toNumber = ({ cuts }: CutPattern, scale: number): string[] =>
   cuts.filter((cut) => !labelIn(cut, boxOf(cut, { left: 0, top: 0, scale }))).map(legendText);
 
-export function drawPattern(pattern: CutPattern, place: Place, numbers: Numbers, id: string): string {
+export function drawPattern(pattern: CutPattern, place: Place, numbers: Numbers): string {
   const { stock, cuts, offcuts, times } = pattern;
   const whole = boxOf({ x: 0, y: 0, ...sizesOf(stock) }, place);
   const band = { x: whole.x, y: whole.y + whole.height, width: whole.width, height: BELOW };
@@ -52,7 +53,7 @@ export function drawPattern(pattern: CutPattern, place: Place, numbers: Numbers,
   return [
     drawCaption(`${number(times)} ×`, `${stock.id}, ${sizeWords(stock)}`, place),
     element('rect', outline),
-    ...offcuts.map((offcut) => drawOffcut(offcut, place, id)),
+    ...offcuts.map((offcut) => drawOffcut(offcut, place)),
     ...cuts.map((cut) => element('rect', { ...boxOf(cut, place), fill: SHEET, stroke: INK, 'stroke-width': MEDIUM })),
     ...offcuts.map((offcut) => offcutLabel(offcut, place)),
     ...cuts.map((cut) => drawCutLabel(cut, boxOf(cut, place), numbers, below)),
@@ -130,9 +131,25 @@ function inMiddle(label: Label, box: Box): Box {
   return centred(middleOf(box), width, height);
 }
 
-function drawOffcut(offcut: Offcut, place: Place, id: string): string {
-  const fill = `url(#${offcut.kept ? 'kept' : 'scrap'}-${id})`;
-  return element('rect', { ...boxOf(offcut, place), fill, stroke: INK, 'stroke-width': THIN });
+/** Scrap is crossed, what is kept is hatched one way and far apart. */
+function drawOffcut(offcut: Offcut, place: Place): string {
+  const { x, y, width, height } = boxOf(offcut, place);
+  const outline = [
+    [x, y],
+    [x + width, y],
+    [x + width, y + height],
+    [x, y + height],
+  ] as const;
+  const rising = [Math.SQRT1_2, Math.SQRT1_2] as const;
+  const falling = [Math.SQRT1_2, -Math.SQRT1_2] as const;
+  const lines = offcut.kept
+    ? stripes(outline, rising, 3)
+    : [...stripes(outline, rising, 1.6), ...stripes(outline, falling, 1.6)];
+  const hatch = { d: lines.join(''), stroke: RULE, 'stroke-width': THIN, fill: 'none' };
+  return [
+    lines.length === 0 ? '' : element('path', hatch),
+    element('rect', { x, y, width, height, fill: 'none', stroke: INK, 'stroke-width': THIN }),
+  ].join('');
 }
 
 /** What is kept says how large it is, where there is room; scrap says nothing. */
@@ -152,14 +169,3 @@ function offcutLabel(offcut: Offcut, place: Place): string {
     .find((each) => fitsIn(each, box));
   return label ? drawLabel(label, inMiddle(label, box)) : '';
 }
-
-/** Scrap is crossed, what is kept is hatched one way and far apart. */
-export const offcutPatterns = (id: string): string =>
-  [hatch(`scrap-${id}`, 1.6, (s) => `M0 0V${s}M0 0H${s}`), hatch(`kept-${id}`, 3, (s) => `M0 0V${s}`)].join('');
-
-const hatch = (id: string, size: number, lines: (size: number) => string): string =>
-  element(
-    'pattern',
-    { id, width: size, height: size, patternUnits: 'userSpaceOnUse', patternTransform: 'rotate(45)' },
-    element('path', { d: lines(size), stroke: RULE, 'stroke-width': THIN, fill: 'none' }),
-  );

@@ -1,15 +1,7 @@
 /** A cutting plan as sheets of paper: every pattern to one scale, what does not fit into its part in a legend. */
 import type { CuttingPlan } from '../../quantify/cutting/types.js';
 import { counted, listed, number } from '../../words/text.js';
-import {
-  CAPTION,
-  drawPattern,
-  type Numbers,
-  offcutPatterns,
-  patternHeight,
-  sizeWords,
-  toNumber,
-} from './cutting-pattern.js';
+import { CAPTION, drawPattern, type Numbers, patternHeight, sizeWords, toNumber } from './cutting-pattern.js';
 import { FONT_SETTINGS, FONT_STACK } from './font-face.js';
 import { drawText } from './label.js';
 import { SHEET } from './palette.js';
@@ -22,8 +14,6 @@ export interface CuttingPlanInput {
   readonly plan: CuttingPlan;
   /** What is cut, in words. */
   readonly title: string;
-  /** Tells these drawings' patterns from those of others on the same page: letters and digits. */
-  readonly id: string;
   /** CSS with the typeface, where a drawing has to carry its own; see `fontFaces`. */
   readonly style?: string;
 }
@@ -51,7 +41,7 @@ export function drawCuttingPlan(input: CuttingPlanInput): string[] {
   const pages = paginated(plan, scale, PLAN_HEIGHT - head.height - FOOT);
   return pages.map((patterns, i) => {
     const of = pages.length > 1 ? `sheet ${i + 1} of ${pages.length}` : '';
-    return drawPage(input, { patterns, of, id: `${input.id}-${i}` }, scale, numbers, head);
+    return drawPage(input, { patterns, of }, scale, numbers, head);
   });
 }
 
@@ -59,7 +49,6 @@ interface Page {
   readonly patterns: CuttingPlan['patterns'];
   /** Which sheet of how many, in words. */
   readonly of: string;
-  readonly id: string;
 }
 
 interface Head {
@@ -70,7 +59,7 @@ interface Head {
 function drawPage(input: CuttingPlanInput, page: Page, scale: number, numbers: Numbers, head: Head): string {
   let top = head.height;
   const drawn = page.patterns.map((pattern) => {
-    const markup = drawPattern(pattern, { left: LEFT, top, scale }, numbers, page.id);
+    const markup = drawPattern(pattern, { left: LEFT, top, scale }, numbers);
     top += patternHeight(pattern, scale);
     return markup;
   });
@@ -89,7 +78,6 @@ function drawPage(input: CuttingPlanInput, page: Page, scale: number, numbers: N
     attributes,
     element('title', {}, escapeText(fitted(`Cutting plan of ${input.title}`, PLAN_WIDTH, NORMAL))),
     ...(input.style === undefined ? [] : [element('style', {}, input.style)]),
-    element('defs', {}, offcutPatterns(page.id)),
     element('rect', { width: PLAN_WIDTH, height: PLAN_HEIGHT, fill: SHEET }),
     drawLines(head.lines),
     ...drawn,

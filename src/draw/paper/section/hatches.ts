@@ -3,10 +3,10 @@
  * lines and not as patterns, which browsers print as pictures.
  */
 import { bounds } from '../../../geometry/polygon.js';
-import { dot2 } from '../../../geometry/vector.js';
-import type { Polygon, Vec2 } from '../../../model.js';
+import type { Polygon } from '../../../model.js';
 import { INK, PAGE, RAISED, SHEET } from '../palette.js';
-import { coordinate, element, line } from '../svg.js';
+import { crossings, stripes } from '../stripes.js';
+import { coordinate, element } from '../svg.js';
 import type { Hatch } from './built.js';
 
 export const GROUNDS: { readonly [H in Hatch]: string } = {
@@ -42,29 +42,6 @@ const LINES: { readonly [H in Hatch]: (outline: Polygon) => readonly string[] } 
   steel: () => [],
   sealant: () => [],
 };
-
-/** Straight lines through a convex outline, all square to a direction. */
-function stripes(outline: Polygon, square: Vec2, spacing: number): string[] {
-  const heights = outline.map((q) => dot2(q, square));
-  const [low, high] = [Math.min(...heights), Math.max(...heights)];
-  const lines: string[] = [];
-  for (let k = Math.ceil(low / spacing); k * spacing < high; k++) {
-    const [a, b] = crossings(outline, square, k * spacing);
-    if (a && b) lines.push(line(a, b));
-  }
-  return lines;
-}
-
-/** Where a line enters and leaves a convex outline. */
-function crossings(outline: Polygon, square: Vec2, height: number): Vec2[] {
-  return outline.flatMap((a, i) => {
-    const b = outline[(i + 1) % outline.length]!;
-    const [from, to] = [dot2(a, square) - height, dot2(b, square) - height];
-    if (from < 0 === to < 0) return [];
-    const share = from / (from - to);
-    return [[a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share] as const];
-  });
-}
 
 /** Level rows that keep clear of the edges. */
 function rows(
