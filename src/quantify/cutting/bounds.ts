@@ -150,7 +150,7 @@ export function scaledBound(problem: Problem): number {
 }
 
 /** A part that may turn counts as the lesser of its two ways. */
-function leastValues(problem: Problem, lies: readonly Lie[], worth: (lie: Lie) => number): number[] {
+export function leastValues(problem: Problem, lies: readonly Lie[], worth: (lie: Lie) => number): number[] {
   const values = problem.kinds.map(() => Infinity);
   for (const lie of lies) values[lie.kind] = Math.min(values[lie.kind]!, worth(lie));
   return values;

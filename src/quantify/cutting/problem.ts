@@ -101,6 +101,12 @@ const down = (length: number, step: number): number => Math.floor(length / step 
 
 export const greatestCommonDivisor = (a: number, b: number): number => (b === 0 ? a : greatestCommonDivisor(b, a % b));
 
+/** Kinds beyond which sums of tenths of a millimetre are too many to look at each. */
+const FINE_KINDS = 30;
+
+/** Steps that sizes of sheets are counted in where every sum of them is looked at. */
+export const coarseUnit = ({ kinds, step }: Problem): number => (kinds.length > FINE_KINDS ? Math.round(1 / step) : 1);
+
 /** How a part lies on a piece of stock: sizes along it and across it, each with the kerf. */
 export interface Lie {
   readonly kind: number;

@@ -1,5 +1,6 @@
 /** Looks for the plan that buys least, and proves how much less none can buy. Stops as soon as the two meet. */
 import type { Highs } from 'highs';
+import { barBound } from './bar-bound.js';
 import { BarPricing } from './bars.js';
 import { materialBound, type Proof, scaledBound } from './bounds.js';
 import { type Generated, generateColumns } from './column-generation.js';
@@ -15,9 +16,12 @@ import type { Problem } from './problem.js';
 import { SheetPricing } from './sheets.js';
 import { bestOf, Relaxation, type Relaxed } from './solver.js';
 import type { Standing } from './standing.js';
+import { planByStrips } from './strip-plan.js';
 
 /** Steps where the options don't say. */
-const EFFORT = 4e8;
+const EFFORT = 8e8;
+/** Share of them after which a plan by strips is the last. */
+const ENOUGH = 0.5;
 /** Share of them after which no second plan is made piece by piece. */
 const GREEDY = 0.1;
 /** Patterns that an integer programme is asked of, where it proves nothing, and simplex iterations times patterns. */
@@ -36,6 +40,13 @@ export async function search(
   const pricing = problem.lengthsOnly ? new BarPricing(problem, effort) : new SheetPricing(problem, effort);
   standing.prove(materialBound(problem), true, 'by the material that parts and cuts take');
   standing.prove(scaledBound(problem), true, 'by dual feasible functions of the sizes');
+  if (!problem.lengthsOnly) {
+    const highs = await solver();
+    standing.prove(barBound(highs, problem, effort), true, 'by parts and stock taken apart into slices');
+    standing.offer(planByStrips(highs, problem, effort));
+    if (standing.done || (effort.has(1) && !effort.has(ENOUGH))) return;
+    await standing.pause();
+  }
   const plans: Solution[] = [];
   for (const values of valuesToFillBy(problem)) {
     const plan = greedy(problem, pricing, values);

@@ -93,9 +93,49 @@ export class Relaxation {
   }
 }
 
+/** Sums of columns that have to reach what is asked of each row; columns and what is asked may change between solutions. */
+export class Covering {
+  private readonly model: Model;
+  private columns = 0;
+
+  constructor(
+    highs: Highs,
+    private readonly effort: Effort,
+    private readonly asked: readonly number[],
+  ) {
+    this.model = highs.createModel();
+    this.model.options.set({ ...OPTIONS, presolve: 'off', solver: 'simplex', simplex_strategy: 4 });
+    for (const least of asked) this.model.addRow(least, Infinity, { indices: [], values: [] });
+  }
+
+  add(cost: number, entries: ReadonlyMap<number, number>): void {
+    this.columns += 1;
+    this.model.addCol(cost, 0, Infinity, { indices: [...entries.keys()], values: [...entries.values()] });
+  }
+
+  ask(row: number, least: number): void {
+    this.model.changeRowBounds(row, least, Infinity);
+  }
+
+  /** What one more of each row costs, and how often each column is used; undefined where they can't reach it. */
+  solve(): { readonly times: readonly number[]; readonly values: readonly number[] } | undefined {
+    this.effort.spend(STEPS_AGAIN * this.asked.length * this.columns);
+    this.model.run();
+    if (this.model.getModelStatus() !== OPTIMAL) return undefined;
+    const { colValue, rowDual } = this.model.getSolution();
+    return { times: Array.from(colValue), values: Array.from(rowDual, (value) => Math.max(0, value)) };
+  }
+
+  dispose(): void {
+    this.model.dispose();
+  }
+}
+
 const OPTIMAL = 7;
 /** What a solution takes for each row and column, about, measured against the other steps. */
 const STEPS_EACH = 12;
+/** Where few columns are new. */
+const STEPS_AGAIN = 4;
 
 function column(problem: Problem, { takes, sheet }: Pattern): { indices: number[]; values: number[] } {
   const kinds = takes.flatMap((count, kind) => (count > 0 ? [kind] : []));
