@@ -51,7 +51,7 @@ export function drawPattern(pattern: CutPattern, place: Place, numbers: Numbers)
   const below = { sheet: new Sheet(band), y: middleOf(band)[1] };
   const outline = { ...whole, fill: SHEET, stroke: INK, 'stroke-width': THICK };
   return [
-    drawCaption(`${number(times)} ×`, `${stock.id}, ${sizeWords(stock)}`, place),
+    drawCaption(`${number(times)} ×`, `${stock.form} ${sizeWords(stock)}`, place),
     element('rect', outline),
     ...offcuts.map((offcut) => drawOffcut(offcut, place)),
     ...cuts.map((cut) => element('rect', { ...boxOf(cut, place), fill: SHEET, stroke: INK, 'stroke-width': MEDIUM })),

@@ -87,7 +87,7 @@ function drawPage(input: CuttingPlanInput, page: Page, scale: number, numbers: N
 }
 
 function headOf({ plan, title }: CuttingPlanInput): Head {
-  const used = plan.used.map(({ stock, pieces }) => `${counted(pieces, stock.form)} ${stock.id} (${sizeWords(stock)})`);
+  const used = plan.used.map(({ stock, pieces }) => `${counted(pieces, stock.form)} of ${sizeWords(stock)} mm`);
   const facts = `${listed(used)}; ${percent(plan.waste)} waste. ${gapWords(plan)}`;
   const width = PLAN_WIDTH - 2 * EDGE;
   const lines = [

@@ -55,7 +55,7 @@ describe('a cutting plan on paper', () => {
     const pages = await drawn([{ id: 'P', length: 2000, count: 30 }], { ...BAR, kerf: 0 });
     const texts = words(pages);
     expect(texts).toContain('10 ×');
-    expect(texts.join(' ')).toContain('10 bars angle 40 × 4 (6000); 0 % waste. No plan buys less');
+    expect(texts.join(' ')).toContain('10 bars of 6000 mm; 0 % waste. No plan buys less');
   });
 
   it('hatches scrap and what is kept differently, and says how large the latter is', async () => {
