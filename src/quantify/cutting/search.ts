@@ -19,7 +19,7 @@ import type { Standing } from './standing.js';
 import { planByStrips } from './strip-plan.js';
 
 /** Steps where the options don't say. */
-const EFFORT = 8e8;
+const EFFORT = 1e9;
 /** Share of them after which a plan by strips is the last. */
 const ENOUGH = 0.5;
 /** Share of them after which no second plan is made piece by piece. */
@@ -44,7 +44,7 @@ export async function search(
     const highs = await solver();
     standing.prove(barBound(highs, problem, effort), true, 'by parts and stock taken apart into slices');
     standing.offer(planByStrips(highs, problem, effort));
-    if (standing.done || (effort.has(1) && !effort.has(ENOUGH))) return;
+    if (standing.done || (standing.best && !effort.has(ENOUGH))) return;
     await standing.pause();
   }
   const plans: Solution[] = [];

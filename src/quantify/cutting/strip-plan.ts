@@ -30,8 +30,10 @@ const ROUNDS_AGAIN = 10;
 /** Share of the strips in use that is settled at once where none is used a whole number of times. */
 const AT_ONCE = 0.3;
 const PAYS = 1e-7;
+/** Share of the effort after which it is given up. */
+const SHARE = 0.8;
 
-/** Undefined where its strips can't hold every part. */
+/** Undefined where its strips can't hold every part, or the effort ends. */
 export function planByStrips(highs: Highs, problem: Problem, effort: Effort): Solution | undefined {
   const master = new Master(highs, problem, effort);
   try {
@@ -91,13 +93,12 @@ class Master {
     }
   }
 
-  /** Whether the relaxation has a solution. */
   generate(rounds: number): boolean {
     for (let round = 0; round < rounds; round++) {
       const solved = this.covering.solve();
       if (!solved) return false;
       this.times = solved.times;
-      if (!this.effort.has(1)) break;
+      if (!this.effort.has(SHARE)) return false;
       const before = this.columns.length;
       for (const pool of this.pools) {
         for (const strip of pool.payingStrips(solved.values, this.left, PAYS)) this.addStrip(pool, strip);
@@ -239,8 +240,7 @@ function likeliest<T extends { readonly times: number }>(used: readonly T[]): T 
   return used.reduce((best, each) => (each.times > best.times + NOISE ? each : best));
 }
 
-/** A solver's 3 may be 2.9999999. */
-const NOISE = 1e-6;
+const NOISE = 1e-6; // A solver's 3 may be 2.9999999.
 
 function takesOf(strip: Strip): Map<number, number> {
   const takes = new Map<number, number>();
