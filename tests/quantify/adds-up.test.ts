@@ -41,6 +41,7 @@ it('adds up on the demo building', async () => {
   expect(takeoff.items.length).toBeGreaterThan(1500);
   expectCrossFooting(takeoff);
   expectCutAndOrdered(takeoff);
+  for (const { plan } of takeoff.cutting) expect(plan.gap).toBeLessThanOrEqual(0.02);
 });
 
 const STOREYS: readonly Storey[] = ['Ground', 'First', 'Second'].map((name, i) => ({

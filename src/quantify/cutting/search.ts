@@ -13,13 +13,16 @@ import { greedy, valuesToFillBy } from './greedy.js';
 import type { Candidates, Pattern, Solution } from './pattern.js';
 import type { Pricing } from './pricing.js';
 import type { Problem } from './problem.js';
+import { replan } from './replan.js';
 import { SheetPricing } from './sheets.js';
 import { bestOf, Relaxation, type Relaxed } from './solver.js';
 import type { Standing } from './standing.js';
 import { planByStrips } from './strip-plan.js';
 
 /** Steps where the options don't say. */
-const EFFORT = 1e9;
+const EFFORT = 2e9;
+/** Share of them after which a first plan by strips is given up. */
+const BY_STRIPS = 0.4;
 /** Share of them after which a plan by strips is the last. */
 const ENOUGH = 0.5;
 /** Share of them after which no second plan is made piece by piece. */
@@ -43,7 +46,8 @@ export async function search(
   if (!problem.lengthsOnly) {
     const highs = await solver();
     standing.prove(barBound(highs, problem, effort), true, 'by parts and stock taken apart into slices');
-    standing.offer(planByStrips(highs, problem, effort));
+    standing.offer(planByStrips(highs, problem, effort, BY_STRIPS));
+    await replan(highs, problem, effort, standing);
     if (standing.done || (standing.best && !effort.has(ENOUGH))) return;
     await standing.pause();
   }

@@ -30,12 +30,14 @@ const ROUNDS_AGAIN = 10;
 /** Share of the strips in use that is settled at once where none is used a whole number of times. */
 const AT_ONCE = 0.3;
 const PAYS = 1e-7;
-/** Share of the effort after which it is given up. */
-const SHARE = 0.8;
 
-/** Undefined where its strips can't hold every part, or the effort ends. */
-export function planByStrips(highs: Highs, problem: Problem, effort: Effort): Solution | undefined {
-  const master = new Master(highs, problem, effort);
+/**
+ * Undefined where its strips can't hold every part, or it is given up.
+ *
+ * @param share of the effort after which it is given up
+ */
+export function planByStrips(highs: Highs, problem: Problem, effort: Effort, share: number): Solution | undefined {
+  const master = new Master(highs, problem, effort, share);
   try {
     if (!master.generate(ROUNDS)) return undefined;
     while (master.left.some((count) => count > 0)) if (!master.settle() || !master.cutStock()) return undefined;
@@ -65,6 +67,7 @@ class Master {
     highs: Highs,
     private readonly problem: Problem,
     private readonly effort: Effort,
+    private readonly share: number,
   ) {
     const { kinds, sheets } = problem;
     this.left = kinds.map(({ count }) => count);
@@ -98,7 +101,7 @@ class Master {
       const solved = this.covering.solve();
       if (!solved) return false;
       this.times = solved.times;
-      if (!this.effort.has(SHARE)) return false;
+      if (!this.effort.has(this.share)) return false;
       const before = this.columns.length;
       for (const pool of this.pools) {
         for (const strip of pool.payingStrips(solved.values, this.left, PAYS)) this.addStrip(pool, strip);

@@ -134,12 +134,12 @@ describe("the demo's order of blanket (invented), 855 pieces of 191 sizes", () =
   );
   const rolls = [610, 1220].map((width): Stock => ({ id: `${width}`, form: 'roll', length: 7320, width, kerf: 0 }));
 
-  it('is cut within 2.2 % of what any plan buys', async () => {
+  it('is cut within 2 % of what any plan buys', async () => {
     const plan = await planned(parts, rolls);
     expect(plan.boundHoldsFor).toBe('every plan');
     // The bar relaxation as a linear programme of a general solver (SciPy 1.17, HiGHS): 1460.63 m², 328 half rolls.
     expect(plan.lowerBound / (7320 * 610)).toBeCloseTo(328, 9);
-    expect(plan.gap).toBeLessThanOrEqual(0.022);
+    expect(plan.gap).toBeLessThanOrEqual(0.02);
   });
 });
 
