@@ -2,11 +2,9 @@
 import type { CuttingPlan } from '../../quantify/cutting/types.js';
 import { counted, listed, number } from '../../words/text.js';
 import { CAPTION, drawPattern, type Numbers, patternHeight, sizeWords, toNumber } from './cutting-pattern.js';
-import { FONT_SETTINGS, FONT_STACK } from './font-face.js';
+import { drawingOf } from './drawing.js';
 import { drawText } from './label.js';
-import { SHEET } from './palette.js';
 import { drawScaleBar } from './scale-bar.js';
-import { element, escapeText } from './svg.js';
 import { ascent, fitted, lineHeight, type Style, wrapped } from './text.js';
 import { scaleFor } from './view.js';
 
@@ -64,21 +62,9 @@ function drawPage(input: CuttingPlanInput, page: Page, scale: number, numbers: N
     return markup;
   });
   const legend = drawLegend(legendOf(page.patterns, scale), numbers, top);
-  const attributes = {
-    xmlns: 'http://www.w3.org/2000/svg',
-    viewBox: `0 0 ${PLAN_WIDTH} ${PLAN_HEIGHT}`,
-    width: `${PLAN_WIDTH}mm`,
-    height: `${PLAN_HEIGHT}mm`,
-    role: 'img',
-    'font-family': FONT_STACK,
-    style: FONT_SETTINGS,
-  };
-  return element(
-    'svg',
-    attributes,
-    element('title', {}, escapeText(fitted(`Cutting plan of ${input.title}`, PLAN_WIDTH, NORMAL))),
-    ...(input.style === undefined ? [] : [element('style', {}, input.style)]),
-    element('rect', { width: PLAN_WIDTH, height: PLAN_HEIGHT, fill: SHEET }),
+  const title = fitted(`Cutting plan of ${input.title}`, PLAN_WIDTH, NORMAL);
+  return drawingOf(
+    { width: PLAN_WIDTH, height: PLAN_HEIGHT, title, style: input.style },
     drawLines(head.lines),
     ...drawn,
     legend,

@@ -6,15 +6,15 @@ import { OUTCOME_WORDS } from '../../words/values.js';
 import { drawBarrier, drawDuct, ductLabel, overallSizes } from './barrier-cut.js';
 import { drawBuiltOutlines } from './built-outline.js';
 import { MEDIUM } from './dimension.js';
-import { FONT_SETTINGS, FONT_STACK } from './font-face.js';
+import { drawingOf } from './drawing.js';
 import { type GapLine, gapLines } from './gap-lines.js';
 import { drawGap, failedPattern, failedRegion, type GapKey, gapFailures, gapLabel, keyOf } from './gaps.js';
 import { hatchPattern } from './hatch.js';
 import { type Box, Sheet } from './layout.js';
 import { drawNeighbour, type Neighbour, neighbourLabels, neighboursOf } from './neighbours.js';
-import { INK, SHEET } from './palette.js';
+import { INK } from './palette.js';
 import { drawScaleBar } from './scale-bar.js';
-import { element, escapeText } from './svg.js';
+import { element } from './svg.js';
 import { drawNotes, drawTitleBlock, type Note } from './title-block.js';
 import { viewOf } from './view.js';
 
@@ -63,19 +63,13 @@ export function drawElevation(input: ElevationInput): string {
     ductLabel(p, view, sheet),
     ...neighbours.map((n) => neighbourLabels(n, findings, view, sheet)),
   ];
-  return element(
-    'svg',
+  return drawingOf(
     {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${width} ${SHEET_HEIGHT}`,
-      width: `${width}mm`,
-      height: `${SHEET_HEIGHT}mm`,
-      role: 'img',
-      'font-family': FONT_STACK,
-      style: FONT_SETTINGS,
+      width,
+      height: SHEET_HEIGHT,
+      title: `Elevation of ${brief(p.tag, 40)}: ${OUTCOME_WORDS[p.outcome]}`,
+      style: input.style,
     },
-    element('title', {}, escapeText(`Elevation of ${brief(p.tag, 40)}: ${OUTCOME_WORDS[p.outcome]}`)),
-    ...(input.style === undefined ? [] : [element('style', {}, input.style)]),
     element(
       'defs',
       {},
@@ -83,7 +77,6 @@ export function drawElevation(input: ElevationInput): string {
       hatchPattern(`barrier-${id}`, p.barrier.construction, p.barrier.rating),
       failedPattern(id),
     ),
-    element('rect', { width, height: SHEET_HEIGHT, fill: SHEET }),
     element(
       'g',
       { 'clip-path': `url(#window-${id})` },

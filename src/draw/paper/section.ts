@@ -7,12 +7,12 @@ import type { Vec2 } from '../../model.js';
 import type { ReportPenetration } from '../../report/schema.js';
 import { brief, capital } from '../../words/text.js';
 import { MEDIUM } from './dimension.js';
+import { drawingOf } from './drawing.js';
 import { BARE_WIDTH, SHEET_HEIGHT, SHEET_WIDTH } from './elevation.js';
-import { FONT_SETTINGS, FONT_STACK } from './font-face.js';
 import { hatchPattern } from './hatch.js';
 import { drawLabel, labelSize } from './label.js';
 import { type Box, Sheet } from './layout.js';
-import { INK, SHEET } from './palette.js';
+import { INK } from './palette.js';
 import { drawScaleBar } from './scale-bar.js';
 import { type Built, builtIn } from './section/built.js';
 import { type Cut, cutOf, cutWords } from './section/cut.js';
@@ -21,7 +21,7 @@ import { drawLegend, drawNumbers, drawSentences, type Entry, leaderBoxes, placeN
 import { clipped, drawBarrier, drawBuilt, drawCasings, drawDuct } from './section/shapes.js';
 import { type Extent, type SectionView, sectionView } from './section/view.js';
 import { barrierWords, noteTexts, partWords, protectionWords } from './section/words.js';
-import { element, escapeText } from './svg.js';
+import { element } from './svg.js';
 import { wrapped } from './text.js';
 import { drawTitleBlock } from './title-block.js';
 
@@ -81,26 +81,14 @@ export function drawSection(input: SectionInput): string {
   const width = input.isBare ? BARE_WIDTH : SHEET_WIDTH;
   const title = drawTitleBlock({ penetration: p, scale: view.scale, revision: input.revision ?? null }, COLUMN);
   const isShortened = view.omitted !== null;
-  return element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${width} ${SHEET_HEIGHT}`,
-      width: `${width}mm`,
-      height: `${SHEET_HEIGHT}mm`,
-      role: 'img',
-      'font-family': FONT_STACK,
-      style: FONT_SETTINGS,
-    },
-    element('title', {}, escapeText(`Section of ${brief(p.tag, 40)}`)),
-    ...(input.style === undefined ? [] : [element('style', {}, input.style)]),
+  return drawingOf(
+    { width, height: SHEET_HEIGHT, title: `Section of ${brief(p.tag, 40)}`, style: input.style },
     element(
       'defs',
       {},
       element('clipPath', { id: `window-${id}` }, element('rect', { ...window })),
       hatchPattern(`barrier-${id}`, p.barrier.construction, p.barrier.rating),
     ),
-    element('rect', { width, height: SHEET_HEIGHT, fill: SHEET }),
     element(
       'g',
       { 'clip-path': `url(#window-${id})` },

@@ -1,10 +1,10 @@
 /** A storey's plan on sheets of A3 or A4 in landscape, with every penetration that belongs to it marked and tagged. */
 import type { StoreyPlan } from '../../scene/storey-plan.js';
 import { MEDIUM } from './dimension.js';
-import { FONT_SETTINGS, FONT_STACK } from './font-face.js';
+import { drawingOf } from './drawing.js';
 import { HATCHES, planHatch } from './hatch.js';
 import { type Box, CLEAR } from './layout.js';
-import { INK, SHEET } from './palette.js';
+import { INK } from './palette.js';
 import { drawAxes, drawMatchLines } from './plan-axes.js';
 import {
   drawLegend,
@@ -21,7 +21,7 @@ import { drawMarks, type Link } from './plan-marks.js';
 import { drawNames, drawRatings } from './plan-ratings.js';
 import { type PlanSheet, planSheets } from './plan-sheets.js';
 import { drawScaleBar } from './scale-bar.js';
-import { element, escapeText } from './svg.js';
+import { element } from './svg.js';
 
 export interface StoreyPlanOptions extends PlanStamp {
   /** Tells this drawing's patterns from those of other drawings on the same page: letters and digits. */
@@ -129,20 +129,8 @@ function listSheets(
 
 function svg(plan: StoreyPlan, sheet: PlanSheet, options: StoreyPlanOptions, content: readonly string[]): string {
   const { width, height } = PLAN_SHEETS[options.sheet ?? 'A4'];
-  return element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${width} ${height}`,
-      width: `${width}mm`,
-      height: `${height}mm`,
-      role: 'img',
-      'font-family': FONT_STACK,
-      style: FONT_SETTINGS,
-    },
-    element('title', {}, escapeText(`Plan of ${planName(plan)}, sheet ${sheet.number} of ${sheet.of}`)),
-    ...(options.style === undefined ? [] : [element('style', {}, options.style)]),
-    element('rect', { width, height, fill: SHEET }),
+  return drawingOf(
+    { width, height, title: `Plan of ${planName(plan)}, sheet ${sheet.number} of ${sheet.of}`, style: options.style },
     ...content,
   );
 }
