@@ -1,6 +1,7 @@
 /**
- * The public API: five steps from IFC files to a report. Each takes plain data and returns plain data, so a host program can
- * start from its own `Federation` and leave out the first, and leave out remedies, which take about as long as finding.
+ * The public API: six steps from IFC files to a report. Each takes plain data and returns plain data, so a host program can
+ * start from its own `Federation` and leave out the first, and leave out remedies, which take about as long as finding, or
+ * quantities.
  *
  * @example
  * const rules = loadRules([{ file: 'my-rules.yaml', text }]);
@@ -11,15 +12,22 @@
  * const judge = { brief, models: federation.models };
  * const judged = judgeWithResults(crossings, rules, judge);
  * const { judgement, results } = withRemedies(judged, { federation, crossings, rules, find: { facts: brief.facts, separation: largestSeparation(rules) }, judge });
- * const report = buildReport({ models: federation.models, crossings, judgement, results, choices: brief.choices, serviceRows: serviceRows(rules), createdAt, toolVersion: '1.0.0' });
+ * const takeoff = await quantify({ crossings, judgement, systems: rules.systems, choices: brief.choices, storeys: storeysIn(federation) });
+ * const report = buildReport({ models: federation.models, crossings, judgement, results, takeoff, choices: brief.choices, serviceRows: serviceRows(rules), createdAt, toolVersion: '1.0.0' });
  */
 export { carryKeys } from './compare/carry-keys.js';
 export { compareReports } from './compare/compare-reports.js';
 export { type Comparison, comparisonJsonSchema } from './compare/schema.js';
+export { type CuttingPlanInput, drawCuttingPlan } from './draw/paper/cutting-plan.js';
 export { drawElevation, type ElevationInput } from './draw/paper/elevation.js';
 export { type FontFace, fontFaces } from './draw/paper/font-face.js';
+export { drawSection, type SectionInput } from './draw/paper/section.js';
+export { drawStoreyPlan, type StoreyPlanOptions } from './draw/paper/storey-plan.js';
 export { type BuildingWide, type FindOptions, findInBuilding, findPenetrations } from './find/find-penetrations.js';
 export * from './model.js';
+export { type QuantifyInput, quantify } from './quantify/quantify.js';
+export { storeysIn } from './quantify/storeys.js';
+export * from './quantify/takeoff.js';
 export { InputError } from './read/container.js';
 export type { FileReader, Guidance, ModelInput } from './read/file-reader.js';
 export { type ReadOptions, readFederation } from './read/read-federation.js';
@@ -29,8 +37,10 @@ export { topicsIn } from './report/bcf/finding-topics.js';
 export { BcfError } from './report/bcf/topic.js';
 export { type BcfOptions, writeBcf } from './report/bcf/write-bcf.js';
 export { buildReport, type ReportInput } from './report/build-report.js';
+export { writeInstallCards } from './report/cards/write-install-cards.js';
 export { newConcession } from './report/concession-words.js';
 export { type HtmlOptions, writeHtml } from './report/html.js';
+export { type InspectionPlanOptions, writeInspectionPlan } from './report/inspection/write-inspection-plan.js';
 export { type OpeningRequest, type OpeningRequests, openingRequests } from './report/opening-requests.js';
 export { type Assumed, type ListedConcession, parseReport, type Report, reportJsonSchema } from './report/schema.js';
 export { type TrialInput, tryChoices } from './report/try-choices.js';
@@ -58,4 +68,6 @@ export {
   serviceRows,
 } from './rules/index.js';
 export { type Scene, type SceneElement, sceneOf } from './scene/scene.js';
+export type { StoreyPlan } from './scene/storey-plan.js';
+export { storeyPlans } from './scene/storey-plans.js';
 export { demandOf, type RunDemand, type ServiceRow, type SystemOfDuct } from './strategy/index.js';

@@ -5,37 +5,19 @@
  */
 import { fileUnder } from '../collect.js';
 import { nameOf } from '../element-refs.js';
-import type {
-  Crossings,
-  Judgement,
-  Penetration,
-  Run,
-  StrategyRow,
-  Stretch,
-  StretchPart,
-  TestedDetail,
-} from '../model.js';
-import { type SystemChoice, settledBy, type TestedSystem } from '../rules/index.js';
+import type { Penetration, Run, StrategyRow, Stretch, StretchPart, TestedDetail } from '../model.js';
+import { settledBy, type TestedSystem } from '../rules/index.js';
 import { entryFor } from '../strategy/index.js';
 import { listed } from '../words/text.js';
 import { blanket } from './along/blanket.js';
 import { board } from './along/board.js';
 import { fixings } from './along/fixings.js';
+import type { RunInput } from './along/input.js';
 import { alongPanels } from './along/panels.js';
 import { alongPart, type Context, type Missed, missing, type PiecesCounted, piecesTogether } from './along/part.js';
 import { alongSupports } from './along/supports.js';
-import type { QuantifyChoices } from './choices.js';
 import type { Counted } from './draft.js';
 import type { TakeoffPlace, Uncounted } from './takeoff.js';
-
-export interface RunInput {
-  readonly crossings: Pick<Crossings, 'runs' | 'access' | 'supports'>;
-  readonly judgement: Pick<Judgement, 'tested' | 'strategy' | 'supports' | 'proposedPanels'>;
-  readonly systems: readonly TestedSystem[];
-  readonly choices: QuantifyChoices;
-  /** `choices.systems` of the brief. */
-  readonly entries?: readonly SystemChoice[] | undefined;
-}
 
 export function alongRuns(input: RunInput): Counted {
   const { crossings, judgement, systems } = input;

@@ -4,30 +4,12 @@
  * Pieces are counted once, at a penetration or along a run; every sum is a sum of these. Units: pieces in mm, together in m,
  * m², l, kg, h. null: it does not apply, or it is not known; what is not known stands in `uncounted` with the reason.
  */
+
+import type { MaterialKind, Measure } from '../material-kinds.js';
 import type { ElementRef, RuleStatus, Storey } from '../model.js';
 import type { CuttingPlan } from './cutting/index.js';
 
-export const MATERIAL_KINDS = [
-  'blanket',
-  'board',
-  'localBuildUp',
-  'packing',
-  'sealant',
-  'angle',
-  'screw',
-  'pin',
-  'strap',
-  'boardCollar',
-  'tape',
-  'accessPanel',
-  'rod',
-  'bearer',
-] as const;
-export type MaterialKind = (typeof MATERIAL_KINDS)[number];
-
-/** How it is bought: by the piece, or by what all pieces are together. */
-export const MEASURES = ['pieces', 'm', 'm2', 'l', 'kg'] as const;
-export type Measure = (typeof MEASURES)[number];
+export * from '../material-kinds.js';
 
 /** One line of what is bought. */
 export interface Material {

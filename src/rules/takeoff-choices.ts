@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { MATERIAL_KINDS, MEASURES } from '../quantify/takeoff.js';
+import { MATERIAL_KINDS, MEASURES } from '../material-kinds.js';
 import { listOf, note } from './brief-parts.js';
 import { id, millimetres, sentence } from './document-parts.js';
 import type { Path, YamlSource } from './yaml-source.js';

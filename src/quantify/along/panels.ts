@@ -3,9 +3,9 @@ import { nameOf, refOf } from '../../element-refs.js';
 import { distance, dot, sub } from '../../geometry/vector.js';
 import type { Run, StretchPart, Vec3 } from '../../model.js';
 import { number } from '../../words/text.js';
-import type { RunInput } from '../along-runs.js';
 import { type Draft, quantitiesOf } from '../draft.js';
 import { accessPanelOf } from '../materials.js';
+import type { RunInput } from './input.js';
 
 export function alongPanels({ crossings, judgement }: Pick<RunInput, 'crossings' | 'judgement'>): Draft[] {
   const runs = new Map(crossings.runs.map((run) => [run.id, run]));

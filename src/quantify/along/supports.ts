@@ -3,10 +3,10 @@ import { fileUnder } from '../../collect.js';
 import { nameOf, refOf } from '../../element-refs.js';
 import type { Crossings, Run, SupportFacts, SupportRow } from '../../model.js';
 import { number } from '../../words/text.js';
-import type { RunInput } from '../along-runs.js';
 import { type Draft, quantitiesOf } from '../draft.js';
 import { bearerOf, rodOf } from '../materials.js';
 import type { MaterialKind, TakeoffPlace } from '../takeoff.js';
+import type { RunInput } from './input.js';
 import { type PiecesCounted, piecesTogether } from './part.js';
 
 type Unplaced = Omit<Draft, 'place' | 'element'>;
