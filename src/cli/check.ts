@@ -18,6 +18,7 @@ import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
 import { tryChoices } from '../report/try-choices.js';
 import { assumeChoices, judgeWithResults, largestSeparation, parseAssumption, serviceRows } from '../rules/index.js';
+import { storeyPlans } from '../scene/storey-plans.js';
 import { oneLine } from '../words/text.js';
 import { constructionsUnder, readBrief, rulesFrom } from './documents.js';
 import { readInput, readModels, UsageError, writeOutputs } from './io.js';
@@ -100,7 +101,8 @@ export async function check(models: readonly string[], options: CheckOptions, io
     const whole = () => buildReport({ ...input, judgement: { ...judgement, findings: results } });
     progress.report('Writing', 0);
     const openings = once(() => openingRequests(report, results));
-    const reviewed = { report, whole, openings, federation, previous, chromium, sentBack, options };
+    const plans = once(() => storeyPlans(federation, report));
+    const reviewed = { report, whole, openings, plans, federation, previous, chromium, sentBack, options };
     const pages = once(() => pagesOf(reviewed));
     const { files, outdated } = await outputsOf(words, { ...reviewed, pages }, options.write !== undefined);
     const written = await writeOutputs(options.out, files, { outdated });

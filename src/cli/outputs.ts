@@ -19,7 +19,7 @@ import { writeRegisterCsv } from '../report/register-csv.js';
 import type { Report } from '../report/schema.js';
 import { type IfcSchema, writeOpeningRequests } from '../report/write-opening-requests.js';
 import { sceneOf } from '../scene/scene.js';
-import { storeyPlans } from '../scene/storey-plans.js';
+import type { StoreyPlan } from '../scene/storey-plan.js';
 import { UsageError } from './io.js';
 
 export interface OutputOptions {
@@ -38,6 +38,8 @@ export interface Reviewed {
   readonly federation: Federation;
   /** The report that `--previous` names. */
   readonly previous: Report | undefined;
+  /** Made once for all papers. */
+  readonly plans: () => StoreyPlan[];
   /** report.html, made once for whoever takes it. */
   readonly pages: () => Promise<Uint8Array>;
   /** The program that prints; undefined: no PDF is asked for. */
@@ -105,21 +107,15 @@ function writeTopics({ report, federation, options, sentBack }: Reviewed): Uint8
 }
 
 /** report.html. */
-export async function pagesOf({
-  report,
-  openings,
-  federation,
-  previous,
-}: Omit<Reviewed, 'pages'>): Promise<Uint8Array> {
+export async function pagesOf({ report, openings, plans, previous }: Omit<Reviewed, 'pages'>): Promise<Uint8Array> {
   const changes = previous && comparisonMarkup(compareReports(previous, report));
-  const plans = storeyPlans(federation, report);
   return writeHtml(report, {
-    ...{ openings: openings(), fonts: await loadFonts(), plans, revision: report.revision, changes },
+    ...{ openings: openings(), fonts: await loadFonts(), plans: plans(), revision: report.revision, changes },
   });
 }
 
-async function writeItp({ report, federation }: Reviewed): Promise<Uint8Array> {
-  return writeInspectionPlan(report, { fonts: await loadFonts(), plans: storeyPlans(federation, report) });
+async function writeItp({ report, plans }: Reviewed): Promise<Uint8Array> {
+  return writeInspectionPlan(report, { fonts: await loadFonts(), plans: plans() });
 }
 
 async function writeCards({ report }: Reviewed): Promise<Uint8Array> {

@@ -4,17 +4,9 @@ import { type Draft, quantitiesOf, roundedTo } from '../draft.js';
 import { tapeLength } from '../formulas/fixings.js';
 import { bestRoll, cutLength, piecesOfStrip, stripsAlong, stripsCut } from '../formulas/wrap.js';
 import { layerOf, tapeOf } from '../materials.js';
+import { deliveredAs } from '../stock.js';
 import { type Cut, developedCuts } from './developed.js';
-import {
-  type Along,
-  around,
-  cornersOf,
-  deliveredAs,
-  drafted,
-  missing,
-  type PiecesCounted,
-  piecesTogether,
-} from './part.js';
+import { type Along, around, cornersOf, drafted, missing, type PiecesCounted, piecesTogether } from './part.js';
 
 type Joints = NonNullable<Along['system']['joints']>;
 
@@ -34,7 +26,7 @@ export function blanket(along: Along): PiecesCounted {
     missing(along, { material: 'blanket', what: `${counted(layers, 'layer')} of blanket`, because });
   if (!layer || !material) return cannot(`${system.name} does not say what a layer is`);
   if (!joints) return cannot(`${system.name} does not say how pieces lap`);
-  const rolls = deliveredAs(along, 'blanket');
+  const rolls = deliveredAs('blanket', along.system, along.choices.stocks);
   if (rolls.length > 0 && rolls.every(({ length, width }) => Math.min(length, width) <= joints.overlap))
     return cannot(`no piece as it is delivered is wider than its overlap, ${number(joints.overlap)} mm`);
   const { thickness, density } = layer;
@@ -59,7 +51,7 @@ export function blanket(along: Along): PiecesCounted {
 function layerCut(along: Along, layer: number, joints: Joints): Layer {
   const { body, length } = along;
   const { overlap } = joints;
-  const rolls = deliveredAs(along, 'blanket');
+  const rolls = deliveredAs('blanket', along.system, along.choices.stocks);
   if (body.kind === 'fitting') {
     const widest = Math.max(0, ...rolls.map(({ width }) => width));
     const strips = widest > overlap ? stripsAlong(length, widest, overlap) : 1;

@@ -3,8 +3,9 @@ import { counted } from '../../words/text.js';
 import { type Draft, quantitiesOf } from '../draft.js';
 import { casingPanels, type PanelCut, panelsFromSheet } from '../formulas/casing.js';
 import { layerOf } from '../materials.js';
+import { deliveredAs } from '../stock.js';
 import { type Cut, developedCuts } from './developed.js';
-import { type Along, deliveredAs, drafted, isFlat, missing, type PiecesCounted, piecesTogether } from './part.js';
+import { type Along, drafted, isFlat, missing, type PiecesCounted, piecesTogether } from './part.js';
 
 export function board(along: Along): PiecesCounted {
   const { system, layers, body } = along;
@@ -36,7 +37,7 @@ export function board(along: Along): PiecesCounted {
 function panels(along: Along, layer: number, thickness: number): Cut[] {
   const { body, length } = along;
   if (body.kind !== 'straight' || body.across.shape !== 'rectangular') return [];
-  const [sheet] = deliveredAs(along, 'board');
+  const [sheet] = deliveredAs('board', along.system, along.choices.stocks);
   return casingPanels(body.across, layer, thickness).flatMap(({ side, pieces, width }) => {
     const isBare = body.bare !== null && isFlat(body.bare) === (side === 'over and under');
     const count = isBare ? pieces - 1 : pieces;

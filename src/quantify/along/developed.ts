@@ -1,7 +1,8 @@
 /** What is laid on bends, branches, transitions and the like. */
 import { number } from '../../words/text.js';
 import { developedLayer, lengthsOfArea } from '../formulas/wrap.js';
-import { type Along, around, deliveredAs } from './part.js';
+import { deliveredAs } from '../stock.js';
+import { type Along, around } from './part.js';
 
 /** Equal pieces of a layer as they are cut, and what to call them. */
 export interface Cut {
@@ -17,7 +18,9 @@ export function developedCuts(along: Along, layer: number, of: 'blanket' | 'boar
   if (body.kind !== 'fitting') return [];
   const area = developedLayer(body.surface, around(along, 0), around(along, layer), choices.fittingAllowance);
   const words = `developed surface with ${number(choices.fittingAllowance * 100)} % more`;
-  const [widest] = [...deliveredAs(along, of)].sort((a, b) => b.width - a.width || b.length - a.length);
+  const [widest] = [...deliveredAs(of, along.system, along.choices.stocks)].sort(
+    (a, b) => b.width - a.width || b.length - a.length,
+  );
   if (widest)
     return [{ words: `${words}, as wide as it is delivered`, width: widest.width, ...lengthsOfArea(area, widest) }];
   const length = around(along, layer);

@@ -6,7 +6,7 @@ import { threeSidedAt } from '../../rules/three-sided.js';
 import { type Across, acrossOf, grownAcross, perimeter } from '../../supports/masses.js';
 import type { QuantifyChoices } from '../choices.js';
 import type { Draft } from '../draft.js';
-import { type RollSize, roundLayer, roundThreeSides } from '../formulas/wrap.js';
+import { roundLayer, roundThreeSides } from '../formulas/wrap.js';
 import type { TakeoffPlace, Uncounted } from '../takeoff.js';
 
 /** The side that lies tight against a barrier, where the system was tested with three sides covered. */
@@ -110,12 +110,6 @@ export function cornersOf({ body }: Along): number {
 }
 
 export const isFlat = (side: BareSide): boolean => side === 'top' || side === 'bottom';
-
-/** As it is delivered: as the brief has it, else as the document does. */
-export function deliveredAs({ system, choices }: Along, of: 'blanket' | 'board'): readonly RollSize[] {
-  const own = choices.stocks.find((stock) => stock.of === of);
-  return own?.width === undefined ? (system.layer?.pieces ?? []) : [{ length: own.length, width: own.width }];
-}
 
 /** What was counted of pieces, and what of which piece could not be. */
 export interface PiecesCounted {

@@ -1,5 +1,6 @@
 /** Makes a plan better where it is worst: what the worst cut pieces of stock hold is planned anew by itself. */
 import type { Highs } from 'highs';
+import { compareTexts } from '../../collect.js';
 import type { Effort } from './effort.js';
 import { type Pattern, type Solution, solutionOf, takesKey } from './pattern.js';
 import type { Problem } from './problem.js';
@@ -30,7 +31,7 @@ function anew(highs: Highs, problem: Problem, { cuts }: Solution, share: number,
   const pieces = cuts
     .flatMap(({ pattern, times }) => Array.from({ length: times }, () => pattern))
     .map((pattern) => ({ pattern, wasted: wastedIn(problem, pattern) }))
-    .sort((a, b) => b.wasted - a.wasted || (takesKey(a.pattern) < takesKey(b.pattern) ? -1 : 1))
+    .sort((a, b) => b.wasted - a.wasted || compareTexts(takesKey(a.pattern), takesKey(b.pattern)))
     .map(({ pattern }) => pattern);
   const freed = Math.max(2, Math.round(pieces.length * share));
   const [worst, kept] = [pieces.slice(0, freed), pieces.slice(freed)];

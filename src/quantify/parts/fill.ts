@@ -1,4 +1,5 @@
 /** Packing in the gap and beads at the faces, at one penetration. */
+import { partsOf } from '../../rules/detail-facts.js';
 import { valueAt } from '../../rules/size-value.js';
 import { type Across, grownAcross, perimeter } from '../../supports/masses.js';
 import { number } from '../../words/text.js';
@@ -18,8 +19,8 @@ export function packing(at: At, part: PartOf<'packing'>): Counted {
   if (freeArea === undefined) return missing(at, 'packing', what, NO_OPENING);
   const { thickness } = penetration.barrier;
   if (thickness === null) return missing(at, 'packing', what, 'the thickness of the barrier could not be measured');
-  const seals = at.detail.parts.filter((one) => one.part === 'sealant' && one.at.includes('gap'));
-  const depths = seals.map((one) => (one.part === 'sealant' && one.depth ? valueAt(one.depth, at.size) : undefined));
+  const seals = partsOf(at.detail, 'sealant').filter((one) => one.at.includes('gap'));
+  const depths = seals.map((one) => (one.depth === undefined ? undefined : valueAt(one.depth, at.size)));
   // A seal whose depth nobody knows takes nothing off: rather too much packing than too little.
   const sealDepth = Math.max(0, ...depths.map((depth) => depth ?? 0));
   const depth = packingDepth(thickness, facesOf(at, 'both'), sealDepth);
@@ -94,11 +95,11 @@ const SEAM_WORDS: { readonly [S in Exclude<Seam, 'gap'>]: string } = {
 function outlineOf(at: At, seam: Exclude<Seam, 'gap'>): Across | undefined {
   if (seam === 'ductToBarrier') return at.framed;
   if (seam === 'boardToBarrier') {
-    const collars = at.detail.parts.flatMap((one) => (one.part === 'boardCollar' ? [valueAt(one.width, at.size)] : []));
+    const collars = partsOf(at.detail, 'boardCollar').map((one) => valueAt(one.width, at.size));
     const widths = collars.filter((width): width is number => width !== undefined);
     return widths.length < Math.max(1, collars.length) ? undefined : squareRound(at.framed, Math.max(...widths));
   }
-  const builtUp = at.detail.parts.flatMap((one) => (one.part === 'localBuildUp' ? [one.layers] : []));
+  const builtUp = partsOf(at.detail, 'localBuildUp').map((one) => one.layers);
   const thick = (at.system.layer?.thickness ?? 0) * (at.layers + Math.max(0, ...builtUp));
   return grownAcross(at.duct, thick);
 }

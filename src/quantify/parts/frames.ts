@@ -90,7 +90,8 @@ export function boardCollar(at: At, part: PartOf<'boardCollar'>): Counted {
   const source = sourceOf(at, part);
   const material = collarOf(at.system, part.material, thickness);
   const holes = holeWords(at, part);
-  const strips = stripsOf(at, width).map(
+  const cut = stripsOf(at, width);
+  const strips = cut.map(
     ({ words, pieces, length, width: wide, formula }): Unplaced => ({
       ...quantitiesOf({ pieces: pieces * faces, length, width: wide }),
       ...{ material, what: `${words}, ${facesWords(faces)}${holes}`, formula, source },
@@ -102,7 +103,7 @@ export function boardCollar(at: At, part: PartOf<'boardCollar'>): Counted {
       drafted(at, ...strips),
       missing(at, 'screw', 'what fixes the board collar', `${at.system.name} does not say it`),
     ]);
-  const bars = stripsOf(at, width).map((strip) => ({ ...strip, alongDuct: 0, isRing: false }));
+  const bars = cut.map((strip) => ({ ...strip, alongDuct: 0, isRing: false }));
   return drafted(at, ...strips, {
     ...fixings(screws, 'the barrier', bars, ({ length }) => length, faces, source, leastFromEnd(at, part)),
     what: `through the board collar into the barrier, at most ${number(screws.spacing)} mm apart`,
