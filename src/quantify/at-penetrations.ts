@@ -57,7 +57,7 @@ function placeOf(
   chosen: Chosen,
   systems: ReadonlyMap<string, TestedSystem>,
   opening: OpeningSubject | undefined,
-  { angleCorners: corners, filletLeg, strapOverlap }: QuantifyChoices,
+  { angleCorners: corners, filletLeg, strapOverlap, stocks }: QuantifyChoices,
 ): At | { readonly because: string } {
   const system = systems.get(chosen.system);
   const detail = system?.details.find(({ id }) => id === chosen.detail);
@@ -72,7 +72,7 @@ function placeOf(
   const taken = isThrough ? coverSection(duct, thick) : 0;
   return {
     ...{ penetration, place: placeIn(penetration), system, detail, size, duct, layers },
-    ...{ corners, filletLeg, strapOverlap, fixing: system.fixings.find(({ id }) => id === chosen.fixing) },
+    ...{ corners, filletLeg, strapOverlap, stocks, fixing: system.fixings.find(({ id }) => id === chosen.fixing) },
     framed: isThrough ? grownAcross(duct, thick) : duct,
     // Of an opening that several ducts pass each takes an equal share.
     freeArea: opening && Math.max(0, (opening.freeAreaM2 * 1e6) / opening.penetrations.length - taken),

@@ -36,9 +36,9 @@ export async function cutItems(
   for (const [i, material] of materials.entries()) {
     onProgress?.(i / materials.length);
     const stocks = stocksOf(material, systems, choices);
-    const parts = stocks.length === 0 ? [] : partsOf(ofMaterial.get(material.id) ?? [], stocks);
-    if (parts.length === 0) continue;
     const mayTurn = TURNED.includes(material.kind);
+    const parts = stocks.length === 0 ? [] : partsOf(ofMaterial.get(material.id) ?? [], stocks, mayTurn);
+    if (parts.length === 0) continue;
     const asked = parts.map(
       ({ part: id, length, width, count }): CutPart => ({
         ...{ id, length, count, mayTurn },
@@ -53,16 +53,22 @@ export async function cutItems(
 
 type Parts = MaterialCutting['parts'];
 
-/** Items of one size together, the largest first. What no stock is long enough for is made of equal lengths. */
-function partsOf(items: readonly UnpricedItem[], stocks: readonly Stock[]): Parts {
+/**
+ * Items of one size together, the largest first. What no stock is long enough for is made of equal lengths; what is too wide
+ * even so is in no plan, and is ordered by its quantity.
+ */
+function partsOf(items: readonly UnpricedItem[], stocks: readonly Stock[], mayTurn: boolean): Parts {
   const longest = Math.max(...stocks.map(({ length }) => length));
   const sizes = new Map<string, UnpricedItem[]>();
-  for (const item of items) fileUnder(sizes, `${item.length} ${item.width}`, item);
+  const lengthsOf = (length: number): number => Math.max(1, roundedUp(length / longest));
+  const isTaken = ({ length, width }: UnpricedItem): boolean =>
+    width === null || stocks.some((stock) => fits(length! / lengthsOf(length!), width, stock, mayTurn));
+  for (const item of items.filter(isTaken)) fileUnder(sizes, `${item.length} ${item.width}`, item);
   return [...sizes.values()]
     .sort(([a], [b]) => compareNumbers(b!.width ?? 0, a!.width ?? 0) || compareNumbers(b!.length!, a!.length!))
     .map((own, i): Parts[number] => {
       const { length, width } = own[0]!;
-      const lengths = Math.max(1, roundedUp(length! / longest));
+      const lengths = lengthsOf(length!);
       return {
         part: `P${i + 1}`,
         length: Number((length! / lengths).toFixed(1)),
@@ -73,3 +79,7 @@ function partsOf(items: readonly UnpricedItem[], stocks: readonly Stock[]): Part
       };
     });
 }
+
+const fits = (length: number, width: number, stock: Stock, mayTurn: boolean): boolean =>
+  (length <= stock.length && width <= (stock.width ?? 0)) ||
+  (mayTurn && width <= stock.length && length <= (stock.width ?? 0));

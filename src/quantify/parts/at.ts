@@ -4,6 +4,7 @@ import type { DuctSize } from '../../rules/size-value.js';
 import type { Detail } from '../../rules/tested-detail.js';
 import type { Fixing, TestedSystem } from '../../rules/tested-system.js';
 import type { Across } from '../../supports/masses.js';
+import type { QuantifyChoices } from '../choices.js';
 import { COUNTED_NOTHING, type Counted, type Draft } from '../draft.js';
 import type { Corners } from '../formulas/frame.js';
 import type { MaterialKind, TakeoffPlace } from '../takeoff.js';
@@ -26,6 +27,8 @@ export interface At {
   readonly corners: Corners;
   /** Of fillets whose size the document does not say, mm. */
   readonly filletLeg: number;
+  /** What the brief says is delivered. */
+  readonly stocks: QuantifyChoices['stocks'];
   /** Of a strap on itself, mm. */
   readonly strapOverlap: number;
   /** mm²; undefined: no opening is known. */

@@ -8,6 +8,7 @@ import { type Counted, countedTogether, type Draft, quantitiesOf } from '../draf
 import { pinsOnFace, pinsOnRound, strapLength, strapsAlong } from '../formulas/fixings.js';
 import { cutLength, piecesOfStrip, roundLayer } from '../formulas/wrap.js';
 import { layerOf, pinsOf, strapOf } from '../materials.js';
+import { deliveredAs } from '../stock.js';
 import { type At, beyondTable, drafted, facesOf, missing, type PartOf, sourceOf } from './at.js';
 import { facesWords } from './fill.js';
 
@@ -21,9 +22,10 @@ export function localBuildUp(at: At, part: PartOf<'localBuildUp'>): Counted {
   if (!system.joints) return missing(at, 'localBuildUp', WHAT, `${system.name} does not say how pieces lap`);
   const length = valueAt(part.length, at.size);
   if (length === undefined) return missing(at, 'localBuildUp', WHAT, beyondTable(at));
-  const { thickness, density, pieces = [] } = system.layer;
+  const { thickness, density } = system.layer;
   const { joints } = system;
-  const widest = Math.max(0, ...pieces.map(({ width }) => width));
+  const delivered = system.protection === 'fireResistingDuct' ? [] : deliveredAs(system.protection, system, at.stocks);
+  const widest = Math.max(0, ...delivered.map(({ width }) => width));
   // Strips as wide as the build-up is long; of several that lap where no roll is so wide.
   const strips = piecesOfStrip(length, widest > joints.overlap ? widest : length, joints.overlap);
   const faces = facesOf(at, part.faces);
