@@ -30,7 +30,7 @@ if (changed(at('node_modules', '.package-lock.json')) < changed(at('package-lock
 }
 
 const stamp = at('dist', '.built');
-const folders = ['src', 'fixtures', 'tests/bench'].map((name) => newest(at(name)));
+const folders = ['src', 'fixtures', 'tests/bench', 'viewer', 'rules'].map((name) => newest(at(name)));
 const sources = [...folders, ...[at('package.json'), at('tsconfig.json'), at('tsconfig.build.json')].map(changed)];
 if (changed(stamp) < Math.max(...sources)) {
   process.stderr.write('Compiling ...\n');
@@ -39,5 +39,6 @@ if (changed(stamp) < Math.max(...sources)) {
   const { ruleJsonSchemas } = await import('../dist/src/rules/load.js');
   for (const [name, schema] of Object.entries({ report: reportJsonSchema(), ...ruleJsonSchemas() }))
     writeFileSync(at('dist', `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
+  run(process.execPath, [at('node_modules', 'vite', 'bin', 'vite.js'), 'build', '--logLevel', 'warn', '-c', 'viewer/vite.config.ts']);
   writeFileSync(stamp, '');
 }

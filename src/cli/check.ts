@@ -1,26 +1,20 @@
 /** `ratedrun check`: reads, finds, judges, writes, prints. */
 import { once } from '../collect.js';
-import { carryKeys } from '../compare/carry-keys.js';
-import { findInBuilding } from '../find/find-penetrations.js';
 import { findChromium } from '../platform/chromium.js';
 import { packageVersion } from '../platform/package-root.js';
 import { workerReader } from '../platform/worker-reader.js';
-import { quantify } from '../quantify/quantify.js';
-import { storeysIn } from '../quantify/storeys.js';
-import { readFederation } from '../read/read-federation.js';
-import { withRemedies } from '../remedy/remedies.js';
 import { type BcfFile, readBcf } from '../report/bcf/archive.js';
 import { topicsIn } from '../report/bcf/finding-topics.js';
 import { BcfError } from '../report/bcf/topic.js';
-import { buildReport } from '../report/build-report.js';
 import { openingRequests } from '../report/opening-requests.js';
 import type { Report } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
-import { tryChoices } from '../report/try-choices.js';
-import { assumeChoices, judgeWithResults, largestSeparation, parseAssumption, serviceRows } from '../rules/index.js';
+import { factsOf } from '../review/facts-file.js';
+import { review } from '../review/review.js';
+import { assumeChoices, parseAssumption } from '../rules/index.js';
 import { storeyPlans } from '../scene/storey-plans.js';
 import { oneLine } from '../words/text.js';
-import { constructionsUnder, readBrief, rulesFrom } from './documents.js';
+import { readBrief, reviewDocuments } from './documents.js';
 import { readInput, readModels, UsageError, writeOutputs } from './io.js';
 import { type OutputOptions, outputsOf, outputWords, pagesOf, REPORT_FILE } from './outputs.js';
 import { startProgress } from './progress.js';
@@ -48,61 +42,31 @@ export async function check(models: readonly string[], options: CheckOptions, io
   const revision = revisionOf(options.revision);
   const progress = startProgress(io.err, options.quiet ?? false);
   try {
-    const rules = await rulesFrom(options.rules);
-    const given = options.projectBrief === undefined ? undefined : await readBrief(options.projectBrief, rules);
-    const facts = given?.brief.facts;
+    const documents = await reviewDocuments(options.rules);
+    const { rules, constructions } = documents;
+    const brief = options.projectBrief === undefined ? undefined : await readBrief(options.projectBrief, rules);
     const assumptions = (options.assume ?? []).map(parseAssumption);
     // What can't be assumed is said before anything is read.
-    if (assumptions.length > 0) assumeChoices(given?.brief, assumptions, rules);
+    if (assumptions.length > 0) assumeChoices(brief?.brief, assumptions, rules);
     const previous = options.previous === undefined ? undefined : await readReportIn(options.previous);
     const inputs = await readModels(models);
     const sentBack = await previousBcf(options);
-    progress.report(`Reading ${inputs.map((i) => i.name).join(', ')}`, 0);
-    const federation = await readFederation(inputs, {
-      reader: workerReader(),
-      facts,
-      constructions: await constructionsUnder(rules),
-      onProgress: (file, done, of) => progress.report(`Read ${file}`, done / of),
-    });
-    const finding = { separation: largestSeparation(rules), facts };
-    const { crossings: found, buildingWide: wide } = findInBuilding(federation, {
-      ...finding,
-      onProgress: (share) => progress.report('Finding and measuring penetrations', share),
-    });
-    const crossings = previous ? carryKeys(found, previous) : found;
-    progress.report('Judging', 0);
-    const judging = { brief: given?.brief, models: federation.models, allFindings: options.allFindings ?? false };
-    const { judgement, results } = withRemedies(judgeWithResults(crossings, rules, judging), {
-      ...{ federation, crossings, wide, rules, find: finding, judge: judging },
-      onProgress: (share) => progress.report('Solving and proving remedies', share),
-    });
-    const judged = { judgement, results };
-    progress.report('Counting and planning cuts', 0);
-    const takeoff = await quantify(
+    const made = await review(
       {
-        ...{ crossings, judgement, systems: rules.systems, choices: given?.brief.choices },
-        storeys: storeysIn(federation),
+        ...{ models: inputs, reader: workerReader(), rules, constructions, brief, previous, assumptions, revision },
+        allFindings: options.allFindings ?? false,
+        topicOf: sentBack && topicsIn(sentBack),
+        createdAt: createdAt(),
+        toolVersion: packageVersion,
       },
-      { onProgress: (share) => progress.report('Counting and planning cuts', share) },
+      { onProgress: progress.report },
     );
-    const trial = { crossings, rules, brief: given?.brief, models: federation.models, judged };
-    const input = {
-      models: federation.models,
-      ...{ crossings, judgement, results, takeoff, revision, previous },
-      brief: given?.info,
-      assumed: assumptions.length > 0 ? tryChoices(trial, assumptions) : undefined,
-      choices: given?.brief.choices,
-      serviceRows: serviceRows(rules),
-      topicOf: sentBack && topicsIn(sentBack),
-      createdAt: createdAt(),
-      toolVersion: packageVersion,
-    };
-    const report = buildReport(input);
-    const whole = () => buildReport({ ...input, judgement: { ...judgement, findings: results } });
+    const { report, whole, federation, results } = made;
     progress.report('Writing', 0);
     const openings = once(() => openingRequests(report, results));
     const plans = once(() => storeyPlans(federation, report));
-    const reviewed = { report, whole, openings, plans, federation, previous, chromium, sentBack, options };
+    const facts = () => factsOf({ ...made, rules: documents.given, shipped: documents.shipped, brief });
+    const reviewed = { report, whole, openings, plans, facts, federation, previous, chromium, sentBack, options };
     const pages = once(() => pagesOf(reviewed));
     const { files, outdated } = await outputsOf(words, { ...reviewed, pages }, options.write !== undefined);
     const written = await writeOutputs(options.out, files, { outdated });

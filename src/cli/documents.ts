@@ -1,9 +1,7 @@
 /** Rule documents and project briefs as the command line names them. */
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex } from '@noble/hashes/utils.js';
 import { once } from '../collect.js';
 import type { ConstructionWords } from '../model.js';
-import type { ReportInput } from '../report/build-report.js';
+import { briefOf, constructionsOf, type ReadBrief, rulesOf } from '../review/documents.js';
 import {
   constructionRows,
   isProjectBrief,
@@ -24,43 +22,36 @@ const shippedDocuments = once(async (): Promise<RuleDocuments> => {
   const texts = await shippedRuleTexts();
   return { texts, rules: loadRules(texts) };
 });
-const shippedRules = async (): Promise<RuleSet> => (await shippedDocuments()).rules;
 
 /** Who asks for no rules need not wait for the rest of them. */
 const isConstructionTable = ({ text }: RuleDocumentText): boolean => /^kind: construction-table$/m.test(text);
 
+export const shippedConstructions = async (): Promise<readonly ConstructionWords[]> =>
+  constructionRows(loadRules((await shippedRuleTexts()).filter(isConstructionTable)));
+
+/** What a review goes by, beside its brief. */
+export interface ReviewDocuments {
+  readonly rules: RuleSet;
+  readonly constructions: readonly ConstructionWords[];
+  /** As texts; undefined: the shipped rules. */
+  readonly given: readonly RuleDocumentText[] | undefined;
+  readonly shipped: readonly RuleDocumentText[];
+}
+
 /**
- * Rules that hold no service table leave the shipped one in force, and may name shipped published values: what systems are
- * for, and what standards say, does not hang on them.
- *
  * @param paths left out: the shipped rules
+ * @throws UsageError, RuleDocumentError
  */
-export async function rulesFrom(paths: readonly string[] | undefined): Promise<RuleSet> {
-  const shipped = await shippedRules();
-  if (!paths) return shipped;
-  const given = loadRules(await readRuleTexts(paths), shipped);
-  return given.services.length > 0 ? given : { ...given, services: shipped.services };
-}
-
-/** Rules that hold no construction table leave the shipped one in force: what walls are built of does not hang on them. */
-export async function constructionsUnder(rules?: RuleSet): Promise<readonly ConstructionWords[]> {
-  if (rules) return constructionRows(rules.tables.length > 0 ? rules : await shippedRules());
-  return constructionRows(loadRules((await shippedRuleTexts()).filter(isConstructionTable)));
-}
-
-export interface ReadBrief {
-  readonly brief: ProjectBrief;
-  /** As the report names it. */
-  readonly info: NonNullable<ReportInput['brief']>;
+export async function reviewDocuments(paths: readonly string[] | undefined): Promise<ReviewDocuments> {
+  const shipped = await shippedDocuments();
+  const given = paths && (await readRuleTexts(paths));
+  const rules = rulesOf(given, shipped.rules);
+  return { rules, constructions: constructionsOf(rules, shipped.rules), given, shipped: shipped.texts };
 }
 
 /** @throws UsageError, RuleDocumentError: also where it chooses what no rule document holds */
-export async function readBrief(path: string, rules: RuleSet): Promise<ReadBrief> {
-  const bytes = await readInput(path);
-  const brief = loadBrief({ file: path, text: new TextDecoder().decode(bytes) }, rules);
-  const { demonstration } = brief;
-  return { brief, info: { file: path, sha256: bytesToHex(sha256(bytes)), demonstration } };
-}
+export const readBrief = async (path: string, rules: RuleSet): Promise<ReadBrief> =>
+  briefOf(path, await readInput(path), rules);
 
 /** With the texts in the order of the command line. */
 export interface Documents extends RuleDocuments {

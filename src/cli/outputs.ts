@@ -17,7 +17,10 @@ import type { OpeningRequests } from '../report/opening-requests.js';
 import { writeRegister } from '../report/register.js';
 import { writeRegisterCsv } from '../report/register-csv.js';
 import type { Report } from '../report/schema.js';
+import { writeGeometry } from '../report/write-geometry.js';
 import { type IfcSchema, writeOpeningRequests } from '../report/write-opening-requests.js';
+import { FACTS_FILE, type ReviewFacts, writeFacts } from '../review/facts-file.js';
+import { GEOMETRY_FILE } from '../scene/geometry-extras.js';
 import { sceneOf } from '../scene/scene.js';
 import type { StoreyPlan } from '../scene/storey-plan.js';
 import { UsageError } from './io.js';
@@ -35,6 +38,8 @@ export interface Reviewed {
   readonly whole: () => Report;
   /** What the models need openings for. */
   readonly openings: () => OpeningRequests;
+  /** What judging again goes by. */
+  readonly facts: () => ReviewFacts;
   readonly federation: Federation;
   /** The report that `--previous` names. */
   readonly previous: Report | undefined;
@@ -63,6 +68,8 @@ const OUTPUTS = {
   bcf: { file: 'findings.bcf', write: writeTopics },
   html: { file: 'report.html', write: ({ pages }) => pages() },
   ifc: { file: 'opening-requests.ifc', write: writeRequests },
+  glb: { file: GEOMETRY_FILE, write: ({ federation, report }) => writeGeometry(federation, report) },
+  facts: { file: FACTS_FILE, write: ({ facts }) => writeFacts(facts()) },
   csv: { file: 'register.csv', onRequest: true, write: ({ report }) => writeRegisterCsv(report) },
   cards: { file: 'install-cards.html', onRequest: true, write: writeCards },
   itp: { file: 'inspection-plan.html', onRequest: true, write: writeItp },

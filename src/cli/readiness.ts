@@ -6,7 +6,7 @@ import { readFederation } from '../read/read-federation.js';
 import { INFORMATION_REQUIREMENTS } from '../report/information-requirements.js';
 import { buildReadiness, writeReadiness } from '../report/readiness.js';
 import { writeIds } from '../report/write-ids.js';
-import { constructionsUnder } from './documents.js';
+import { shippedConstructions } from './documents.js';
 import { readModels, writeOutputs } from './io.js';
 import { startProgress } from './progress.js';
 import type { Streams } from './streams.js';
@@ -24,7 +24,7 @@ export async function readiness(models: readonly string[], options: ReadinessOpt
     progress.report(`Reading ${inputs.map((i) => i.name).join(', ')}`, 0);
     const federation = await readFederation(inputs, {
       reader: workerReader(),
-      constructions: await constructionsUnder(),
+      constructions: await shippedConstructions(),
       onProgress: (file, done, of) => progress.report(`Read ${file}`, done / of),
     });
     progress.end();

@@ -11,6 +11,7 @@ import { UsageError } from './io.js';
 import type { ReadinessOptions } from './readiness.js';
 import type { RulesOptions } from './rules.js';
 import type { Streams } from './streams.js';
+import type { ViewOptions } from './view.js';
 
 const CANNOT_REVIEW = 2;
 
@@ -130,6 +131,20 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
       code = await rules(paths, options, io);
     });
 
+  program
+    .command('view')
+    .description('serve the viewer on this machine: for a report, for models after checking them, or empty')
+    .argument('[folder-or-model...]', 'a folder of a report, or IFC files to check first; left out: drop models there')
+    .option('--project-brief <file>', 'with models: the brief that they are checked under')
+    .option('--rules <file-or-folder...>', 'with models: rule documents instead of the shipped ones')
+    .option('--out <folder>', 'with models: where the outputs go', 'ratedrun-report')
+    .option('--port <number>', 'of the server; left out: any that is free', portOf)
+    .option('--quiet', 'no progress')
+    .action(async (named: string[], options: ViewOptions) => {
+      const { view } = await import('./view.js');
+      code = await view(named, options, io);
+    });
+
   for (const command of program.commands) command.exitOverride().copyInheritedSettings(program);
   try {
     await program.parseAsync([...argv], { from: 'user' });
@@ -139,6 +154,13 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     io.err.write(`ratedrun: ${oneLine(messageOf(error))}\n`);
     return CANNOT_REVIEW;
   }
+}
+
+/** @throws UsageError */
+function portOf(text: string): number {
+  const port = Number(text);
+  if (Number.isInteger(port) && port > 0 && port < 65_536) return port;
+  throw new UsageError(`--port ${text} is no port; give a whole number from 1 to 65535.`);
 }
 
 function messageOf(error: unknown): string {

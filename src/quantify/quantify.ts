@@ -21,12 +21,17 @@ export interface QuantifyInput {
   readonly storeys: readonly Storey[];
 }
 
+export interface QuantifyOptions extends CutOptions {
+  /** false: nothing is planned to be cut, so what is ordered is ordered by its quantity. */
+  readonly cuts?: boolean;
+}
+
 /**
  * Takes the time of cutting plans, which search for the best.
  *
  * @throws the reason of `options.signal` when it is aborted
  */
-export async function quantify(input: QuantifyInput, options: CutOptions = {}): Promise<Takeoff> {
+export async function quantify(input: QuantifyInput, options: QuantifyOptions = {}): Promise<Takeoff> {
   const { crossings, judgement, systems } = input;
   const given = input.choices?.takeoff;
   const choices = quantifyChoices(given);
@@ -38,7 +43,7 @@ export async function quantify(input: QuantifyInput, options: CutOptions = {}): 
     ({ place, material, ...item }): UnpricedItem => ({ ...item, ...onStorey(place, same), material: material.id }),
   );
   const byId = new Map(systems.map((system) => [system.id, system]));
-  const cutting = await cutItems({ materials, items, systems: byId, choices }, options);
+  const cutting = options.cuts === false ? [] : await cutItems({ materials, items, systems: byId, choices }, options);
   const counted = {
     ...{ materials, items, cutting },
     storeys: [...new Set(same.values())],

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { constructionsUnder, rulesFrom } from '../../src/cli/documents.js';
+import { reviewDocuments, shippedConstructions } from '../../src/cli/documents.js';
 import { constructionOf } from '../../src/construction/construction-of.js';
 import { CONSTRUCTIONS, LAYER_KINDS } from '../../src/model.js';
 import { constructionRows, loadRules, ruleJsonSchemas, runExamples } from '../../src/rules/index.js';
@@ -23,7 +23,7 @@ it('the shipped table is loaded, has every class, and its examples come out', ()
 });
 
 it('is the same whether it is read alone, as readiness does, or with all rules', async () => {
-  expect(await constructionsUnder()).toEqual(constructionRows(await rulesFrom(undefined)));
+  expect(await shippedConstructions()).toEqual(constructionRows((await reviewDocuments(undefined)).rules));
 });
 
 it('an example that is wrong is said to be', () => {

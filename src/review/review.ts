@@ -1,0 +1,103 @@
+/**
+ * One whole review: models and documents in; report, and all that outputs are written from, out. The same in a terminal and
+ * in a browser; where files are read, and what the time is, the caller says.
+ */
+import { carryKeys } from '../compare/carry-keys.js';
+import { findInBuilding } from '../find/find-penetrations.js';
+import type { ConstructionWords, Crossings, Federation, Finding, Judgement, Storey } from '../model.js';
+import { quantify } from '../quantify/quantify.js';
+import { storeysIn } from '../quantify/storeys.js';
+import type { FileReader, ModelInput } from '../read/file-reader.js';
+import { readFederation } from '../read/read-federation.js';
+import { withRemedies } from '../remedy/remedies.js';
+import { buildReport, type ReportInput } from '../report/build-report.js';
+import type { Report } from '../report/schema.js';
+import { tryChoices } from '../report/try-choices.js';
+import { type Assumption, judgeWithResults, largestSeparation, type RuleSet, serviceRows } from '../rules/index.js';
+import type { ReadBrief } from './documents.js';
+
+export interface ReviewInput extends Pick<ReportInput, 'createdAt' | 'toolVersion' | 'revision' | 'topicOf'> {
+  readonly models: readonly ModelInput[];
+  readonly reader: FileReader;
+  readonly rules: RuleSet;
+  readonly constructions: readonly ConstructionWords[];
+  /** Left out: the default brief. */
+  readonly brief?: ReadBrief | undefined;
+  /** Its keys, tags and list of tags are carried over. */
+  readonly previous?: Report | undefined;
+  readonly assumptions?: readonly Assumption[];
+  /** Lists what passed, too. */
+  readonly allFindings?: boolean;
+}
+
+export interface ReviewOptions {
+  /** @param share 0 to 1 of this stage */
+  readonly onProgress?: (stage: string, share: number) => void;
+  readonly signal?: AbortSignal;
+}
+
+export interface Review {
+  readonly report: Report;
+  /** The same report with all findings listed. */
+  readonly whole: () => Report;
+  readonly federation: Federation;
+  readonly crossings: Crossings;
+  readonly judgement: Judgement;
+  /** Every result, also those that the judgement leaves to the counts. */
+  readonly results: readonly Finding[];
+  readonly storeys: readonly Storey[];
+}
+
+/**
+ * @throws InputError where a model can't be reviewed; AssumptionError; the reason of `signal`
+ */
+export async function review(input: ReviewInput, options: ReviewOptions = {}): Promise<Review> {
+  const { rules, brief, previous, assumptions = [], allFindings = false } = input;
+  const { signal, onProgress: progress = () => {} } = options;
+  const during =
+    (stage: string) =>
+    (share: number): void =>
+      progress(stage, share);
+  progress(`Reading ${input.models.map((model) => model.name).join(', ')}`, 0);
+  const facts = brief?.brief.facts;
+  const federation = await readFederation(input.models, {
+    ...{ reader: input.reader, facts, constructions: input.constructions },
+    onProgress: (file, done, of) => progress(`Read ${file}`, done / of),
+  });
+  signal?.throwIfAborted();
+  const finding = { separation: largestSeparation(rules), facts };
+  const { crossings: found, buildingWide: wide } = findInBuilding(federation, {
+    ...finding,
+    onProgress: during('Finding and measuring penetrations'),
+  });
+  signal?.throwIfAborted();
+  const crossings = previous ? carryKeys(found, previous) : found;
+  progress('Judging', 0);
+  const { models } = federation;
+  const judging = { brief: brief?.brief, models, allFindings };
+  const judged = withRemedies(judgeWithResults(crossings, rules, judging), {
+    ...{ federation, crossings, wide, rules, find: finding, judge: judging },
+    onProgress: during('Solving and proving remedies'),
+  });
+  const { judgement, results } = judged;
+  const counting = during('Counting and planning cuts');
+  counting(0);
+  const storeys = storeysIn(federation);
+  const choices = brief?.brief.choices;
+  const takeoff = await quantify(
+    { crossings, judgement, systems: rules.systems, choices, storeys },
+    { signal, onProgress: counting },
+  );
+  const trial = { crossings, rules, brief: brief?.brief, models, judged: { judgement, results } };
+  const reported: ReportInput = {
+    ...{ models, crossings, judgement, results, takeoff, previous, choices, brief: brief?.info },
+    ...{ revision: input.revision, topicOf: input.topicOf, createdAt: input.createdAt, toolVersion: input.toolVersion },
+    assumed: assumptions.length > 0 ? tryChoices(trial, assumptions) : undefined,
+    serviceRows: serviceRows(rules),
+  };
+  return {
+    ...{ judgement, results, federation, crossings, storeys },
+    report: buildReport(reported),
+    whole: () => buildReport({ ...reported, judgement: { ...judgement, findings: results } }),
+  };
+}

@@ -1,0 +1,21 @@
+/** All findings as a table: only the lines in sight are in the page. */
+import { html, LitElement, type TemplateResult } from 'lit';
+import { type Store, Watching } from '../state/store.js';
+import { base } from '../style/tokens.js';
+import { WORDS } from '../words.js';
+
+export class FindingsTable extends LitElement {
+  static override styles = [base];
+  static override properties = { store: { attribute: false } };
+  declare store: Store;
+
+  constructor() {
+    super();
+    new Watching(this);
+  }
+
+  override render(): TemplateResult {
+    return html`<h2>${WORDS.regions.faces}</h2>`;
+  }
+}
+customElements.define('rr-findings-table', FindingsTable);

@@ -1,0 +1,65 @@
+/** Where the regions stand: at a desk side by side; on a tablet the section is a row on top, model and sheet take turns. */
+import { css } from 'lit';
+
+export const layout = css`
+  :host {
+    display: block;
+    height: 100%;
+    background: var(--page);
+    color: var(--ink);
+  }
+  .regions {
+    display: grid;
+    height: 100%;
+    grid-template:
+      'section faces model' 45fr
+      'section faces sheet' 55fr
+      'status status status' auto / 136px 480px minmax(0, 1fr);
+  }
+  .regions > * {
+    min-width: 0;
+    min-height: 0;
+    overflow: hidden;
+    border: 0 solid var(--rule);
+  }
+  .section {
+    grid-area: section;
+    border-right-width: 1px;
+  }
+  .faces {
+    grid-area: faces;
+    border-right-width: 1px;
+  }
+  .model {
+    grid-area: model;
+  }
+  .sheet {
+    grid-area: sheet;
+    background: var(--sheet);
+    border-top-width: 1px;
+  }
+  .status {
+    grid-area: status;
+    min-height: 28px;
+    border-top-width: 1px;
+  }
+  .regions[data-faces='table'] {
+    grid-template:
+      'section faces' 1fr
+      'status status' auto / 136px minmax(0, 1fr);
+  }
+  .regions[data-faces='table'] .model {
+    grid-area: faces;
+    place-self: end;
+    width: 320px;
+    height: 200px;
+    margin: 0 16px 8px 0;
+    border-width: 1px;
+  }
+  .blank {
+    display: grid;
+    height: 100%;
+    place-content: center;
+    background: var(--sheet);
+  }
+`;
