@@ -92,6 +92,7 @@ async function respond(
   }
   const writes = Object.hasOwn(write, path) ? write[path] : undefined;
   if (request.method !== 'PUT' || !writes || origin === undefined) {
+    request.resume(); // unread, what was sent would cut the answer off
     end(response, 405, `${request.method} ${path} is not allowed`);
     return;
   }
@@ -112,15 +113,15 @@ function headersFor(path: string): Record<string, string> {
   };
 }
 
+/** Undefined: it is too long; what is beyond is read and let go. */
 async function bodyOf(request: IncomingMessage): Promise<Uint8Array | undefined> {
   const parts: Buffer[] = [];
   let size = 0;
   for await (const part of request) {
     size += (part as Buffer).length;
-    if (size > MOST_BYTES) return undefined;
-    parts.push(part as Buffer);
+    if (size <= MOST_BYTES) parts.push(part as Buffer);
   }
-  return Buffer.concat(parts);
+  return size > MOST_BYTES ? undefined : Buffer.concat(parts);
 }
 
 function end(response: ServerResponse, status: number, text: string): void {

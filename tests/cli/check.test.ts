@@ -106,7 +106,9 @@ describe('bad input: one line, exit 2, the old report whole', () => {
     }
     expect(readFileSync(join(folder, 'kept', 'report.json'))).toEqual(before);
     expect(readdirSync(join(folder, 'kept')).sort()).toEqual([
+      'facts.json',
       'findings.bcf',
+      'geometry.glb',
       'opening-requests.ifc',
       'register.xlsx',
       'report.html',
@@ -144,13 +146,14 @@ describe('outputs', () => {
       writeFileSync(join(folder, name), builder.toString());
     }
     const outputs = ['register.xlsx', 'report.html', 'report.json'];
-    expect(asked()).toEqual(['findings.bcf', 'opening-requests.ifc', ...outputs]);
+    const before = ['facts.json', 'findings.bcf', 'geometry.glb'];
+    expect(asked()).toEqual([...before, 'opening-requests.ifc', ...outputs]);
     const ifc = () => readFileSync(join(folder, 'asked', 'opening-requests.ifc'), 'utf8');
     expect(ifc()).toContain("FILE_SCHEMA(('IFC4'))");
     asked('--ifc-schema', 'IFC4X3', '--write', 'ifc');
     expect(ifc()).toContain("FILE_SCHEMA(('IFC4X3_ADD2'))");
     // An old request would still say what holds no longer.
-    expect(asked('--later')).toEqual(['findings.bcf', ...outputs]);
+    expect(asked('--later')).toEqual([...before, ...outputs]);
   });
 
   it('--json prints the report alone, --quiet leaves stderr empty, --write chooses', () => {

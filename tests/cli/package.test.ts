@@ -43,7 +43,9 @@ it('runs from a tarball in an empty folder', { timeout: 180_000 }, (context) => 
   const checked = spawnSync('npx', ['ratedrun', 'check', 'file.ifc', '--quiet'], { cwd: folder, encoding: 'utf8' });
   expect([checked.status, checked.stderr]).toEqual([1, '']);
   expect(readdirSync(join(folder, 'ratedrun-report')).sort()).toEqual([
+    'facts.json',
     'findings.bcf',
+    'geometry.glb',
     'register.xlsx',
     'report.html',
     'report.json',
