@@ -34,11 +34,14 @@ const folders = ['src', 'fixtures', 'tests/bench', 'viewer', 'rules'].map((name)
 const sources = [...folders, ...[at('package.json'), at('tsconfig.json'), at('tsconfig.build.json')].map(changed)];
 if (changed(stamp) < Math.max(...sources)) {
   process.stderr.write('Compiling ...\n');
-  run(process.execPath, [at('node_modules', 'typescript', 'bin', 'tsc'), '-p', 'tsconfig.build.json']);
+  const compile = (project) => run(process.execPath, [at('node_modules', 'typescript', 'bin', 'tsc'), '-p', project]);
+  compile('tsconfig.build.json');
   const { reportJsonSchema } = await import('../dist/src/report/schema.js');
   const { ruleJsonSchemas } = await import('../dist/src/rules/load.js');
   for (const [name, schema] of Object.entries({ report: reportJsonSchema(), ...ruleJsonSchemas() }))
     writeFileSync(at('dist', `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
-  run(process.execPath, [at('node_modules', 'vite', 'bin', 'vite.js'), 'build', '--logLevel', 'warn', '-c', 'viewer/vite.config.ts']);
+  const vite = at('node_modules', 'vite', 'bin', 'vite.js');
+  run(process.execPath, [vite, 'build', '--logLevel', 'warn', '-c', 'viewer/vite.config.ts']);
+  compile('viewer/tsconfig.build.json');
   writeFileSync(stamp, '');
 }

@@ -1,33 +1,107 @@
-/** `<ratedrun-viewer>`: the whole viewer as one element that any page may hold. */
+/** `<ratedrun-viewer>`: the whole viewer as one element that any page may hold. See `host-api.ts` for what a page goes by. */
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import type { Report } from '../src/report/schema.js';
+import type { SelectedPlace } from './host-api.js';
+import { readGeometry } from './model/geometry.js';
 import './regions/barrier-faces.js';
 import './regions/building-section.js';
 import './regions/finding-sheet.js';
 import './regions/findings-table.js';
 import './regions/model-region.js';
 import './regions/status-line.js';
-import { readGeometry } from './model/geometry.js';
 import { openReport } from './state/open-report.js';
+import { rowNamed, selectedPlace } from './state/selected.js';
+import { type Filter, NOTHING_SELECTED, shownIn, type ViewerState } from './state/state.js';
 import { Store, Watching } from './state/store.js';
+import { addFonts } from './style/fonts.js';
 import { layout } from './style/layout.js';
 import { base, tokens } from './style/tokens.js';
 import { WORDS } from './words.js';
 import { WorkClient } from './work/client.js';
 
+/** Narrower than this, model and sheet take turns: a tablet held upright. */
+const NARROW = '(max-width: 1000px)';
+type Turn = 'model' | 'sheet';
+
 export class RatedrunViewer extends LitElement {
   static override styles = [tokens, base, layout];
-  static override properties = { src: { type: String }, theme: { type: String, reflect: true } };
-  /** Folder of a report, as a URL: report.json, geometry.glb and facts.json are fetched from it. */
+  static override properties = {
+    src: { type: String },
+    theme: { type: String, reflect: true },
+    narrow: { state: true },
+    turn: { state: true },
+  };
   declare src: string | null;
   declare theme: 'light' | 'dark';
+  declare narrow: boolean;
+  declare turn: Turn;
   readonly store = new Store();
   private readonly work = new WorkClient();
+  private readonly until: (() => void)[] = [];
 
   constructor() {
     super();
     this.src = null;
-    this.theme = matchMedia('(prefers-color-scheme: dark)').matches ? 'dark' : 'light';
+    this.narrow = false;
+    this.turn = 'sheet';
     new Watching(this, ({ phase, faces }) => [phase, faces]);
+    this.store.listen((state, before) => this.tellHost(state, before));
+  }
+
+  // --------------------------------------------------------------------------------------------- for pages, see host-api.ts
+
+  get report(): Report | null {
+    return shownIn(this.store.state)?.report ?? null;
+  }
+
+  get selected(): SelectedPlace | null {
+    return selectedPlace(shownIn(this.store.state), this.store.state.selection);
+  }
+
+  get filter(): Filter {
+    return this.store.state.filter;
+  }
+
+  set filter(part: Partial<Filter>) {
+    this.store.filter(part);
+  }
+
+  select(name: string | null): boolean {
+    if (name === null) {
+      this.store.select(NOTHING_SELECTED);
+      return true;
+    }
+    const open = shownIn(this.store.state);
+    const row = open ? rowNamed(open, name) : undefined;
+    if (row !== undefined) this.store.selectRow(row);
+    return row !== undefined;
+  }
+
+  selectElement(globalId: string): boolean {
+    const p = this.report?.penetrations.find(
+      ({ elements, barrier }) => barrier.globalId === globalId || elements.some((one) => one.globalId === globalId),
+    );
+    return p !== undefined && this.select(p.key);
+  }
+
+  // ------------------------------------------------------------------------------------------------------------ as an element
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    addFonts();
+    this.follow(matchMedia(NARROW), (isNarrow) => {
+      this.narrow = isNarrow;
+    });
+    if (this.hasAttribute('theme')) return;
+    this.follow(matchMedia('(prefers-color-scheme: dark)'), (isDark) => {
+      this.theme = isDark ? 'dark' : 'light';
+    });
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    for (const stop of this.until.splice(0)) stop();
+    this.work.stop();
   }
 
   override updated(changed: PropertyValues): void {
@@ -39,18 +113,62 @@ export class RatedrunViewer extends LitElement {
     if (phase.kind === 'empty') return html`<main class="blank"><p>${WORDS.page.empty}</p></main>`;
     if (phase.kind === 'failed') return html`<main class="blank" role="alert"><p>${phase.message}</p></main>`;
     if (phase.kind === 'loading') return html`<main class="blank" role="status"><p>${phase.stage}</p></main>`;
-    const { store } = this;
-    return html`<div class="regions" data-faces=${faces}>
-      <rr-building-section class="section" .store=${store}></rr-building-section>
+    const { store, narrow, turn } = this;
+    const shows = (one: Turn): boolean => !narrow || turn === one;
+    return html`<main class="regions" data-faces=${faces} ?data-narrow=${narrow}>
+      <rr-building-section class="section" role="region" aria-label=${WORDS.regions.section} ?row=${narrow} .store=${store}>
+      </rr-building-section>
       ${
         faces === 'table'
-          ? html`<rr-findings-table class="faces" .store=${store}></rr-findings-table>`
-          : html`<rr-barrier-faces class="faces" .store=${store}></rr-barrier-faces>`
+          ? html`<rr-findings-table class="faces" role="region" aria-label=${WORDS.regions.table} .store=${store}>
+            </rr-findings-table>`
+          : html`<rr-barrier-faces class="faces" role="region" aria-label=${WORDS.regions.faces} .store=${store}>
+            </rr-barrier-faces>`
       }
-      <rr-model class="model" .store=${store}></rr-model>
-      ${faces === 'table' ? nothing : html`<rr-finding-sheet class="sheet" .store=${store}></rr-finding-sheet>`}
-      <rr-status-line class="status" .store=${store}></rr-status-line>
-    </div>`;
+      ${narrow && faces === 'drawings' ? this.turns() : nothing}
+      ${
+        shows('model')
+          ? html`<rr-model class="model" role="region" aria-label=${WORDS.regions.model} .store=${store}
+              ?inset=${faces === 'table'}></rr-model>`
+          : nothing
+      }
+      ${
+        faces === 'drawings' && shows('sheet')
+          ? html`<rr-finding-sheet class="sheet" role="region" aria-label=${WORDS.regions.sheet} .store=${store}>
+            </rr-finding-sheet>`
+          : nothing
+      }
+      <rr-status-line class="status" role="region" aria-label=${WORDS.regions.status} .store=${store}></rr-status-line>
+    </main>`;
+  }
+
+  private turns(): TemplateResult {
+    const button = (one: Turn): TemplateResult => html`<button
+      type="button"
+      aria-pressed=${this.turn === one}
+      @click=${() => {
+        this.turn = one;
+      }}
+    >
+      ${WORDS.turns[one]}
+    </button>`;
+    return html`<div class="turns">${button('sheet')} ${button('model')}</div>`;
+  }
+
+  private follow(query: MediaQueryList, act: (matches: boolean) => void): void {
+    const hear = (): void => act(query.matches);
+    query.addEventListener('change', hear);
+    this.until.push(() => query.removeEventListener('change', hear));
+    hear();
+  }
+
+  private tellHost(state: ViewerState, before: ViewerState): void {
+    const tell = (name: string, detail: unknown): void => void this.dispatchEvent(new CustomEvent(name, { detail }));
+    if (state.reviewed && state.reviewed !== before.reviewed) tell('ratedrun-open', { report: state.reviewed.report });
+    if (state.selection !== before.selection) tell('ratedrun-select', this.selected);
+    if (state.filter !== before.filter) tell('ratedrun-filter', state.filter);
+    if (state.phase.kind === 'failed' && state.phase !== before.phase)
+      tell('ratedrun-fault', { message: state.phase.message });
   }
 
   private async openFolder(folder: string): Promise<void> {

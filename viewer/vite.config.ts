@@ -1,32 +1,76 @@
 /** The viewer as files that any web server can serve: a page, a host page that embeds the element, the element itself. */
-import { defineConfig } from 'vite';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { defineConfig, type Plugin } from 'vite';
 
-const here = (path: string): string => new URL(path, import.meta.url).pathname;
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+/** web-ifc looks for its wasm by name, so that has no hash. */
+const assetName = (name: string | undefined): string =>
+  name?.endsWith('.wasm') ? 'assets/[name][extname]' : 'assets/[name]-[hash][extname]';
 
 export default defineConfig({
   root: here('.'),
   // Relative, so that the files may stand in any folder.
   base: './',
   publicDir: false,
+  plugins: [collected(), licences()],
   build: {
     outDir: here('../dist/viewer'),
     emptyOutDir: true,
     target: 'es2022',
-    // Pages allow no script but files.
     modulePreload: { polyfill: false },
+    // Nothing is put into a page as data: its policy allows files alone.
     assetsInlineLimit: 0,
     chunkSizeWarningLimit: 4000,
     rolldownOptions: {
       input: { index: here('index.html'), host: here('host.html'), 'ratedrun-viewer': here('ratedrun-viewer.ts') },
-      // The element is imported by its name by whoever embeds it.
       preserveEntrySignatures: 'exports-only',
       output: {
-        entryFileNames: (chunk) => (chunk.name === 'ratedrun-viewer' ? '[name].js' : 'assets/[name]-[hash].js'),
-        // web-ifc looks for its wasm by name.
-        assetFileNames: (asset) =>
-          asset.names[0]?.endsWith('.wasm') ? 'assets/[name][extname]' : 'assets/[name]-[hash][extname]',
+        // Whoever embeds the element imports it by its name.
+        entryFileNames: ({ name }) => (name === 'ratedrun-viewer' ? '[name].js' : 'assets/[name]-[hash].js'),
+        assetFileNames: ({ names }) => assetName(names[0]),
       },
     },
   },
-  worker: { format: 'es', rolldownOptions: { output: { assetFileNames: 'assets/[name][extname]' } } },
+  worker: {
+    format: 'es',
+    plugins: () => [collected()],
+    rolldownOptions: { output: { assetFileNames: ({ names }) => assetName(names[0]) } },
+  },
 });
+
+/** Name and folder of every package whose code or files stand in what is built. Workers are bundled before the pages. */
+const packages = new Map<string, string>();
+
+function collected(): Plugin {
+  return {
+    name: 'packages',
+    generateBundle(_, bundle) {
+      for (const file of Object.values(bundle))
+        for (const path of file.type === 'chunk' ? file.moduleIds : file.originalFileNames) {
+          const found = /^(.*node_modules[\\/])((?:@[^\\/]+[\\/])?[^\\/]+)[\\/]/.exec(resolve(here('.'), path));
+          if (found) packages.set(found[2]!.replaceAll('\\', '/'), join(found[1]!, found[2]!));
+        }
+    },
+  };
+}
+
+/** Their licences, as they came with them. */
+function licences(): Plugin {
+  return {
+    name: 'licences',
+    generateBundle() {
+      const texts = [...packages].sort(([a], [b]) => (a < b ? -1 : 1)).map(([name, folder]) => licenceOf(name, folder));
+      this.emitFile({ type: 'asset', fileName: 'licences.txt', source: texts.join('\n\n') });
+    },
+  };
+}
+
+function licenceOf(name: string, folder: string): string {
+  const { version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as Record<string, string>;
+  const file = readdirSync(folder).find((entry) => /^(licen[cs]e|copying)/i.test(entry));
+  if (file === undefined) throw new Error(`${name} has no licence file; its licence can't be passed on`);
+  return `${name} ${version} (${license})\n${'-'.repeat(72)}\n${readFileSync(join(folder, file), 'utf8').trim()}\n`;
+}

@@ -30,6 +30,7 @@ export const WORDS = {
   regions: {
     section: 'Building section',
     faces: 'Barrier faces',
+    table: 'Findings',
     model: 'Model',
     sheet: 'Finding sheet',
     status: 'Filter and cautions',

@@ -56,6 +56,35 @@ export const layout = css`
     margin: 0 16px 8px 0;
     border-width: 1px;
   }
+  .regions[data-narrow] {
+    grid-template:
+      'section' auto
+      'faces' minmax(0, 1fr)
+      'turns' auto
+      'turn' minmax(0, 1fr)
+      'status' auto / minmax(0, 1fr);
+  }
+  .regions[data-narrow][data-faces='table'] {
+    grid-template:
+      'section' auto
+      'faces' minmax(0, 1fr)
+      'status' auto / minmax(0, 1fr);
+  }
+  .regions[data-narrow] .section,
+  .regions[data-narrow] .faces {
+    border-right-width: 0;
+    border-bottom-width: 1px;
+  }
+  .regions[data-narrow][data-faces='drawings'] .model,
+  .regions[data-narrow] .sheet {
+    grid-area: turn;
+  }
+  .turns {
+    grid-area: turns;
+    display: flex;
+    gap: 16px;
+    padding: 4px 12px;
+  }
   .blank {
     display: grid;
     height: 100%;
