@@ -183,13 +183,15 @@ export class RatedrunViewer extends LitElement {
       if (!report) throw new Error(`${at('report.json').pathname} is not there; check the models first.`);
       const [reportText, factsText] = [await report.text(), facts ? await facts.text() : null];
       const opened = await this.work.ask('open', { reportText, factsText });
+      const open = openReport(opened.report);
       this.store.change({
         phase: { kind: 'ready' },
-        reviewed: openReport(opened.report),
+        reviewed: open,
         canTry: opened.canTry,
         geometry: geometry ? readGeometry(await geometry.arrayBuffer()) : null,
       });
-      const [worst] = opened.report.findings;
+      // Something to look at: the worst place.
+      const worst = open.rows.find(({ penetration }) => penetration !== null);
       if (worst) this.store.selectRow(worst.id);
     } catch (error) {
       this.store.change({ phase: { kind: 'failed', message: error instanceof Error ? error.message : String(error) } });
