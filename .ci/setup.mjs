@@ -38,7 +38,9 @@ if (changed(stamp) < Math.max(...sources)) {
   compile('tsconfig.build.json');
   const { reportJsonSchema } = await import('../dist/src/report/schema.js');
   const { ruleJsonSchemas } = await import('../dist/src/rules/load.js');
-  for (const [name, schema] of Object.entries({ report: reportJsonSchema(), ...ruleJsonSchemas() }))
+  const { portfolioListJsonSchema } = await import('../dist/src/portfolio/list.js');
+  const schemas = { report: reportJsonSchema(), 'portfolio-list': portfolioListJsonSchema(), ...ruleJsonSchemas() };
+  for (const [name, schema] of Object.entries(schemas))
     writeFileSync(at('dist', `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
   const vite = at('node_modules', 'vite', 'bin', 'vite.js');
   run(process.execPath, [vite, 'build', '--logLevel', 'warn', '-c', 'viewer/vite.config.ts']);

@@ -8,6 +8,8 @@ import { RuleDocumentError } from '../rules/rule-document-error.js';
 import type { CheckOptions } from './check.js';
 import type { CompareOptions } from './compare.js';
 import { UsageError } from './io.js';
+import type { PortfolioOptions } from './portfolio/portfolio.js';
+import type { WorkerOptions } from './portfolio/worker.js';
 import type { ReadinessOptions } from './readiness.js';
 import type { RulesOptions } from './rules.js';
 import type { Streams } from './streams.js';
@@ -132,6 +134,39 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     });
 
   program
+    .command('portfolio')
+    .description('review all federations and revisions of a list, on this machine or by workers at a queue')
+    .argument('<list>', 'a YAML file of kind: portfolio')
+    .option('--out <folder>', 'where the outputs of all jobs go', 'ratedrun-portfolio')
+    .option('--redis <url>', 'send the jobs to this server (Redis or Valkey), for ratedrun worker to do')
+    .option('--threads <number>', 'jobs at the same time on this machine; left out: one for each core', wholeNumber)
+    .addOption(
+      new Option('--nonzero-for <what>', 'which outcomes end with a code other than 0').choices([
+        'failed',
+        'cantTell',
+        'nothing',
+      ]),
+    )
+    .option('--json', 'print the summary as JSON, alone, on stdout')
+    .option('--quiet', 'no progress')
+    .action(async (list: string, options: PortfolioOptions) => {
+      const { portfolio } = await import('./portfolio/portfolio.js');
+      code = await portfolio(list, options, io);
+    });
+
+  program
+    .command('worker')
+    .description('do jobs of portfolios from a queue until it is told to stop')
+    .requiredOption('--redis <url>', 'the server (Redis or Valkey) that portfolio sends jobs to')
+    .option('--threads <number>', 'jobs at the same time; left out: one for each core', wholeNumber)
+    .option('--silence <seconds>', 'a worker that is silent for so long loses its job to another: 30', wholeNumber)
+    .option('--quiet', 'say nothing of jobs')
+    .action(async (options: WorkerOptions) => {
+      const { worker } = await import('./portfolio/worker.js');
+      code = await worker(options, io);
+    });
+
+  program
     .command('view')
     .description('serve the viewer on this machine: for a report, for models after checking them, or empty')
     .argument('[folder-or-model...]', 'a folder of a report, or IFC files to check first; left out: drop models there')
@@ -154,6 +189,12 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     io.err.write(`ratedrun: ${oneLine(messageOf(error))}\n`);
     return CANNOT_REVIEW;
   }
+}
+
+/** @throws UsageError */
+function wholeNumber(text: string): number {
+  if (/^[1-9]\d{0,4}$/.test(text)) return Number(text);
+  throw new UsageError(`"${text}" is no number of them; give a whole number from 1 on.`);
 }
 
 /** @throws UsageError */

@@ -45,16 +45,13 @@ const MAX_CHARACTERS = 300_000;
 const MAX_ALIASES = 20;
 const FORBIDDEN_KEYS = ['__proto__', 'prototype', 'constructor'];
 
-/** Throws {@link RuleDocumentError} for what is no plain YAML document. */
-export function readYaml(file: string, text: string): YamlSource {
-  if (text.length > MAX_CHARACTERS) {
-    throw new RuleDocumentError(
-      file,
-      1,
-      1,
-      `the file has ${text.length} characters; a rule document has at most ${MAX_CHARACTERS}`,
-    );
-  }
+/**
+ * @param most characters
+ * @throws RuleDocumentError for what is no plain YAML document
+ */
+export function readYaml(file: string, text: string, most: number = MAX_CHARACTERS): YamlSource {
+  if (text.length > most)
+    throw new RuleDocumentError(file, 1, 1, `the file has ${text.length} characters, and ${most} are allowed at most`);
   const lines = new LineCounter();
   const composer = new Composer({ lineCounter: lines, prettyErrors: false, uniqueKeys: true, version: '1.2' });
   const [document, second] = composer.compose(parsed(file, text, lines), true, text.length);

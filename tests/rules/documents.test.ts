@@ -175,7 +175,7 @@ describe('documents made to do harm', () => {
   });
 
   it('too long', () => {
-    expect(refusal(`# ${'x'.repeat(400_000)}`).message).toContain('a rule document has at most');
+    expect(refusal(`# ${'x'.repeat(400_000)}`).message).toContain('are allowed at most');
   });
 
   it.each([
