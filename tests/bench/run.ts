@@ -7,6 +7,7 @@ import { loadBrief, loadRules } from '../../src/rules/index.js';
 import { choiceBench } from './choice.js';
 import { cuttingTimes } from './cutting.js';
 import { demoStages, processorTime } from './demo.js';
+import { portfolioTimes } from './portfolio.js';
 
 const text = (...path: string[]) => ({ file: path.join('/'), text: readFileSync(join(packageRoot, ...path), 'utf8') });
 const names = readdirSync(join(packageRoot, 'rules')).filter((name) => name.endsWith('.yaml'));
@@ -38,6 +39,15 @@ lines.push(['the choice alone against the plain loop', `${(chosen! / plain!).toF
 
 for (const { name, milliseconds } of await cuttingTimes(processorTime))
   lines.push([name, `${milliseconds.toFixed(0)} ms`, '']);
+
+const portfolio = await portfolioTimes();
+if (portfolio) {
+  const { oneWorker, twoWorkers, queueCost } = portfolio;
+  lines.push(['40 jobs by one worker, wall clock', `${oneWorker.toFixed(0)} ms`, '']);
+  lines.push(['40 jobs by two workers', `${twoWorkers.toFixed(0)} ms`, '']);
+  lines.push(['speed-up of two workers', `${(oneWorker / twoWorkers).toFixed(2)} times`, '']);
+  lines.push(['the queue, for each job', `${queueCost.toFixed(1)} ms`, '']);
+} else lines.push(['portfolio: there is no redis-server', '', '']);
 
 const widths = lines[0]!.map((_, i) => Math.max(...lines.map((line) => line[i]!.length)));
 for (const line of lines)
