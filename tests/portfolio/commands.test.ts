@@ -7,7 +7,7 @@ import { DUCT, WALL } from '../../fixtures/cases/base.js';
 import { ModelBuilder } from '../../fixtures/model-builder.js';
 import type { Portfolio } from '../../src/portfolio/summary.js';
 import { ratedrun, temporaryFolder } from '../cli/program.js';
-import { hasRedis, startRedis } from './redis-server.js';
+import { hasRedis, startRedis, stopRedis } from './redis-server.js';
 
 const MAIN = resolve('dist/src/cli/main.js');
 const folder = temporaryFolder();
@@ -99,6 +99,7 @@ describe('on this machine', () => {
 describe.skipIf(!hasRedis)('by workers at a queue', () => {
   const children: ChildProcess[] = [];
   afterAll(() => {
+    stopRedis();
     for (const child of children) child.kill('SIGKILL');
   });
 

@@ -2,7 +2,6 @@
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 import type { AddressInfo } from 'node:net';
 import { createServer } from 'node:net';
-import { afterAll } from 'vitest';
 
 export const hasRedis = spawnSync('redis-server', ['--version']).status === 0;
 if (!hasRedis) process.stdout.write('Tests of the queue are skipped: there is no redis-server.\n');
@@ -15,7 +14,13 @@ async function freePort(): Promise<number> {
   return port;
 }
 
-/** Its address; it ends with the test file. */
+const servers: ChildProcess[] = [];
+
+export function stopRedis(): void {
+  for (const server of servers.splice(0)) server.kill('SIGKILL');
+}
+
+/** Its address. Whoever starts one stops all in the end. */
 export async function startRedis(): Promise<string> {
   const port = await freePort();
   const server: ChildProcess = spawn(
@@ -23,7 +28,7 @@ export async function startRedis(): Promise<string> {
     ['--port', String(port), '--bind', '127.0.0.1', '--save', '', '--appendonly', 'no'],
     { stdio: ['ignore', 'pipe', 'pipe'] },
   );
-  afterAll(() => server.kill('SIGKILL'));
+  servers.push(server);
   await new Promise<void>((done, failed) => {
     server.once('exit', (code) => failed(new Error(`redis-server ended with ${code}`)));
     server.stdout!.on('data', (part: Buffer) => {
