@@ -191,3 +191,11 @@ export function movedPrism(prism: Prism, map: Affine): Prism | undefined {
     sweep: applyDirection(map, prism.sweep),
   };
 }
+
+/** @param map that turns and scales evenly, so that a profile stays what it is */
+export function movedBody(body: Body, map: Affine): Body {
+  if (body.kind === 'mesh') return movedMesh(body, map);
+  const moved = movedPrism(body, map);
+  if (!moved) throw new Error('a map that shears moves no profile');
+  return moved;
+}

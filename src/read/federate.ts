@@ -1,6 +1,6 @@
 /** Several files as one building: one frame for all, one origin near the building, every element moved into it. */
 import { type Affine, applyPoint, compose, translation, WORLD } from '../geometry/frame.js';
-import { movedMesh, movedPrism } from '../geometry/mesh.js';
+import { movedBody } from '../geometry/mesh.js';
 import { forEachVertex } from '../geometry/section.js';
 import { negate, sub, unit } from '../geometry/vector.js';
 import type { Body, Federation, LayerStart, ModelInfo, Problem, Vec3 } from '../model.js';
@@ -118,14 +118,6 @@ function leastCorner(files: readonly (FederatedFile & { readonly at: Affine })[]
       return least.map((v) => Math.floor(v / ORIGIN_STEP) * ORIGIN_STEP) as unknown as Vec3;
   }
   return WORLD.origin;
-}
-
-function movedBody(body: Body, map: Affine): Body {
-  if (body.kind === 'mesh') return movedMesh(body, map);
-  const moved = movedPrism(body, map);
-  // World coordinate systems and map conversions turn and scale evenly, so a profile stays what it is.
-  if (!moved) throw new Error('a georeference that shears is not possible');
-  return moved;
 }
 
 const movedStart = ({ at, direction }: LayerStart, map: Affine): LayerStart => ({

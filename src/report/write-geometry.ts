@@ -1,6 +1,8 @@
 /** geometry.glb: what the viewer draws, and any other program that reads glTF. */
 import { Document, type Scene as GltfScene, type Node, WebIO } from '@gltf-transform/core';
+import { nameOf } from '../element-refs.js';
 import type { Federation } from '../model.js';
+import { barrierFaces } from '../scene/barrier-faces.js';
 import type { ElementExtras, GeometryExtras, GeometryGroup, RootExtras } from '../scene/geometry-extras.js';
 import { sceneOf } from '../scene/scene.js';
 import type { Triangles } from '../scene/triangulate.js';
@@ -41,20 +43,18 @@ export async function writeGeometry(federation: Federation, report: Report): Pro
     );
   };
   const elements = group('elements');
+  const faces = barrierFaces(federation, report);
   const facts = new Map(
-    [...federation.airElements, ...federation.barriers, ...federation.otherServices].map((one) => [
-      `${one.model}/${one.globalId}`,
-      one,
-    ]),
+    [...federation.airElements, ...federation.barriers, ...federation.otherServices].map((one) => [nameOf(one), one]),
   );
   for (const { model, globalId, kind, host, ...triangles } of scene.elements) {
-    const one = facts.get(`${model}/${globalId}`);
+    const one = facts.get(nameOf({ model, globalId }));
     const name = one?.name ?? '';
     const extras: ElementExtras = {
       ...{ kind, model, globalId, name, host },
       storey: one?.storey?.globalId ?? null,
       system: one && 'system' in one ? (one.system ?? null) : null,
-      face: null,
+      face: kind === 'barrier' ? (faces.get(nameOf({ model, globalId })) ?? null) : null,
     };
     add(elements, name, extras, triangles);
   }
