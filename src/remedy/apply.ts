@@ -19,11 +19,17 @@ import type {
 import { CONTACT } from '../tolerances.js';
 import { reshape, type Shift, shifted } from './reshape.js';
 
-/** Penetrations that the changes name, with the frames in which their openings stand. */
-export type Named = ReadonlyMap<string, Penetration>;
+/** Penetrations that the changes name, with the frames in which their openings stand; those of a report will do. */
+export type Named = ReadonlyMap<string, Opened>;
+
+type Opened = Pick<Penetration, 'position' | 'frame' | 'outlines'> & {
+  readonly barrier: Pick<Penetration['barrier'], 'thickness'>;
+};
+
+export type Changeable = Pick<Federation, 'origin' | 'airElements' | 'barriers' | 'accessCovers'>;
 
 /** Choices of the brief change no model. */
-export function apply(federation: Federation, changes: readonly SingleChange[], named: Named): Federation {
+export function apply<F extends Changeable>(federation: F, changes: readonly SingleChange[], named: Named): F {
   return changes.reduce((now, change) => {
     if (change.kind === 'moveDuct') return moved(now, change);
     if (change.kind === 'changeOpening') return withOpening(now, change, changedOpening(change, now, named));
@@ -34,7 +40,7 @@ export function apply(federation: Federation, changes: readonly SingleChange[], 
 
 // ------------------------------------------------------------------------------------------------------------- ductwork
 
-function moved(federation: Federation, { by, elements, lengths }: MoveDuct): Federation {
+function moved<F extends Changeable>(federation: F, { by, elements, lengths }: MoveDuct): F {
   const along = new Set(elements.map(nameOf));
   const ends = new Map(lengths.map((one) => [nameOf(one), sub(one.end, federation.origin)]));
   const goes = <T extends AirElement | AccessCover>(element: T): T =>
@@ -69,19 +75,19 @@ function drawnOut(element: AirElement, by: Vec3, end: Vec3): AirElement {
 
 // ------------------------------------------------------------------------------------------------------------- openings
 
-const withOpening = (
-  federation: Federation,
+const withOpening = <F extends Changeable>(
+  federation: F,
   { barrier }: ChangeOpening | NewOpening,
   changed: Barrier,
-): Federation => ({
+): F => ({
   ...federation,
   barriers: federation.barriers.map((one) => (nameOf(one) === nameOf(barrier) ? changed : one)),
 });
 
-const barrierOf = (federation: Federation, { barrier }: ChangeOpening | NewOpening): Barrier =>
+const barrierOf = (federation: Changeable, { barrier }: ChangeOpening | NewOpening): Barrier =>
   federation.barriers.find((one) => nameOf(one) === nameOf(barrier))!;
 
-function changedOpening(change: ChangeOpening, federation: Federation, named: Named): Barrier {
+function changedOpening(change: ChangeOpening, federation: Changeable, named: Named): Barrier {
   const barrier = barrierOf(federation, change);
   const penetration = named.get(change.penetration)!;
   const shift = edgesOutwards(change, penetration, federation.origin);
@@ -94,7 +100,7 @@ function changedOpening(change: ChangeOpening, federation: Federation, named: Na
 }
 
 /** Corners on each side of the opening's middle go with that side; those of its barrier's body beyond it stay. */
-function edgesOutwards({ sides, diameter, opening }: ChangeOpening, p: Penetration, origin: Vec3): Shift {
+function edgesOutwards({ sides, diameter, opening }: ChangeOpening, p: Opened, origin: Vec3): Shift {
   const { right, up } = p.frame;
   const [outline] = p.outlines.opening;
   const position = sub(p.position, origin);
@@ -110,7 +116,7 @@ function edgesOutwards({ sides, diameter, opening }: ChangeOpening, p: Penetrati
   };
 }
 
-function newOpening(change: NewOpening, federation: Federation, named: Named): Barrier {
+function newOpening(change: NewOpening, federation: Changeable, named: Named): Barrier {
   const barrier = barrierOf(federation, change);
   const { frame, barrier: facts } = named.get(change.penetration)!;
   const { width, height, shape } = change;

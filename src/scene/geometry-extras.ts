@@ -24,7 +24,8 @@ export type GeometryGroup = (typeof GEOMETRY_GROUPS)[number];
 
 /** Of a node under `elements`: one element of the models. */
 export interface ElementExtras extends ElementRef {
-  readonly kind: DrawnKind;
+  /** `context`: columns, beams, ceilings and whatever else stands there. */
+  readonly kind: DrawnKind | 'context';
   readonly name: string;
   /** GlobalId; null: not said. */
   readonly storey: string | null;
@@ -67,9 +68,11 @@ export interface ProtectionExtras {
   readonly layer: number;
 }
 
-/** Of a node under `findings`, which is a place and draws nothing. */
+/** Of a node under `findings`, which is a place and draws nothing; the node's translation is the place in inner coordinates. */
 export interface FindingExtras {
   readonly kind: 'finding';
+  /** mm in the world. */
+  readonly at: Vec3;
   readonly id: string;
   readonly key: string;
   readonly check: string;
