@@ -199,3 +199,13 @@ export function movedBody(body: Body, map: Affine): Body {
   if (!moved) throw new Error('a map that shears moves no profile');
   return moved;
 }
+
+/** mm³, by the divergence theorem: of a closed mesh whose faces look outwards; negative where they look inwards. */
+export function volumeOf({ positions, triangles }: Omit<Mesh, 'kind'>): number {
+  const at = (i: number): Vec3 => [positions[3 * i]!, positions[3 * i + 1]!, positions[3 * i + 2]!];
+  const from = at(0);
+  const corner = (i: number): Vec3 => sub(at(triangles[i]!), from);
+  let sum = 0;
+  for (let t = 0; t < triangles.length; t += 3) sum += dot(corner(t), cross(corner(t + 1), corner(t + 2)));
+  return sum / 6;
+}

@@ -21,6 +21,9 @@ export interface OuterSurface {
   readonly area: number;
   /** Of the faces at the ends. */
   readonly ends: readonly Fit[];
+  /** That it is a part of, and which triangles of it. */
+  readonly mesh: Mesh;
+  readonly triangles: readonly number[];
 }
 
 /** Why there is none. `open`: the mesh is not closed; `end`: no flat face lies at an end; `parts`: it is not one surface. */
@@ -61,7 +64,7 @@ export function outerSurface(body: Body, ends: readonly OpenEnd[], reach: number
     if (joined !== undefined && joined < WHOLE_FACE * fullArea(fit)) notJoined += area - joined;
   }
   const outside = outermost(mesh, taken);
-  return outside === undefined ? 'parts' : { area: outside + notJoined, ends: fits };
+  return outside ? { area: outside.area + notJoined, ends: fits, mesh, triangles: outside.own } : 'parts';
 }
 
 const vertexOf = ({ positions }: Mesh, i: number): Vec3 => [
@@ -118,15 +121,15 @@ function fullArea({ shape, length: long, breadth }: Fit): number {
   return (Math.PI / 4) * breadth ** 2 + (long - breadth) * breadth;
 }
 
-/** mm² of the part that the boxes of all others lie in; undefined: there is no such part. */
-function outermost(mesh: Mesh, taken: ReadonlySet<number>): number | undefined {
+/** The part that the boxes of all others lie in; undefined: there is no such part. */
+function outermost(mesh: Mesh, taken: ReadonlySet<number>) {
   const left = Array.from({ length: mesh.triangles.length / 3 }, (_, t) => t).filter((t) => !taken.has(t));
   const parts = joinedTriangles(mesh, left).map((own) => ({
+    own,
     area: own.reduce((sum, t) => sum + areaOf(mesh, t), 0),
     box: boxRound(mesh, own),
   }));
-  const outside = parts.find(({ box }) => parts.every((other) => isIn(other.box, box)));
-  return outside?.area;
+  return parts.find(({ box }) => parts.every((other) => isIn(other.box, box)));
 }
 
 function boxRound(mesh: Mesh, own: readonly number[]): Box {

@@ -1,13 +1,14 @@
 /** Items before they are numbered and priced: what is counted at penetrations and along runs has this form. */
 import type { ElementRef } from '../model.js';
 import type { FormulaName } from './formulas/words.js';
-import type { Material, Quantities, TakeoffPlace, Uncounted } from './takeoff.js';
+import type { Material, Quantities, TakeoffLayer, TakeoffPlace, Uncounted } from './takeoff.js';
 
 export interface Draft extends Omit<Quantities, 'cost' | 'hours' | 'labourCost'> {
   readonly place: TakeoffPlace;
   readonly material: Material;
   readonly element: ElementRef | null;
   readonly what: string;
+  readonly layer?: TakeoffLayer;
   readonly length: number | null;
   readonly width: number | null;
   readonly formula: FormulaName;

@@ -6,7 +6,7 @@
  */
 
 import type { MaterialKind, Measure } from '../material-kinds.js';
-import type { ElementRef, RuleStatus, Storey } from '../model.js';
+import type { ElementRef, RuleStatus, Side, Storey } from '../model.js';
 import type { CuttingPlan } from './cutting/index.js';
 
 export * from '../material-kinds.js';
@@ -83,6 +83,8 @@ export interface TakeoffItem extends TakeoffPlace, Quantities {
   readonly element: ElementRef | null;
   /** Which one it is, in words, e.g. `layer 2, strips round the duct`. */
   readonly what: string;
+  /** Of blanket and board along a run. */
+  readonly layer?: TakeoffLayer;
   /** Of one piece as it is cut. */
   readonly length: number | null;
   readonly width: number | null;
@@ -90,6 +92,15 @@ export interface TakeoffItem extends TakeoffPlace, Quantities {
   readonly formula: string;
   /** Clause or table of the tested system's document, or what else says it, e.g. `common practice, no source`. */
   readonly source: string;
+}
+
+export interface TakeoffLayer {
+  /** From the inside: 1 is the first. */
+  readonly number: number;
+  /** mm, as fixed. */
+  readonly thickness: number;
+  /** The side that it leaves out, since a barrier stands tight against it. */
+  readonly bare: Side | null;
 }
 
 /** Something that is needed and could not be counted, or of which a quantity is not known. */

@@ -1,7 +1,7 @@
 /** What is bought, cut and fixed, as report.json has it. */
 import * as z from 'zod';
 import { MATERIAL_KINDS, MEASURES, QUANTITIES, TOTALS_BY } from '../quantify/takeoff.js';
-import { count, elementRef, mm, ruleStatus } from './schema-parts.js';
+import { count, elementRef, mm, ruleStatus, side } from './schema-parts.js';
 
 const some = z.number().nonnegative();
 const known = some.nullable();
@@ -39,6 +39,14 @@ const item = z.object({
   ...place,
   element: elementRef.nullable().describe('That it goes on; null: it belongs to the penetration as a whole'),
   what: z.string(),
+  layer: z
+    .object({
+      number: z.number().describe('From the inside'),
+      thickness: z.number(),
+      bare: side.nullable().describe('The side that it leaves out'),
+    })
+    .exactOptional()
+    .describe('Of blanket and board along a run'),
   length: mm.describe('Of one piece as it is cut, mm'),
   width: mm,
   ...quantities,

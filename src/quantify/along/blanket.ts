@@ -6,7 +6,16 @@ import { bestRoll, cutLength, piecesOfStrip, stripsAlong, stripsCut } from '../f
 import { layerOf, tapeOf } from '../materials.js';
 import { deliveredAs } from '../stock.js';
 import { type Cut, developedCuts } from './developed.js';
-import { type Along, around, cornersOf, drafted, missing, type PiecesCounted, piecesTogether } from './part.js';
+import {
+  type Along,
+  around,
+  cornersOf,
+  drafted,
+  layerAt,
+  missing,
+  type PiecesCounted,
+  piecesTogether,
+} from './part.js';
 
 type Joints = NonNullable<Along['system']['joints']>;
 
@@ -39,6 +48,7 @@ export function blanket(along: Along): PiecesCounted {
         ({ words, ...cut }): Omit<Draft, 'place' | 'element'> => ({
           ...quantitiesOf({ ...cut, thickness, density }),
           ...{ material, what: `layer ${i + 1}, which covers ${covers} m²: ${words}`, source },
+          layer: layerAt(along, i + 1, thickness),
           formula: body.kind === 'fitting' ? 'developed' : 'strip',
         }),
       );

@@ -5,7 +5,7 @@ import { casingPanels, type PanelCut, panelsFromSheet } from '../formulas/casing
 import { layerOf } from '../materials.js';
 import { deliveredAs } from '../stock.js';
 import { type Cut, developedCuts } from './developed.js';
-import { type Along, drafted, isFlat, missing, type PiecesCounted, piecesTogether } from './part.js';
+import { type Along, drafted, isFlat, layerAt, missing, type PiecesCounted, piecesTogether } from './part.js';
 
 export function board(along: Along): PiecesCounted {
   const { system, layers, body } = along;
@@ -22,6 +22,7 @@ export function board(along: Along): PiecesCounted {
       ({ words, ...cut }): Omit<Draft, 'place' | 'element'> => ({
         ...quantitiesOf({ ...cut, thickness, density }),
         ...{ material, what: `layer ${i + 1}: ${words}`, source: layer.source ?? system.source },
+        layer: layerAt(along, i + 1, thickness),
         formula: body.kind === 'fitting' ? 'developed' : 'casing',
       }),
     ),

@@ -1,16 +1,16 @@
 /** One protected piece of ductwork as what goes round it is counted. */
 import { refOf } from '../../element-refs.js';
-import type { Stretch, StretchPart } from '../../model.js';
+import type { Side, Stretch, StretchPart } from '../../model.js';
 import type { Fixing, TestedSystem } from '../../rules/tested-system.js';
 import { threeSidedAt } from '../../rules/three-sided.js';
 import { type Across, acrossOf, grownAcross, perimeter } from '../../supports/masses.js';
 import type { QuantifyChoices } from '../choices.js';
 import type { Draft } from '../draft.js';
 import { roundLayer, roundThreeSides } from '../formulas/wrap.js';
-import type { TakeoffPlace, Uncounted } from '../takeoff.js';
+import type { TakeoffLayer, TakeoffPlace, Uncounted } from '../takeoff.js';
 
 /** The side that lies tight against a barrier, where the system was tested with three sides covered. */
-export type BareSide = 'top' | 'bottom' | 'left' | 'right';
+export type BareSide = Side;
 
 /** What the first layer lies on: the outside of the sheet, or of insulation that is there. */
 type Body =
@@ -101,6 +101,10 @@ export function around({ body, system }: Along, layer: number): number {
   const { width, height } = across;
   return roundThreeSides(isFlat(bare) ? { a: width, b: height } : { a: height, b: width }, layer, t);
 }
+
+export const layerAt = ({ body }: Along, number: number, thickness: number): TakeoffLayer => ({
+  ...{ number, thickness, bare: body.kind === 'straight' ? body.bare : null },
+});
 
 /** Corners that a piece goes round. */
 export function cornersOf({ body }: Along): number {

@@ -62,7 +62,8 @@ export function cutOf(p: ReportPenetration): Cut {
   return worst(p, level) > worst(p, upright) ? level : upright;
 }
 
-function through(p: ReportPenetration, pair: Pair): Cut {
+/** Through that pair of gaps. */
+export function through(p: ReportPenetration, pair: Pair): Cut {
   const { frame, barrier, outlines } = p;
   const isLevel = barrier.kind === 'wall';
   const along = isLevel
