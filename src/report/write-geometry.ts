@@ -55,6 +55,7 @@ class GeometryFile {
   }
 
   group(name: GeometryGroup, nodes: readonly GeometryNode[]): void {
+    if (nodes.length === 0) return;
     const group = this.document.createNode(name);
     this.root.addChild(group);
     const meshes = new Map<Triangles, Mesh>();

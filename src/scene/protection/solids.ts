@@ -64,8 +64,8 @@ export function tube({ inner, outer, open }: Tube): Triangles | null {
   }
   if (open !== undefined) {
     const next = (open + 1) % count;
-    solid.quad(i0 + open, o0 + open, o1 + open, i1 + open);
-    solid.quad(o0 + next, i0 + next, i1 + next, o1 + next);
+    solid.quad(i0 + open, i1 + open, o1 + open, o0 + open);
+    solid.quad(o0 + next, o1 + next, i1 + next, i0 + next);
   }
   return solid.shape();
 }
