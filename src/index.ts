@@ -44,6 +44,7 @@ export { type InspectionPlanOptions, writeInspectionPlan } from './report/inspec
 export { type OpeningRequest, type OpeningRequests, openingRequests } from './report/opening-requests.js';
 export { type Assumed, type ListedConcession, parseReport, type Report, reportJsonSchema } from './report/schema.js';
 export { type TrialInput, tryChoices } from './report/try-choices.js';
+export { writeGeometry } from './report/write-geometry.js';
 export { type IfcSchema, writeOpeningRequests } from './report/write-opening-requests.js';
 export {
   type Assumption,
@@ -67,6 +68,7 @@ export {
   runExamples,
   serviceRows,
 } from './rules/index.js';
+export * from './scene/geometry-extras.js';
 export { type Scene, type SceneElement, sceneOf } from './scene/scene.js';
 export type { StoreyPlan } from './scene/storey-plan.js';
 export { storeyPlans } from './scene/storey-plans.js';
