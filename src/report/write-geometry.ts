@@ -1,14 +1,4 @@
 /** geometry.glb: what the viewer draws, and any other program that reads glTF. */
-import {
-  type Buffer,
-  Document,
-  type Material,
-  type Mesh,
-  type Node,
-  VertexLayout,
-  type vec3,
-  WebIO,
-} from '@gltf-transform/core';
 import { EDGE, INK, PAGE, type Rgb, SECONDARY } from '../draw/palette.js';
 import type { Federation } from '../model.js';
 import { elementNodes } from '../scene/drawn-elements.js';
@@ -18,92 +8,63 @@ import type { GeometryNode, Surface } from '../scene/geometry-nodes.js';
 import { proposedNodes } from '../scene/proposed.js';
 import { protectionNodes } from '../scene/protection/protection-nodes.js';
 import type { Triangles } from '../scene/triangulate.js';
+import { Glb } from './glb.js';
 import type { Report } from './schema.js';
 
 const MILLIMETRE = 0.001;
 /** A quarter turn about x: Z up becomes Y up. */
-const Y_UP: [number, number, number, number] = [-Math.SQRT1_2, 0, 0, Math.SQRT1_2];
-/** The highest index of 16 bits restarts a strip. */
-const MOST_SHORT = 0xffff;
+const Y_UP = [-Math.SQRT1_2, 0, 0, Math.SQRT1_2] as const;
 
 /** @param report of this federation */
 export async function writeGeometry(federation: Federation, report: Report): Promise<Uint8Array> {
-  const file = new GeometryFile({
+  const file = new GeometryFile();
+  return file.bytes({
     ...{ format: 'ratedrun-geometry', version: 1, origin: federation.origin, createdAt: report.createdAt },
+    groups: [
+      file.group('elements', elementNodes(federation, report)),
+      file.group('protection', protectionNodes(federation, report)),
+      file.group('findings', findingNodes(federation, report)),
+      file.group('proposed', proposedNodes(federation, report)),
+    ],
   });
-  file.group('elements', elementNodes(federation, report));
-  file.group('protection', protectionNodes(federation, report));
-  file.group('findings', findingNodes(federation, report));
-  file.group('proposed', proposedNodes(federation, report));
-  return file.bytes();
 }
 
 class GeometryFile {
-  private readonly document = new Document();
-  private readonly buffer: Buffer = this.document.createBuffer();
-  private readonly root: Node;
-  private readonly materials = new Map<Surface, Material>();
+  private readonly glb = new Glb();
+  private readonly materials = new Map<Surface, number>();
 
-  constructor(extras: RootExtras) {
-    this.root = this.document
-      .createNode('federation')
-      .setRotation(Y_UP)
-      .setScale([MILLIMETRE, MILLIMETRE, MILLIMETRE])
-      .setExtras({ ...extras });
-    const scene = this.document.createScene().addChild(this.root);
-    this.document.getRoot().setDefaultScene(scene);
+  /** @returns numbers of its node, where there is any */
+  group(name: GeometryGroup, nodes: readonly GeometryNode[]): number[] {
+    if (nodes.length === 0) return [];
+    const meshes = new Map<Triangles, number>();
+    const meshOf = (shape: Triangles, surface: Surface): number => {
+      const mesh = meshes.get(shape) ?? this.glb.mesh(shape, this.material(surface));
+      meshes.set(shape, mesh);
+      return mesh;
+    };
+    const children = nodes.map(({ name: own, extras, shape, surface, at }) => {
+      const mesh = shape && surface ? meshOf(shape, surface) : undefined;
+      return this.glb.node({ name: own, mesh, translation: at, extras });
+    });
+    return [this.glb.node({ name, children })];
   }
 
-  group(name: GeometryGroup, nodes: readonly GeometryNode[]): void {
-    if (nodes.length === 0) return;
-    const group = this.document.createNode(name);
-    this.root.addChild(group);
-    const meshes = new Map<Triangles, Mesh>();
-    for (const { name: own, extras, shape, surface, at } of nodes) {
-      const node = this.document.createNode(own).setExtras({ ...extras });
-      if (at) node.setTranslation([...at] as vec3);
-      if (shape && surface) {
-        const mesh = meshes.get(shape) ?? this.mesh(shape, surface);
-        meshes.set(shape, mesh);
-        node.setMesh(mesh);
-      }
-      group.addChild(node);
-    }
+  bytes({ groups, ...extras }: RootExtras & { readonly groups: readonly number[][] }): Uint8Array {
+    const children = groups.flat();
+    const scale = [MILLIMETRE, MILLIMETRE, MILLIMETRE] as const;
+    const root = { name: 'federation', rotation: Y_UP, scale, extras };
+    return this.glb.bytes(this.glb.node(children.length > 0 ? { ...root, children } : root));
   }
 
-  bytes(): Promise<Uint8Array> {
-    return new WebIO().setVertexLayout(VertexLayout.SEPARATE).writeBinary(this.document);
-  }
-
-  private mesh({ positions, triangles }: Triangles, surface: Surface): Mesh {
-    const { document, buffer } = this;
-    const position = document.createAccessor().setType('VEC3').setArray(new Float32Array(positions)).setBuffer(buffer);
-    const isShort = positions.length / 3 <= MOST_SHORT;
-    const indices = document
-      .createAccessor()
-      .setType('SCALAR')
-      .setArray(isShort ? new Uint16Array(triangles) : triangles)
-      .setBuffer(buffer);
-    const primitive = document
-      .createPrimitive()
-      .setAttribute('POSITION', position)
-      .setIndices(indices)
-      .setMaterial(this.material(surface));
-    return document.createMesh().addPrimitive(primitive);
-  }
-
-  /** Seen from both sides, since nobody trusts the winding of meshes in models. */
-  private material(surface: Surface): Material {
+  private material(surface: Surface): number {
     const known = this.materials.get(surface);
-    if (known) return known;
+    if (known !== undefined) return known;
     const [colour, opacity] = SURFACES[surface];
-    const material = this.document
-      .createMaterial(surface)
-      .setBaseColorFactor([...colour.map(linear), opacity] as [number, number, number, number])
-      .setMetallicFactor(0)
-      .setRoughnessFactor(1)
-      .setDoubleSided(true)
-      .setAlphaMode(opacity < 1 ? 'BLEND' : 'OPAQUE');
+    const [red, green, blue] = colour;
+    const material = this.glb.material({
+      ...{ name: surface, opacity },
+      colour: [linear(red), linear(green), linear(blue)],
+    });
     this.materials.set(surface, material);
     return material;
   }

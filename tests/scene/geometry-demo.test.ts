@@ -171,6 +171,17 @@ describe('protection of the demo building, as it will be built', () => {
   });
 });
 
+describe('nothing to draw', () => {
+  it('is a glTF file too', async () => {
+    const none: Federation = {
+      ...{ ...federation, airElements: [], otherServices: [], barriers: [], columns: [], obstacles: [] },
+    };
+    const empty = await writeGeometry(none, { ...report, penetrations: [], findings: [], runs: [], takeoff: null });
+    expect((await validateBytes(empty)).issues).toMatchObject({ numErrors: 0, numWarnings: 0 });
+    expect(readGeometry(empty.slice().buffer).elements).toEqual([]);
+  });
+});
+
 describe.skipIf(!hasModels)('real models', () => {
   it.each(['pcert-hvac.ifc', 'bcf-mep.ifc', 'all-categories-feet.ifc', 'classroom.ifc'])(
     '%s is a glTF file without errors and warnings',
