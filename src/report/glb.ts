@@ -1,6 +1,6 @@
 /**
- * A glTF 2.0 binary (ISO/IEC 12113) of meshes without more than places and colours. A general library took 26 s and 1.5 GB more
- * for 40,000 elements with their protection, since it makes several objects of each; here all positions lie in one view of
+ * A glTF 2.0 binary (ISO/IEC 12113) of meshes without more than places and colours. A general library took 26 s and 1.5 GB
+ * more for 40,000 elements with their protection, since it makes several objects of each; here all positions lie in one view of
  * the buffer, all indices in two.
  */
 import type { Vec3 } from '../model.js';

@@ -2,12 +2,13 @@
 import { type Document, type Node, WebIO } from '@gltf-transform/core';
 import { describe, expect, it } from 'vitest';
 import { DUCT, OPENING, WALL } from '../../fixtures/cases/base.js';
+import { ModelBuilder } from '../../fixtures/model-builder.js';
 import { add, scale } from '../../src/geometry/vector.js';
 import type { Change, Federation, Vec3 } from '../../src/model.js';
 import type { Report } from '../../src/report/schema.js';
 import { writeGeometry } from '../../src/report/write-geometry.js';
 import { readGeometry } from '../../viewer/model/geometry.js';
-import { reviewOneWall } from '../one-wall.js';
+import { review, reviewOneWall } from '../one-wall.js';
 
 const read = async (federation: Federation, report: Report) => {
   const bytes = await writeGeometry(federation, report);
@@ -100,6 +101,47 @@ describe('a barrier as a setting-out drawing shows it', () => {
     expect(face!.services).toHaveLength(1);
     const right = face!.services[0]!.map(([u]) => u * face!.right[0] + face!.origin[0]);
     expect([Math.min(...right), Math.max(...right)]).toEqual([950, 1050]);
+  });
+});
+
+describe('a barrier that does not lie in one plane', () => {
+  const passedBy = async (build: (b: ModelBuilder) => void) => {
+    const b = new ModelBuilder({ fileName: 'walls.ifc' });
+    build(b);
+    const { federation, report } = await review([{ name: 'walls.ifc', bytes: new TextEncoder().encode(b.toString()) }]);
+    const { viewer } = await read(federation, report);
+    return { report, faces: [...viewer.faces.values()] };
+  };
+  const width = (outline: readonly (readonly [number, number])[]): number =>
+    Math.max(...outline.map(([u]) => u)) - Math.min(...outline.map(([u]) => u));
+
+  it('curved, shows its whole silhouette', async () => {
+    // A quarter turn about (3000, -6000) of 6 m to the middle: as wide as the chord of its outer face.
+    const { faces } = await passedBy((b) => {
+      const wall = { centre: [3000, -6000] as const, radius: 6000, thickness: 128, from: 45, to: 135, height: 3000 };
+      b.opening(b.curvedWall({ ...wall, name: 'Bow', rating: '-/120/120' }), OPENING);
+      b.duct(DUCT);
+    });
+    expect(faces).toHaveLength(1);
+    expect(faces[0]!.outline).toHaveLength(1);
+    expect(Math.abs(width(faces[0]!.outline[0]!) - 2 * 6064 * Math.SQRT1_2)).toBeLessThan(0.2);
+    expect(faces[0]!.openings.map(width)).toEqual([expect.closeTo(OPENING.width, 0)]);
+  });
+
+  it('of two leaves, shows both laid over each other', async () => {
+    const { faces, report } = await passedBy((b) => {
+      b.opening(b.wall(WALL), OPENING);
+      b.opening(b.wall({ ...WALL, name: 'Wall B', from: [-1000, 150], to: [5000, 150] }), {
+        ...OPENING,
+        centre: [OPENING.centre[0], 150, OPENING.centre[2]],
+      });
+      b.duct(DUCT);
+    });
+    expect(report.penetrations).toHaveLength(1);
+    expect(report.penetrations[0]!.barrier.leaves.length).toBeGreaterThan(0);
+    expect(faces).toHaveLength(1);
+    expect(faces[0]!.outline.map(width)).toEqual([6000]);
+    expect(faces[0]!.openings.map(width)).toEqual([OPENING.width]);
   });
 });
 
