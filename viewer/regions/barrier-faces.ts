@@ -1,21 +1,250 @@
-/** Barriers of the storeys that are shown, each drawn flat as one stands before it. */
-import { html, LitElement, type TemplateResult } from 'lit';
+/** Barriers of the storeys that are shown, each drawn flat as one stands before it. Only what is in sight is in the page. */
+import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { drawRow } from '../faces/draw.js';
+import { gapDimensions } from '../faces/gap-dimensions.js';
+import { hatchPatterns } from '../faces/hatches.js';
+import { holdTicks } from '../faces/hold-ticks.js';
+import { type PlacedMark, placeRow } from '../faces/layout.js';
+import { newPenetrations } from '../faces/revision.js';
+import { barrierScale, separatingScale } from '../faces/scales.js';
+import { barrierHead, facing, storeyHead } from '../faces/strip-head.js';
+import { Flats, type Item, inSight, itemOf, type Planned, plannedItems, turnedItems } from '../faces/strips.js';
+import { facesStyle } from '../faces/styles.js';
+import { facesHead, facesHeadStyle } from '../parts/faces-head.js';
+import type { BuildingBarrier } from '../state/building.js';
+import { latest } from '../state/memo.js';
+import { NO_FILTER, type OpenReport, type Side, shownIn, type ViewerState } from '../state/state.js';
 import { type Store, Watching } from '../state/store.js';
+import { seenPenetrations } from '../state/walk.js';
 import { base } from '../style/tokens.js';
 import { WORDS } from '../words.js';
 
+/** Of the region, at both sides of what is drawn, px. */
+const MARGIN = 12;
+/** Beyond the edges of what is in sight that is drawn too, px. */
+const BEYOND = 300;
+
 export class BarrierFaces extends LitElement {
-  static override styles = [base];
-  static override properties = { store: { attribute: false } };
+  static override styles = [base, facesHeadStyle, facesStyle];
+  static override properties = {
+    store: { attribute: false },
+    size: { state: true },
+    from: { state: true },
+    enlarged: { state: true },
+  };
   declare store: Store;
+  /** px of the list as it is seen, without margins and scroll bar. */
+  declare private size: { readonly width: number; readonly height: number };
+  /** px that it is scrolled. */
+  declare private from: number;
+  /** Scales of barriers that somebody looks at larger. */
+  declare private enlarged: ReadonlyMap<string, number>;
+  private followed: string | null = null;
+  private focusNext = false;
+  private readonly flats = latest((open: OpenReport, geometry: ViewerState['geometry']) => new Flats(open, geometry));
+  private readonly planned = latest(
+    (flats: Flats, seen: ReadonlySet<string>, width: number, enlarged: ReadonlyMap<string, number>) =>
+      plannedItems({ flats, seen, width, enlarged }),
+  );
+  private readonly turned = latest(turnedItems);
+  private readonly newOnes = latest(newPenetrations);
+  private readonly resized = new ResizeObserver(() => this.measure());
 
   constructor() {
     super();
-    new Watching(this);
+    this.size = { width: 0, height: 0 };
+    this.from = 0;
+    this.enlarged = new Map();
+    new Watching(this, (state) => [shownIn(state), state.geometry, state.selection, state.filter]);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.resized.disconnect();
+    this.followed = null;
   }
 
   override render(): TemplateResult {
-    return html`<h2>${WORDS.regions.faces}</h2>`;
+    const open = shownIn(this.store.state);
+    return html`${facesHead(this.store)}${open ? this.list(open) : nothing}`;
+  }
+
+  private list(open: OpenReport): TemplateResult {
+    const { summary, penetrations } = open.report;
+    if (penetrations.length === 0) return html`<p class="empty">${WORDS.drawn.noPenetrations}</p>`;
+    const said =
+      summary.outcomes.failed === 0
+        ? html`<p class="said">${WORDS.noneFailed(summary.outcomes.cantTell)}</p>`
+        : nothing;
+    if (seenPenetrations(open, this.store.state.filter).size === 0)
+      return html`${said}
+        <div class="empty">
+          <p>${WORDS.drawn.nothing}</p>
+          <button type="button" @click=${() => this.store.change({ filter: NO_FILTER })}>${WORDS.drawn.clear}</button>
+        </div>`;
+    return html`${said}
+      <p class="legend small secondary">${WORDS.drawn.legend}</p>
+      <div class="scroll" @scroll=${this.scrolled}>${this.size.width > 0 ? this.inSight(open) : nothing}</div>`;
+  }
+
+  private plan(open: OpenReport): Planned {
+    const { geometry, filter, selection } = this.store.state;
+    const flats = this.flats(open, geometry);
+    const planned = this.planned(flats, seenPenetrations(open, filter), this.size.width, this.enlarged);
+    return this.turned(planned, selection.side === 'B' ? selection.barrier : null);
+  }
+
+  private inSight(open: OpenReport): TemplateResult {
+    const planned = this.plan(open);
+    const [first, end] = inSight(planned, this.from - BEYOND, this.from + this.size.height + BEYOND);
+    const items = planned.items.slice(first, end);
+    const before = items[0]?.top ?? 0;
+    const last = items.at(-1);
+    const after = planned.height - (last ? last.top + last.height : 0);
+    const barriers = items.flatMap((item) => (item.kind === 'row' ? [item.barrier.barrier] : []));
+    const tabStop = this.tabStop(items);
+    return html`${hatchPatterns(barriers)}${spacer(before)}${items.map((item) => this.item(open, item, tabStop))}${spacer(after)}`;
+  }
+
+  private item(open: OpenReport, item: Item, tabStop: string | null): TemplateResult {
+    if (item.kind === 'storey') return storeyHead(item.storey);
+    const { barrier, plan } = item;
+    const side = this.sideOf(barrier);
+    if (item.kind === 'barrier')
+      return barrierHead({
+        ...{ barrier, plan, side, isSelected: this.store.state.selection.barrier === barrier.key },
+        turn: () => this.turn(barrier),
+        whole: this.enlarged.has(barrier.key)
+          ? { scale: this.ownScale(open, barrier), show: () => this.show(barrier, null) }
+          : null,
+      });
+    const { penetration: selected } = this.store.state.selection;
+    const row = placeRow(plan, item.index, side);
+    const findings = (selected !== null && open.building.lookup.findings.get(selected)) || [];
+    const fresh = this.newOnes(open.report);
+    return html`<div class="rows">
+      ${drawRow({
+        ...{ row, barrier, selected, tabStop },
+        label: `${barrier.name}, ${facing(barrier, side)}`,
+        dimensions: selected === null ? [] : gapDimensions(plan, item.index, side, row, selected, findings),
+        ticks: ({ penetration }) => holdTicks(penetration, open.building),
+        newIn: ({ penetration }) => (fresh.has(penetration.id) ? open.report.revision : null),
+        choose: (mark) => this.choose(mark, barrier, plan.scale),
+      })}${spacer(item.height - row.height - MARGIN)}
+    </div>`;
+  }
+
+  private sideOf({ key }: BuildingBarrier): Side {
+    const { barrier, side } = this.store.state.selection;
+    return barrier === key ? side : 'A';
+  }
+
+  /** The selected one where it is drawn, else the first that is. */
+  private tabStop(items: readonly Item[]): string | null {
+    const drawn = items.flatMap((item) =>
+      item.kind === 'row'
+        ? item.plan.rows.flatMap(({ units }) => units.filter(({ isSeen }) => isSeen).flatMap(({ members }) => members))
+        : [],
+    );
+    const { penetration } = this.store.state.selection;
+    return (drawn.find((one) => one.penetration.id === penetration) ?? drawn[0])?.penetration.id ?? null;
+  }
+
+  private choose({ penetration, members }: PlacedMark, barrier: BuildingBarrier, scale: number): void {
+    if (members.length === 1) {
+      this.store.selectPenetration(penetration.id);
+      return;
+    }
+    const larger = separatingScale(members, scale);
+    if (larger < scale) this.show(barrier, larger);
+    // In one place: one after the other.
+    const ids = members.map((one) => one.penetration.id);
+    const at = ids.indexOf(this.store.state.selection.penetration ?? '');
+    this.store.selectPenetration(larger < scale ? penetration.id : ids[(at + 1) % ids.length]!);
+    this.followed = null;
+  }
+
+  private show({ key }: BuildingBarrier, scale: number | null): void {
+    const enlarged = new Map(this.enlarged);
+    if (scale === null) enlarged.delete(key);
+    else enlarged.set(key, scale);
+    this.enlarged = enlarged;
+    this.followed = null;
+  }
+
+  private ownScale(open: OpenReport, barrier: BuildingBarrier): number {
+    const flats = this.flats(open, this.store.state.geometry);
+    const storey = open.building.storeys.find(({ key }) => key === barrier.storey)!;
+    return barrierScale(flats.of(barrier), flats.scaleOf(storey), this.size.width);
+  }
+
+  /** Whoever turns a barrier stands before it. */
+  private turn({ key, penetrations }: BuildingBarrier): void {
+    const open = shownIn(this.store.state)!;
+    const seen = seenPenetrations(open, this.store.state.filter);
+    if (this.store.state.selection.barrier !== key)
+      this.store.selectPenetration(penetrations.find(({ id }) => seen.has(id))!.id);
+    this.store.turn();
+  }
+
+  private readonly scrolled = (event: Event): void => {
+    this.from = (event.currentTarget as HTMLElement).scrollTop;
+  };
+
+  override willUpdate(): void {
+    const { penetration } = this.store.state.selection;
+    const focused = this.shadowRoot?.activeElement?.getAttribute('data-id');
+    if (focused && penetration !== null && !focused.split(' ').includes(penetration)) this.focusNext = true;
+  }
+
+  override updated(_: PropertyValues): void {
+    const scroll = this.scrollArea;
+    if (!scroll) return;
+    this.resized.observe(scroll);
+    this.follow(scroll);
+    if (this.focusNext) this.focusSelected();
+  }
+
+  private get scrollArea(): HTMLElement | null {
+    return this.renderRoot.querySelector('.scroll');
+  }
+
+  private measure(): void {
+    const scroll = this.scrollArea;
+    if (!scroll) return;
+    const [width, height] = [scroll.clientWidth - 2 * MARGIN, scroll.clientHeight];
+    if (width !== this.size.width || height !== this.size.height) this.size = { width, height };
+  }
+
+  /** What is selected comes into sight, with the head of its barrier where both fit. */
+  private follow(scroll: HTMLElement): void {
+    const { barrier, penetration, side } = this.store.state.selection;
+    const open = shownIn(this.store.state);
+    const wished = `${barrier} ${penetration} ${side}`;
+    if (!open || barrier === null || this.size.width === 0 || this.followed === wished) return;
+    this.followed = wished;
+    const [head, row] = itemOf(this.plan(open), barrier, penetration, side);
+    if (!head || !row) return;
+    const { height } = this.size;
+    const bottom = row.top + row.height;
+    if (row.top >= scroll.scrollTop && bottom <= scroll.scrollTop + height) return;
+    scroll.scrollTop = bottom - head.top <= height ? head.top : row.top;
+    this.from = scroll.scrollTop;
+  }
+
+  /** Focus goes with the selection where it was on a penetration. */
+  private focusSelected(): void {
+    const { penetration } = this.store.state.selection;
+    const place = [...this.renderRoot.querySelectorAll<SVGGElement>('[data-id]')].find((one) =>
+      one.dataset.id!.split(' ').includes(penetration ?? ''),
+    );
+    if (!place) return;
+    this.focusNext = false;
+    place.focus({ preventScroll: true });
   }
 }
 customElements.define('rr-barrier-faces', BarrierFaces);
+
+/** Stands for what is not drawn; no style attribute is allowed in the page. */
+const spacer = (height: number): TemplateResult | typeof nothing =>
+  height > 0 ? html`<svg class="spacer" aria-hidden="true" width="1" height=${height}></svg>` : nothing;

@@ -54,6 +54,23 @@ export function hatchOf(rating: Rating): Hatch {
   return minutes < 90 ? 'wide' : minutes < 120 ? 'medium' : 'close';
 }
 
+/** As data, for drawings that have colours and units of their own. */
+export interface HatchLines {
+  /** Degrees. */
+  readonly turn: number;
+  /** Of the square that is repeated, in the units of {@link path}. */
+  readonly size: number;
+  readonly path: string;
+  readonly isDotted: boolean;
+}
+
+/** @param unit of the drawing in a millimetre */
+export function hatchLines(construction: Construction, hatch: Hatch, unit: number): HatchLines {
+  const { turn, lines } = PATTERNS[construction];
+  const size = SPACING[hatch] * unit;
+  return { turn, size, path: lines(size), isDotted: hatch === 'dotted' };
+}
+
 export const hatchPattern = (id: string, construction: Construction, rating: Rating): string =>
   patternOf(id, PATTERNS[construction], hatchOf(rating), 1, RULE);
 
