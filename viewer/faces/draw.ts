@@ -45,9 +45,8 @@ export function drawRow(d: RowDrawing): TemplateResult {
     <path d=${closed(row.services)} class="service"></path>
     ${row.marks.map(({ leader }) => svg`<path d=${open(leader)} class="thin"></path>`)}
     <path d=${lines(row.edges)} class="edge"></path>
-    ${row.floor ? svg`<path d=${open(row.floor)} class="level"></path>` : nothing}
-    ${row.ceiling ? svg`<path d=${open(row.ceiling)} class="level"></path>` : nothing}
-    ${row.breaks.map((edge) => svg`<path d=${open(zigzag(edge))} class="break"></path>`)}
+    <path d=${lines(row.levels)} class="level"></path>
+    <path d=${row.breaks.map((edge) => open(zigzag(edge))).join('')} class="break"></path>
     ${faint.map((one) => svg`<g class="faint">${outlinesOf(one)}</g>`)}
     ${row.marks.map((mark) => drawPlace(mark, byId, d))}
     ${d.dimensions.map(drawDimension)}
@@ -57,7 +56,7 @@ export function drawRow(d: RowDrawing): TemplateResult {
 /** A straight break line with one zigzag for every 40 px, at least one (ISO 128-2, line type 01.1). */
 function zigzag([from, to]: DrawnEdge): Polygon {
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
-  if (length < 8) return [from, to];
+  if (length < 16) return [from, to];
   const along: Vec2 = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
   const at = (by: number, off: number): Vec2 => [
     from[0] + along[0] * by - along[1] * off,
@@ -95,6 +94,7 @@ function drawPlace(mark: PlacedMark, placed: ReadonlyMap<string, PlacedPenetrati
     @click=${() => d.choose(mark)}
     @keydown=${chosen}
   >
+    <path class="reach" d=${open(mark.leader)}></path>
     <rect class="ring" x=${x - 5} y=${y - 5} width=${width + 10} height=${height + 10}></rect>
     ${members.map((one) => outlinesOf(one, one.penetration.id === d.selected))}
     <g transform=${`translate(${mark.at[0] - mark.size / 2} ${mark.at[1] - mark.size / 2}) scale(${mark.size / MARK_GRID})`}>

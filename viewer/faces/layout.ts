@@ -9,7 +9,7 @@ import type { FlatPenetration } from './flat.js';
 import { mirroredRow } from './mirror.js';
 import { type FacePlan, LABEL, type RowPlan, type Unit } from './plan.js';
 import { MARK } from './scales.js';
-import { BREAK, endOf, placeOn } from './shorten.js';
+import { type Axis, BREAK, endOf, placeOn } from './shorten.js';
 import { spread } from './spread.js';
 
 export interface PlacedPenetration {
@@ -48,8 +48,8 @@ export interface PlacedRow {
   readonly services: readonly Polygon[];
   /** Where the barrier goes on and is not drawn: lines to be drawn with a zigzag. */
   readonly breaks: readonly DrawnEdge[];
-  readonly floor: DrawnEdge | null;
-  readonly ceiling: DrawnEdge | null;
+  /** Of the storey and of the structure over a wall. */
+  readonly levels: readonly DrawnEdge[];
   readonly penetrations: readonly PlacedPenetration[];
   readonly marks: readonly PlacedMark[];
 }
@@ -62,19 +62,19 @@ export function placeRow({ flat, rows }: FacePlan, index: number, side: Side): P
   const tiles = tilesOf(x, y);
   const barrier = drawnIn(flat.outline, tiles);
   const openings = drawnIn(flat.openings, tiles);
-  const across = (level: number | null): DrawnEdge | null =>
+  const across = (level: number | null): DrawnEdge[] =>
     level === null
-      ? null
-      : [
-          [0, placeOn(y, -level)],
-          [x.length, placeOn(y, -level)],
-        ];
+      ? []
+      : along(x).map(([from, to]) => [
+          [from, placeOn(y, -level)],
+          [to, placeOn(y, -level)],
+        ]);
   const placed: PlacedRow = {
     ...{ width: row.width, height: row.height, drawingHeight: row.drawingHeight },
     ...{ solid: barrier.areas, edges: barrier.edges, openings: openings.areas, openingEdges: openings.edges },
     services: drawnIn(flat.services, tiles).areas,
     breaks: breaksOf(row, flat.bounds),
-    ...{ floor: across(flat.floor), ceiling: across(flat.ceiling) },
+    levels: [...across(flat.floor), ...across(flat.ceiling)],
     penetrations: row.units.flatMap(({ members, isSeen }) =>
       members.map(
         (one): PlacedPenetration => ({
@@ -146,20 +146,37 @@ function marksOf({ units, tiers, width, drawingHeight }: RowPlan, point: (p: Vec
 /** Between two labels, px. */
 const APART = 4;
 
+/** Where the stretches of a line begin and end, px. */
+const along = (axis: Axis): (readonly [number, number])[] =>
+  axis.stretches.map((stretch) => [stretch.at, endOf(axis, stretch)]);
+
 /** At both sides of what is left out, and where the row ends before the barrier does. */
 function breaksOf({ x, y }: RowPlan, { min, max }: FacePlan['flat']['bounds']): DrawnEdge[] {
-  const upright = (at: number): DrawnEdge => [
-    [at, 0],
-    [at, y.length],
+  const upright = cutsOf(x, min[0], max[0]).flatMap((at) =>
+    along(y).map(
+      ([from, to]): DrawnEdge => [
+        [at, from],
+        [at, to],
+      ],
+    ),
+  );
+  const level = cutsOf(y, -max[1], -min[1]).flatMap((at) =>
+    along(x).map(
+      ([from, to]): DrawnEdge => [
+        [from, at],
+        [to, at],
+      ],
+    ),
+  );
+  return [...upright, ...level];
+}
+
+/** @param from where the barrier begins, and where it ends, mm */
+function cutsOf(axis: Axis, from: number, to: number): number[] {
+  const [first, last] = [axis.stretches[0]!, axis.stretches.at(-1)!];
+  return [
+    ...(first.from > from ? [0] : []),
+    ...axis.stretches.slice(1).flatMap(({ at }) => [at - BREAK, at]),
+    ...(last.to < to ? [endOf(axis, last)] : []),
   ];
-  const level = (at: number): DrawnEdge => [
-    [0, at],
-    [x.length, at],
-  ];
-  const cuts = (axis: typeof x, from: number, to: number, line: (at: number) => DrawnEdge): DrawnEdge[] => [
-    ...(axis.stretches[0]!.from > from ? [line(0)] : []),
-    ...axis.stretches.slice(1).flatMap(({ at }) => [line(at - BREAK), line(at)]),
-    ...(axis.stretches.at(-1)!.to < to ? [line(endOf(axis, axis.stretches.at(-1)!))] : []),
-  ];
-  return [...cuts(x, min[0], max[0], upright), ...cuts(y, -max[1], -min[1], level)];
 }

@@ -17,8 +17,7 @@ export function mirroredRow(row: PlacedRow): PlacedRow {
     openingEdges: row.openingEdges.map(edge),
     services: row.services.map(outline),
     breaks: row.breaks.map(edge),
-    floor: row.floor && edge(row.floor),
-    ceiling: row.ceiling && edge(row.ceiling),
+    levels: row.levels.map(edge),
     penetrations: row.penetrations
       .map((p) => ({ ...p, duct: p.duct.map(outline), opening: p.opening.map(outline), box: box(p.box) }))
       .reverse(),

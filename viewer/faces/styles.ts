@@ -84,6 +84,14 @@ export const facesStyle = css`
   .rows {
     padding-bottom: 12px;
   }
+  .row > path {
+    pointer-events: none;
+  }
+  .reach {
+    fill: none;
+    stroke: transparent;
+    stroke-width: 12;
+  }
   .edge,
   .level,
   .break,
