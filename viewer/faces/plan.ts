@@ -44,9 +44,9 @@ const OUTSIDE = 6;
 
 export function planFace(flat: FlatBarrier, isSeen: (id: string) => boolean, width: number, scale: number): FacePlan {
   const unit = unitOf(scale);
-  const rows: Unit[][] = [];
-  let row: Unit[] = [];
-  const atoms = atomsOf(unitsOf(flat, isSeen, unit));
+  const rows: Kept[][] = [];
+  let row: Kept[] = [];
+  const atoms = atomsOf(unitsOf(flat, isSeen, unit), flat, unit);
   for (const [i, atom] of atoms.entries()) {
     const longer = [...row, ...atom];
     const fits =
@@ -58,7 +58,7 @@ export function planFace(flat: FlatBarrier, isSeen: (id: string) => boolean, wid
     } else row = longer;
   }
   rows.push(row);
-  return { flat, scale, rows: rows.map((units, i) => rowOf(units, flat, unit, width, i === 0, i === rows.length - 1)) };
+  return { flat, scale, rows: rows.map((kept, i) => rowOf(kept, flat, unit, width, i === 0, i === rows.length - 1)) };
 }
 
 /** Marks that would overlap, one after the other, make one unit; what is not seen has no mark. */
@@ -83,37 +83,55 @@ function unitsOf({ penetrations }: FlatBarrier, isSeen: (id: string) => boolean,
   return units;
 }
 
-const spanOf = ({ members }: Unit): Interval => ({
-  from: Math.min(...members.map(({ box }) => box.min[0])),
-  to: Math.max(...members.map(({ box }) => box.max[0])),
-});
+/** A unit with what of the barrier is kept for it, mm. */
+interface Kept extends Interval {
+  readonly unit: Unit;
+  /** Of what stands in it. */
+  readonly span: Interval;
+}
+
+/** So much beside each that its label can stand under it, and not beyond the barrier. */
+function keptFor(unit: Unit, { bounds: { min, max } }: FlatBarrier, mm: number): Kept {
+  let [from, to] = [Infinity, -Infinity];
+  for (const { box } of unit.members) {
+    from = Math.min(from, box.min[0]);
+    to = Math.max(to, box.max[0]);
+  }
+  const beside = Math.max(BESIDE * mm, unit.isSeen ? (LABEL.width * mm - (to - from)) / 2 : 0);
+  return {
+    ...{ unit, span: { from, to } },
+    from: Math.max(from - beside, Math.min(from, min[0] - OUTSIDE * mm)),
+    to: Math.min(to + beside, Math.max(to, max[0] + OUTSIDE * mm)),
+  };
+}
 
 /** Units that lie over each other can't be parted between rows. */
-function atomsOf(units: readonly Unit[]): Unit[][] {
-  const sorted = units.map((unit) => ({ unit, span: spanOf(unit) })).sort((a, b) => a.span.from - b.span.from);
-  const atoms: Unit[][] = [];
+function atomsOf(units: readonly Unit[], flat: FlatBarrier, mm: number): Kept[][] {
+  const sorted = units.map((unit) => keptFor(unit, flat, mm)).sort((a, b) => a.span.from - b.span.from);
+  const atoms: Kept[][] = [];
   let end = -Infinity;
-  for (const { unit, span } of sorted) {
-    if (span.from <= end) atoms.at(-1)!.push(unit);
-    else atoms.push([unit]);
-    end = Math.max(end, span.to);
+  for (const kept of sorted) {
+    if (kept.span.from <= end) atoms.at(-1)!.push(kept);
+    else atoms.push([kept]);
+    end = Math.max(end, kept.span.to);
   }
   return atoms;
 }
 
-const labelsOf = (units: readonly Unit[]): number => units.filter(({ isSeen }) => isSeen).length;
+const labelsOf = (kept: readonly Kept[]): number => kept.reduce((sum, { unit }) => sum + Number(unit.isSeen), 0);
 
 function rowOf(
-  units: readonly Unit[],
+  kept: readonly Kept[],
   flat: FlatBarrier,
   unit: number,
   width: number,
   isFirst: boolean,
   isLast: boolean,
 ): RowPlan {
-  const x = alongOf(units, flat, unit, isFirst, isLast);
+  const units = kept.map((one) => one.unit);
+  const x = alongOf(kept, flat, unit, isFirst, isLast);
   const y = uprightOf(units, flat, unit);
-  const labels = labelsOf(units);
+  const labels = labelsOf(kept);
   const inLine = Math.max(1, Math.floor(Math.max(width, x.length) / LABEL.width));
   const tiers = Math.ceil(labels / inLine);
   const drawingHeight = y.length;
@@ -124,22 +142,15 @@ function rowOf(
   };
 }
 
-/** So much beside each that its label can stand under it; the ends of a wall in its first and last row. */
+/** What is kept for each, and the ends of a wall in its first and last row. */
 function alongOf(
-  units: readonly Unit[],
+  kept: readonly Kept[],
   { isWall, hasOutline, bounds: { min, max } }: FlatBarrier,
   unit: number,
   isFirst: boolean,
   isLast: boolean,
 ): Axis {
-  const wanted = units.map((one): Interval => {
-    const { from, to } = spanOf(one);
-    const beside = Math.max(BESIDE * unit, one.isSeen ? (LABEL.width * unit - (to - from)) / 2 : 0);
-    return {
-      from: Math.max(from - beside, Math.min(from, min[0] - OUTSIDE * unit)),
-      to: Math.min(to + beside, Math.max(to, max[0] + OUTSIDE * unit)),
-    };
-  });
+  const wanted: Interval[] = [...kept];
   const stub = (end: number, by: 1 | -1): Interval => {
     const [a, b] = [end - by * OUTSIDE * unit, end + by * END * unit];
     return { from: Math.min(a, b), to: Math.max(a, b) };

@@ -30,6 +30,8 @@ export const ROW_GAP = 12;
 /** Barriers in their plane; of one report and one geometry. */
 export class Flats {
   private readonly flats = new Map<string, FlatBarrier>();
+  private readonly plans = new Map<string, { readonly key: string; readonly plan: FacePlan }>();
+  private readonly ownScales = new Map<string, { readonly width: number; readonly scale: number }>();
   private readonly scales = new Map<string, number>();
 
   constructor(
@@ -45,8 +47,27 @@ export class Flats {
     return flat;
   }
 
+  /** Planned again only where what is seen of it, its width or its scale is another. */
+  planOf(barrier: BuildingBarrier, seen: ReadonlySet<string>, width: number, scale: number): FacePlan {
+    const key = `${width} ${scale} ${barrier.penetrations.map(({ id }) => Number(seen.has(id))).join('')}`;
+    const known = this.plans.get(barrier.key);
+    if (known?.key === key) return known.plan;
+    const plan = planFace(this.of(barrier), (id) => seen.has(id), width, scale);
+    this.plans.set(barrier.key, { key, plan });
+    return plan;
+  }
+
+  /** n of 1:n at which a barrier is drawn in rows of this width, where nobody looks at it larger. */
+  ownScale(barrier: BuildingBarrier, storey: BuildingStorey, width: number): number {
+    const known = this.ownScales.get(barrier.key);
+    if (known?.width === width) return known.scale;
+    const scale = barrierScale(this.of(barrier), this.scaleOf(storey), width);
+    this.ownScales.set(barrier.key, { width, scale });
+    return scale;
+  }
+
   /** n of 1:n that the barriers of a storey have in common. */
-  scaleOf({ key, barriers }: BuildingStorey): number {
+  private scaleOf({ key, barriers }: BuildingStorey): number {
     const known = this.scales.get(key);
     if (known) return known;
     const scale = commonScale(barriers.map((barrier) => this.of(barrier)));
@@ -73,17 +94,14 @@ export interface Planned {
 export function plannedItems({ flats, seen, width, enlarged }: Shown): Planned {
   const items: Item[] = [];
   let top = 0;
-  const isSeen = (id: string): boolean => seen.has(id);
   for (const storey of flats.open.building.storeys) {
     const barriers = storey.barriers.filter(({ penetrations }) => penetrations.some(({ id }) => seen.has(id)));
     if (barriers.length === 0) continue;
     items.push({ kind: 'storey', storey, top, height: STOREY_HEIGHT });
     top += STOREY_HEIGHT;
-    const common = flats.scaleOf(storey);
     for (const barrier of barriers) {
-      const flat = flats.of(barrier);
-      const scale = enlarged.get(barrier.key) ?? barrierScale(flat, common, width);
-      const plan = planFace(flat, isSeen, width, scale);
+      const scale = enlarged.get(barrier.key) ?? flats.ownScale(barrier, storey, width);
+      const plan = flats.planOf(barrier, seen, width, scale);
       items.push({ kind: 'barrier', barrier, plan, top, height: HEAD_HEIGHT });
       top += HEAD_HEIGHT;
       for (const [index, row] of plan.rows.entries()) {

@@ -6,7 +6,7 @@ import { hatchPatterns } from '../faces/hatches.js';
 import { holdTicks } from '../faces/hold-ticks.js';
 import { type PlacedMark, placeRow } from '../faces/layout.js';
 import { newPenetrations } from '../faces/revision.js';
-import { barrierScale, separatingScale } from '../faces/scales.js';
+import { separatingScale } from '../faces/scales.js';
 import { barrierHead, facing, storeyHead } from '../faces/strip-head.js';
 import { Flats, type Item, inSight, itemOf, type Planned, plannedItems, turnedItems } from '../faces/strips.js';
 import { facesStyle } from '../faces/styles.js';
@@ -175,7 +175,7 @@ export class BarrierFaces extends LitElement {
   private ownScale(open: OpenReport, barrier: BuildingBarrier): number {
     const flats = this.flats(open, this.store.state.geometry);
     const storey = open.building.storeys.find(({ key }) => key === barrier.storey)!;
-    return barrierScale(flats.of(barrier), flats.scaleOf(storey), this.size.width);
+    return flats.ownScale(barrier, storey, this.size.width);
   }
 
   /** Whoever turns a barrier stands before it. */
@@ -229,7 +229,6 @@ export class BarrierFaces extends LitElement {
     const bottom = row.top + row.height;
     if (row.top >= scroll.scrollTop && bottom <= scroll.scrollTop + height) return;
     scroll.scrollTop = bottom - head.top <= height ? head.top : row.top;
-    this.from = scroll.scrollTop;
   }
 
   /** Focus goes with the selection where it was on a penetration. */

@@ -200,7 +200,14 @@ export class BuildingSection extends LitElement {
     >
       <rect class="ground" x=${x} y=${y} width=${WIDTH} height=${height}></rect>
       <path d=${`M${x} ${y + height}h${WIDTH}`} stroke="var(--ink)" stroke-width="3"></path>
-      ${storey.shafts.map((i) => drawShaft(x + WIDTH - 4 - (shafts.length - i) * SHAFT, y, height))}
+      ${storey.shafts.map((i) =>
+        drawShaft(
+          WORDS.section.shaft(shafts[i]!.names.map(oneLine).join(', ')),
+          x + WIDTH - 4 - (shafts.length - i) * SHAFT,
+          y,
+          height,
+        ),
+      )}
       ${isChosen ? svg`<rect x=${x} y=${y} width="4" height=${height} fill="var(--accent)"></rect>` : nothing}
       ${isHere ? svg`<path d=${`M${x + 5} ${y + 5}l7 5l-7 5z`} fill="var(--accent)"></path>` : nothing}
       <text x=${x + LEFT} y=${y + 14} class="name">${shownName}</text>
@@ -298,6 +305,6 @@ function slabCount(counts: OutcomeCounts, at: readonly [number, number]): SVGTem
 }
 
 /** Open through the slab. */
-const drawShaft = (x: number, y: number, height: number): SVGTemplateResult =>
-  svg`<path d=${`M${x} ${y + height}h${SHAFT - 3}`} stroke="var(--page)" stroke-width="3"></path>
-    <path d=${`M${x} ${y}v${height + 1.5}m${SHAFT - 3} 0v${-height - 1.5}`} fill="none" stroke="var(--ink)" stroke-width="1"></path>`;
+const drawShaft = (name: string, x: number, y: number, height: number): SVGTemplateResult =>
+  svg`<g><title>${name}</title><path d=${`M${x} ${y + height}h${SHAFT - 3}`} stroke="var(--page)" stroke-width="3"></path>
+    <path d=${`M${x} ${y}v${height + 1.5}m${SHAFT - 3} 0v${-height - 1.5}`} fill="none" stroke="var(--ink)" stroke-width="1"></path></g>`;
