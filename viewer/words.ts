@@ -83,7 +83,7 @@ export const WORDS = {
     wholeAgain: (n: number): string => `Back to 1:${n}`,
     cluster: (count: number): string => `${count} together`,
     opens: 'Show larger',
-    atRisk: (step: string | null): string => (step === null ? 'no hold point at risk' : `first at risk: ${step}`),
+    atRisk: (step: string | null): string => (step === null ? 'no hold point at risk' : `${step}: first at risk`),
     newIn: (revision: string): string => `new in revision ${revision}`,
     shapeUnknown: 'shape not known',
     nothing: 'No penetration passes the filter.',

@@ -115,9 +115,9 @@ function nameOf(
   return [
     p.tag,
     OUTCOME_WORDS[outcome],
+    WORDS.drawn.atRisk(stoppedTick(ticks)?.step.name ?? null),
     ...(p.duct.system ? [p.duct.system] : []),
     ...(p.outlines.duct.length === 0 ? [WORDS.drawn.shapeUnknown] : []),
-    WORDS.drawn.atRisk(stoppedTick(ticks)?.step.name ?? null),
     ...(revision === null ? [] : [WORDS.drawn.newIn(revision)]),
   ].join(', ');
 }

@@ -145,6 +145,15 @@ export function placeSection({ storeys }: Section, height: number): PlacedSectio
   };
 }
 
+/** Beside each other, as high as the region; in full where all of them have room for it. */
+export function placeRowOfStoreys({ storeys }: Section, height: number): PlacedSection {
+  return {
+    isFull: storeys.every((storey) => neededHeight(storey, true) <= height),
+    height,
+    storeys: storeys.map((storey) => ({ ...storey, y: 0, height })),
+  };
+}
+
 /** Names and counts; a storey without anything is thin. */
 function neededHeight({ walls, slab }: SectionStorey, isFull: boolean): number {
   const lines = isFull ? linesOf(walls) : Math.min(1, linesOf(walls));

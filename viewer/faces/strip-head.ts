@@ -38,7 +38,7 @@ export function barrierHead({ barrier, plan, side, isSelected, turn, whole }: He
   ];
   return html`<div class=${isSelected ? 'head selected' : 'head'}>
     <div>
-      <h4>${oneLine(name) || barrier.barrier.globalId}</h4>
+      <h3>${oneLine(name) || barrier.barrier.globalId}</h3>
       <button type="button" aria-label=${WORDS.drawn.turn(oneLine(name))} aria-pressed=${side === 'B'} @click=${turn}>
         ${WORDS.faces.otherSide}
       </button>

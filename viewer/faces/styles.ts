@@ -7,6 +7,9 @@ export const facesStyle = css`
     flex-direction: column;
     height: 100%;
   }
+  .region {
+    display: contents;
+  }
   .scroll {
     flex: 1;
     min-height: 0;
@@ -45,7 +48,7 @@ export const facesStyle = css`
     white-space: nowrap;
   }
   .storey h3,
-  .head h4 {
+  .head h3 {
     margin: 0;
     font-size: 16px;
     line-height: 24px;
@@ -71,7 +74,7 @@ export const facesStyle = css`
   .head button {
     flex: none;
   }
-  .head.selected h4 {
+  .head.selected h3 {
     text-decoration: underline 3px var(--accent);
     text-underline-offset: 4px;
   }

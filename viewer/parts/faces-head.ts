@@ -32,7 +32,7 @@ export function facesHead(store: Store): TemplateResult {
     takesFocus = false;
     queueMicrotask(() => (tab as HTMLElement).focus());
   };
-  return html`<header class="faces-head">
+  return html`<div class="faces-head">
     <h2>${WORDS.regions.faces}</h2>
     <div role="tablist" aria-label=${WORDS.drawn.shownAs} @keydown=${moved}>
       ${TABS.map(
@@ -49,7 +49,7 @@ export function facesHead(store: Store): TemplateResult {
           </button>`,
       )}
     </div>
-  </header>`;
+  </div>`;
 }
 
 export const facesHeadStyle = css`

@@ -66,7 +66,9 @@ export class BarrierFaces extends LitElement {
 
   override render(): TemplateResult {
     const open = shownIn(this.store.state);
-    return html`${facesHead(this.store)}${open ? this.list(open) : nothing}`;
+    return html`<section class="region" aria-label=${WORDS.regions.faces}>
+      ${facesHead(this.store)}${open ? this.list(open) : nothing}
+    </section>`;
   }
 
   private list(open: OpenReport): TemplateResult {
