@@ -141,7 +141,7 @@ function outlinesOf(
 
 /** px. */
 const TEXT = 12;
-const LINES = [12, 27, 30, 57] as const;
+const LINES = [13, 28, 32, 57] as const;
 const TICKS = 66;
 
 function drawLabel(

@@ -34,7 +34,7 @@ export interface FacePlan {
 }
 
 /** px: room of a label with what lies between it and the next, and of the leaders over it. */
-export const LABEL = { width: 86, height: 62, above: 16 } as const;
+export const LABEL = { width: 86, height: 66, above: 16 } as const;
 /** px of barrier beside and over what stands in it. */
 const BESIDE = 16;
 /** px of a wall that are kept at its ends, foot and head. */

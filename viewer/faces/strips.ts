@@ -4,8 +4,9 @@
  */
 import type { Geometry } from '../model/geometry.js';
 import type { BuildingBarrier, BuildingStorey } from '../state/building.js';
-import type { OpenReport, Side } from '../state/state.js';
+import type { OpenReport, Selection, Side } from '../state/state.js';
 import { type FlatBarrier, flatBarrier } from './flat.js';
+import { rowSeen } from './layout.js';
 import { type FacePlan, planFace } from './plan.js';
 import { barrierScale, commonScale } from './scales.js';
 
@@ -58,9 +59,10 @@ export class Flats {
   }
 
   /** n of 1:n at which a barrier is drawn in rows of this width, where nobody looks at it larger. */
-  ownScale(barrier: BuildingBarrier, storey: BuildingStorey, width: number): number {
+  ownScale(barrier: BuildingBarrier, width: number): number {
     const known = this.ownScales.get(barrier.key);
     if (known?.width === width) return known.scale;
+    const storey = this.open.building.storeys.find(({ key }) => key === barrier.storey)!;
     const scale = barrierScale(this.of(barrier), this.scaleOf(storey), width);
     this.ownScales.set(barrier.key, { width, scale });
     return scale;
@@ -100,7 +102,7 @@ export function plannedItems({ flats, seen, width, enlarged }: Shown): Planned {
     items.push({ kind: 'storey', storey, top, height: STOREY_HEIGHT });
     top += STOREY_HEIGHT;
     for (const barrier of barriers) {
-      const scale = enlarged.get(barrier.key) ?? flats.ownScale(barrier, storey, width);
+      const scale = enlarged.get(barrier.key) ?? flats.ownScale(barrier, width);
       const plan = flats.planOf(barrier, seen, width, scale);
       items.push({ kind: 'barrier', barrier, plan, top, height: HEAD_HEIGHT });
       top += HEAD_HEIGHT;
@@ -135,6 +137,12 @@ export function inSight({ items }: Planned, from: number, to: number): readonly 
   return [first, Math.max(first, end)];
 }
 
+/** The head of the barrier whose row this is; undefined of what is no row. */
+export function headOf({ items }: Planned, at: number): Item | undefined {
+  const item = items[at];
+  return item?.kind === 'row' ? items[at - item.index - 1] : undefined;
+}
+
 /** The least index of which it is true; it is true of all after that. */
 function lowest(length: number, isTrue: (i: number) => boolean): number {
   let [low, high] = [0, length];
@@ -153,9 +161,35 @@ export function itemOf({ items }: Planned, barrier: string, penetration: string 
     (item) =>
       item.kind === 'row' &&
       penetration !== null &&
-      item.plan.rows
-        .at(side === 'A' ? item.index : -1 - item.index)!
-        .units.some(({ members }) => members.some((one) => one.penetration.id === penetration)),
+      rowSeen(item.plan.rows, item.index, side).units.some(({ members }) =>
+        members.some((one) => one.penetration.id === penetration),
+      ),
   );
   return row ? [own[0]!, row] : own.slice(0, 2);
+}
+
+/** Where to scroll for a penetration to be in sight, with the head of its barrier; null: it is, or it is not in the list. */
+export function scrollFor(
+  planned: Planned,
+  barrier: string,
+  penetration: string | null,
+  side: Side,
+  scrolled: number,
+  height: number,
+): number | null {
+  const [head, row] = itemOf(planned, barrier, penetration, side);
+  if (!head || !row) return null;
+  const bottom = row.top + row.height;
+  if (row.top - HEAD_HEIGHT >= scrolled && bottom <= scrolled + height) return null;
+  return bottom - head.top <= height ? head.top : row.top - HEAD_HEIGHT;
+}
+
+/** Id of the penetration that Tab leads to: the selected one where it is drawn, else the first that is. */
+export function tabStopIn(items: readonly Item[], { barrier, side, penetration }: Selection): string | null {
+  const drawn = items.flatMap((item) => {
+    if (item.kind !== 'row') return [];
+    const row = rowSeen(item.plan.rows, item.index, item.barrier.key === barrier ? side : 'A');
+    return row.units.filter(({ isSeen }) => isSeen).flatMap(({ members }) => members);
+  });
+  return (drawn.find((one) => one.penetration.id === penetration) ?? drawn[0])?.penetration.id ?? null;
 }

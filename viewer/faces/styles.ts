@@ -15,6 +15,7 @@ export const facesStyle = css`
     min-height: 0;
     overflow: auto;
     overflow-anchor: none;
+    scroll-padding-top: 76px;
     padding: 0 12px;
   }
   .legend,
@@ -27,6 +28,9 @@ export const facesStyle = css`
   }
   .empty {
     padding: 24px 12px;
+  }
+  .scroll > p {
+    margin: 24px 0 16px;
   }
   .spacer,
   .row {
@@ -56,6 +60,11 @@ export const facesStyle = css`
     text-overflow: ellipsis;
   }
   .head {
+    position: sticky;
+    top: 0;
+    left: 0;
+    z-index: 1;
+    background: var(--page);
     height: 76px;
     padding-top: 10px;
     overflow: hidden;

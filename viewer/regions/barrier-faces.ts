@@ -1,5 +1,5 @@
 /** Barriers of the storeys that are shown, each drawn flat as one stands before it. Only what is in sight is in the page. */
-import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { drawRow } from '../faces/draw.js';
 import { gapDimensions } from '../faces/gap-dimensions.js';
 import { hatchPatterns } from '../faces/hatches.js';
@@ -8,11 +8,21 @@ import { type PlacedMark, placeRow } from '../faces/layout.js';
 import { newPenetrations } from '../faces/revision.js';
 import { separatingScale } from '../faces/scales.js';
 import { barrierHead, facing, storeyHead } from '../faces/strip-head.js';
-import { Flats, type Item, inSight, itemOf, type Planned, plannedItems, turnedItems } from '../faces/strips.js';
+import {
+  Flats,
+  headOf,
+  type Item,
+  inSight,
+  type Planned,
+  plannedItems,
+  scrollFor,
+  tabStopIn,
+  turnedItems,
+} from '../faces/strips.js';
 import { facesStyle } from '../faces/styles.js';
 import { facesHead, facesHeadStyle } from '../parts/faces-head.js';
 import type { BuildingBarrier } from '../state/building.js';
-import { latest } from '../state/memo.js';
+import { keepLast } from '../state/keep-last.js';
 import { NO_FILTER, type OpenReport, type Side, shownIn, type ViewerState } from '../state/state.js';
 import { type Store, Watching } from '../state/store.js';
 import { seenPenetrations } from '../state/walk.js';
@@ -39,15 +49,16 @@ export class BarrierFaces extends LitElement {
   declare private from: number;
   /** Scales of barriers that somebody looks at larger. */
   declare private enlarged: ReadonlyMap<string, number>;
-  private followed: string | null = null;
+  /** What came into sight last, and in which plan. */
+  private followed: { readonly wished: string; readonly plan: Planned } | null = null;
   private focusNext = false;
-  private readonly flats = latest((open: OpenReport, geometry: ViewerState['geometry']) => new Flats(open, geometry));
-  private readonly planned = latest(
+  private readonly flats = keepLast((open: OpenReport, geometry: ViewerState['geometry']) => new Flats(open, geometry));
+  private readonly planned = keepLast(
     (flats: Flats, seen: ReadonlySet<string>, width: number, enlarged: ReadonlyMap<string, number>) =>
       plannedItems({ flats, seen, width, enlarged }),
   );
-  private readonly turned = latest(turnedItems);
-  private readonly newOnes = latest(newPenetrations);
+  private readonly turned = keepLast(turnedItems);
+  private readonly newOnes = keepLast(newPenetrations);
   private readonly resized = new ResizeObserver(() => this.measure());
 
   constructor() {
@@ -78,15 +89,17 @@ export class BarrierFaces extends LitElement {
       summary.outcomes.failed === 0
         ? html`<p class="said">${WORDS.noneFailed(summary.outcomes.cantTell)}</p>`
         : nothing;
-    if (seenPenetrations(open, this.store.state.filter).size === 0)
-      return html`${said}
-        <div class="empty">
-          <p>${WORDS.drawn.nothing}</p>
-          <button type="button" @click=${() => this.store.change({ filter: NO_FILTER })}>${WORDS.drawn.clear}</button>
-        </div>`;
+    const isEmpty = seenPenetrations(open, this.store.state.filter).size === 0;
     return html`${said}
       <p class="legend small secondary">${WORDS.drawn.legend}</p>
-      <div class="scroll" @scroll=${this.scrolled}>${this.size.width > 0 ? this.inSight(open) : nothing}</div>`;
+      <div class="scroll" @scroll=${this.scrolled}>
+        ${isEmpty ? this.empty() : this.size.width > 0 ? this.inSight(open) : nothing}
+      </div>`;
+  }
+
+  private empty(): TemplateResult {
+    return html`<p>${WORDS.drawn.nothing}</p>
+      <button type="button" @click=${() => this.store.change({ filter: NO_FILTER })}>${WORDS.drawn.clear}</button>`;
   }
 
   private plan(open: OpenReport): Planned {
@@ -100,12 +113,19 @@ export class BarrierFaces extends LitElement {
     const planned = this.plan(open);
     const [first, end] = inSight(planned, this.from - BEYOND, this.from + this.size.height + BEYOND);
     const items = planned.items.slice(first, end);
-    const before = items[0]?.top ?? 0;
     const last = items.at(-1);
     const after = planned.height - (last ? last.top + last.height : 0);
     const barriers = items.flatMap((item) => (item.kind === 'row' ? [item.barrier.barrier] : []));
-    const tabStop = this.tabStop(items);
-    return html`${hatchPatterns(barriers)}${spacer(before)}${items.map((item) => this.item(open, item, tabStop))}${spacer(after)}`;
+    const tabStop = tabStopIn(items, this.store.state.selection);
+    // The head of the barrier stays over its rows.
+    const head = headOf(planned, first);
+    const drawn = head ? [head, ...items] : items;
+    let bottom = 0;
+    return html`${hatchPatterns(barriers)}${drawn.map((item) => {
+      const blank = spacer(item.top - bottom);
+      bottom = item.top + item.height;
+      return [blank, this.item(open, item, tabStop)];
+    })}${spacer(after)}`;
   }
 
   private item(open: OpenReport, item: Item, tabStop: string | null): TemplateResult {
@@ -117,7 +137,10 @@ export class BarrierFaces extends LitElement {
         ...{ barrier, plan, side, isSelected: this.store.state.selection.barrier === barrier.key },
         turn: () => this.turn(barrier),
         whole: this.enlarged.has(barrier.key)
-          ? { scale: this.ownScale(open, barrier), show: () => this.show(barrier, null) }
+          ? {
+              scale: this.flats(open, this.store.state.geometry).ownScale(barrier, this.size.width),
+              show: () => this.show(barrier, null),
+            }
           : null,
       });
     const { penetration: selected } = this.store.state.selection;
@@ -139,17 +162,6 @@ export class BarrierFaces extends LitElement {
   private sideOf({ key }: BuildingBarrier): Side {
     const { barrier, side } = this.store.state.selection;
     return barrier === key ? side : 'A';
-  }
-
-  /** The selected one where it is drawn, else the first that is. */
-  private tabStop(items: readonly Item[]): string | null {
-    const drawn = items.flatMap((item) =>
-      item.kind === 'row'
-        ? item.plan.rows.flatMap(({ units }) => units.filter(({ isSeen }) => isSeen).flatMap(({ members }) => members))
-        : [],
-    );
-    const { penetration } = this.store.state.selection;
-    return (drawn.find((one) => one.penetration.id === penetration) ?? drawn[0])?.penetration.id ?? null;
   }
 
   private choose({ penetration, members }: PlacedMark, barrier: BuildingBarrier, scale: number): void {
@@ -174,12 +186,6 @@ export class BarrierFaces extends LitElement {
     this.followed = null;
   }
 
-  private ownScale(open: OpenReport, barrier: BuildingBarrier): number {
-    const flats = this.flats(open, this.store.state.geometry);
-    const storey = open.building.storeys.find(({ key }) => key === barrier.storey)!;
-    return flats.ownScale(barrier, storey, this.size.width);
-  }
-
   /** Whoever turns a barrier stands before it. */
   private turn({ key, penetrations }: BuildingBarrier): void {
     const open = shownIn(this.store.state)!;
@@ -199,7 +205,7 @@ export class BarrierFaces extends LitElement {
     if (focused && penetration !== null && !focused.split(' ').includes(penetration)) this.focusNext = true;
   }
 
-  override updated(_: PropertyValues): void {
+  override updated(): void {
     const scroll = this.scrollArea;
     if (!scroll) return;
     this.resized.observe(scroll);
@@ -222,15 +228,13 @@ export class BarrierFaces extends LitElement {
   private follow(scroll: HTMLElement): void {
     const { barrier, penetration, side } = this.store.state.selection;
     const open = shownIn(this.store.state);
+    if (!open || barrier === null || this.size.width === 0) return;
+    const plan = this.plan(open);
     const wished = `${barrier} ${penetration} ${side}`;
-    if (!open || barrier === null || this.size.width === 0 || this.followed === wished) return;
-    this.followed = wished;
-    const [head, row] = itemOf(this.plan(open), barrier, penetration, side);
-    if (!head || !row) return;
-    const { height } = this.size;
-    const bottom = row.top + row.height;
-    if (row.top >= scroll.scrollTop && bottom <= scroll.scrollTop + height) return;
-    scroll.scrollTop = bottom - head.top <= height ? head.top : row.top;
+    if (this.followed?.wished === wished && this.followed.plan === plan) return;
+    this.followed = { wished, plan };
+    const top = scrollFor(plan, barrier, penetration, side, scroll.scrollTop, this.size.height);
+    if (top !== null) scroll.scrollTop = top;
   }
 
   /** Focus goes with the selection where it was on a penetration. */
@@ -239,9 +243,11 @@ export class BarrierFaces extends LitElement {
     const place = [...this.renderRoot.querySelectorAll<SVGGElement>('[data-id]')].find((one) =>
       one.dataset.id!.split(' ').includes(penetration ?? ''),
     );
-    if (!place) return;
+    // Not yet drawn, and nobody has gone elsewhere meanwhile.
+    const elsewhere = (this.getRootNode() as Document | ShadowRoot).activeElement;
+    if (!place && (elsewhere === null || elsewhere === this)) return;
     this.focusNext = false;
-    place.focus({ preventScroll: true });
+    place?.focus({ preventScroll: true });
   }
 }
 customElements.define('rr-barrier-faces', BarrierFaces);

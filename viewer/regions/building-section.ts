@@ -11,7 +11,7 @@ import {
 } from '../faces/section.js';
 import { CELL_WIDTH, cellOf, drawCell } from '../faces/storey-cell.js';
 import type { Building } from '../state/building.js';
-import { latest } from '../state/memo.js';
+import { keepLast } from '../state/keep-last.js';
 import { shownIn } from '../state/state.js';
 import { type Store, Watching } from '../state/store.js';
 import { base } from '../style/tokens.js';
@@ -103,8 +103,8 @@ export class BuildingSection extends LitElement {
   declare private size: { readonly width: number; readonly height: number };
   /** Key of the storey that Tab leads to, and from which a range begins. */
   declare private at: string | null;
-  private readonly section = latest((report: Report, building: Building) => sectionOf(report, building));
-  private readonly placed = latest((section: Section, height: number) => placeSection(section, height));
+  private readonly section = keepLast((report: Report, building: Building) => sectionOf(report, building));
+  private readonly placed = keepLast((section: Section, height: number) => placeSection(section, height));
   private readonly resized = new ResizeObserver(() => this.measure());
 
   constructor() {

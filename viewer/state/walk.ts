@@ -1,15 +1,15 @@
 /** Where the next step leads: along a barrier, to the next barrier, to another storey. Only what the filter lets through. */
 import type { BuildingBarrier } from './building.js';
 import { filteredPenetrations } from './filter.js';
-import { latest } from './memo.js';
+import { keepLast } from './keep-last.js';
 import { type OpenReport, shownIn, type ViewerState } from './state.js';
 import type { Store } from './store.js';
 
 /** Ids of what the filter lets through. */
-export const seenPenetrations = latest(filteredPenetrations);
+export const seenPenetrations = keepLast(filteredPenetrations);
 
 /** Barriers from the top storey down, each in walking order, with only what passes the filter. */
-export const barriersShown = latest((open: OpenReport, filter: ViewerState['filter']): BuildingBarrier[] => {
+export const barriersShown = keepLast((open: OpenReport, filter: ViewerState['filter']): BuildingBarrier[] => {
   const seen = seenPenetrations(open, filter);
   return open.building.storeys
     .flatMap(({ barriers }) => barriers)
