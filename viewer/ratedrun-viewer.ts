@@ -1,6 +1,7 @@
 /** `<ratedrun-viewer>`: the whole viewer as one element that any page may hold. See `host-api.ts` for what a page goes by. */
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import type { Report } from '../src/report/schema.js';
+import { bindKeys } from './bind-keys.js';
 import type { SelectedPlace } from './host-api.js';
 import { readGeometry } from './model/geometry.js';
 import './regions/barrier-faces.js';
@@ -10,6 +11,7 @@ import './regions/findings-table.js';
 import './regions/model-region.js';
 import './regions/status-line.js';
 import { openReport } from './state/open-report.js';
+import { selectFirst } from './state/select-first.js';
 import { rowNamed, selectedPlace } from './state/selected.js';
 import { type Filter, NOTHING_SELECTED, shownIn, type ViewerState } from './state/state.js';
 import { Store, Watching } from './state/store.js';
@@ -46,6 +48,7 @@ export class RatedrunViewer extends LitElement {
     this.turn = 'sheet';
     new Watching(this, ({ phase, faces }) => [phase, faces]);
     this.store.listen((state, before) => this.tellHost(state, before));
+    bindKeys(this);
   }
 
   // --------------------------------------------------------------------------------------------- for pages, see host-api.ts
@@ -183,16 +186,13 @@ export class RatedrunViewer extends LitElement {
       if (!report) throw new Error(`${at('report.json').pathname} is not there; check the models first.`);
       const [reportText, factsText] = [await report.text(), facts ? await facts.text() : null];
       const opened = await this.work.ask('open', { reportText, factsText });
-      const open = openReport(opened.report);
       this.store.change({
         phase: { kind: 'ready' },
-        reviewed: open,
+        reviewed: openReport(opened.report),
         canTry: opened.canTry,
         geometry: geometry ? readGeometry(await geometry.arrayBuffer()) : null,
       });
-      // Something to look at: the worst place.
-      const worst = open.rows.find(({ penetration }) => penetration !== null);
-      if (worst) this.store.selectRow(worst.id);
+      selectFirst(this.store);
     } catch (error) {
       this.store.change({ phase: { kind: 'failed', message: error instanceof Error ? error.message : String(error) } });
     }

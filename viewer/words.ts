@@ -4,9 +4,11 @@
  */
 
 import type { Outcome } from '../src/model.js';
-import { counted } from '../src/words/text.js';
+import { HOLD_LINE } from '../src/report/hold-points.js';
+import { counted, listed } from '../src/words/text.js';
 import { OUTCOME_WORDS } from '../src/words/values.js';
-import type { ModelView, Side } from './state/state.js';
+import type { Dimension } from './state/filter.js';
+import type { ModelView, Side, StopsAt } from './state/state.js';
 
 const OUTCOMES_IN_TEXT: { readonly [O in Outcome]: string } = {
   failed: 'failed',
@@ -90,5 +92,102 @@ export const WORDS = {
     noPenetrations: 'The models have no penetration of a rated barrier by ductwork.',
     clear: 'Clear the filter',
     allowed: (measured: string, limit: string): string => `${measured}, allowed ${limit}`,
+  stopsAt: (stops: StopsAt): string =>
+    stops === 'handover' ? 'Handover' : HOLD_LINE.find(({ id }) => id === stops)!.name,
+  filter: {
+    parts: {
+      ...{ storeys: 'Storey', systems: 'System', barriers: 'Barrier', outcomes: 'Outcome', checks: 'Check' },
+      ...{ ratings: 'Rating', stopsAt: 'Stops at' },
+    } satisfies { readonly [D in Dimension]: string },
+    any: {
+      ...{ storeys: 'All storeys', systems: 'Any system', barriers: 'Any barrier', outcomes: 'Any outcome' },
+      ...{ checks: 'Any check', ratings: 'Any rating', stopsAt: 'Stops at anything or nothing' },
+    } satisfies { readonly [D in Dimension]: string },
+    /** Of what has no value in a part. */
+    none: {
+      ...{
+        storeys: 'On no storey',
+        systems: 'No system named',
+        barriers: 'At no barrier that is passed',
+        outcomes: '',
+      },
+      ...{ checks: 'Without a finding', ratings: 'No rating stated', stopsAt: '' },
+    } satisfies { readonly [D in Dimension]: string },
+    /** `Ground floor or Roof`; of many the first and how many more. */
+    either: (labels: readonly string[]): string =>
+      labels.length <= 2 ? listed(labels, 'or') : `${labels[0]} or ${labels.length - 1} more`,
+    rated: (rating: string): string => `rated ${rating}`,
+    stops: (steps: string): string => `stops at ${steps}`,
+    said: (text: string): string => `\u201c${text}\u201d`,
+    everything: 'Everything on all storeys',
+    only: 'only \u2026',
+    and: 'and \u2026',
+    clear: 'clear',
+    addPart: 'What the findings have to be or say',
+    words: 'Words',
+    anyWords: 'Any words',
+    wordsHint: 'Words that all have to stand in the row',
+    narrow: 'Type to narrow',
+    noValue: (typed: string): string => `Nothing here is called \u201c${typed}\u201d.`,
+    /** Of a long list. */
+    firstOf: (shown: number, all: number): string => `The first ${shown} of ${all}; type to narrow.`,
+    change: (part: string, value: string): string => `${part}: ${value}. Change or leave out`,
+    shown: (findings: string, penetrations: string): string => `${findings} at ${penetrations}`,
+    nothing: 'Nothing is all of this.',
+    notHere: (names: readonly string[]): string =>
+      `The address asks for what this report does not have: ${listed(names)}. The rest is shown.`,
+    unreadable: 'an address part that can not be read',
+    dismiss: 'Understood',
+    revision: (revision: string): string => `Revision ${revision}`,
+    cautions: 'What this report is not',
+    close: 'Close',
+  },
+  table: {
+    label: 'Findings',
+    columns: {
+      ...{ outcome: 'Outcome', concession: 'Concession', tag: 'Tag', system: 'System', barrier: 'Barrier' },
+      ...{
+        storey: 'Storey',
+        rating: 'Rating',
+        stops: 'Stops at',
+        check: 'Check',
+        finding: 'Finding',
+        margin: 'Margin',
+      },
+    },
+    search: 'Search',
+    searchHint: 'words, tags, names',
+    any: 'any',
+    only: (count: number): string => `only ${count}`,
+    choose: (column: string, chosen: number): string =>
+      `${column}: ${chosen === 0 ? 'any' : `${chosen} chosen`}. Choose values`,
+    rows: (shown: string, all: string): string => `${shown} of ${all}`,
+    none: 'No row is all of this. Take something out of the filter below.',
+    noFinding: (counts: string): string => `No finding here: ${counts}.`,
+    concession: { inForce: 'Conceded', lapsed: 'Lapsed' },
+    select: 'Select a row to read it whole.',
+    reading: 'Selected finding',
+    remedy: 'Remedy',
+    missing: 'Missing',
+    allowed: 'Allowed',
+    measured: 'Measured',
+    basis: 'Basis',
+    toSheet: 'Open the sheet',
+  },
+  keys: {
+    title: 'Keys',
+    open: 'Keys',
+    to: 'to',
+    along: 'The next penetration on this barrier, in walking order',
+    barrier: 'The next barrier',
+    storey: 'The storey above or below',
+    sheet: 'To the sheet',
+    back: 'Back: closes what is open, then leaves what is selected',
+    table: 'As drawings or as table',
+    search: 'Search the table',
+    views: (views: readonly string[]): string => `How the model stands: ${listed(views, 'or')}`,
+    side: 'The other side of the barrier',
+    help: 'This list',
+    note: 'In fields, lists and the table the keys belong to what has the focus. In the table: arrows, Page up and down, Home and End move, Enter opens the sheet.',
   },
 } as const;

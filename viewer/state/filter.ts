@@ -1,58 +1,173 @@
-/** What a filter lets through, and in which order. */
-import { compareNumbers, compareTexts } from '../../src/collect.js';
-import { barrierKey, seriousness } from './building.js';
+/** What a filter lets through, how many of each value there are, and in which order. */
+import { compareNumbers, compareTexts, fileUnder } from '../../src/collect.js';
+import { HOLD_LINE } from '../../src/report/hold-points.js';
+import { seriousness } from './building.js';
+import { keepLast } from './keep-last.js';
 import type { Row } from './rows.js';
-import type { Filter, OpenReport, Sort, SortColumn } from './state.js';
+import { type Filter, NO_FILTER, type OpenReport, type Sort, type SortColumn, type StopsAt } from './state.js';
 
-const has = <T>(list: readonly T[], value: T): boolean => list.length === 0 || list.includes(value);
+/** The parts of a filter that are lists of values. */
+export type Dimension = Exclude<keyof Filter, 'text'>;
 
-export function passes(row: Row, filter: Filter, words: readonly string[] = wordsOf(filter)): boolean {
-  return (
-    has(filter.outcomes, row.outcome) &&
-    has(filter.storeys, row.storey) &&
-    has(filter.systems, row.system) &&
-    has(filter.barriers, row.barrier) &&
-    has(filter.checks, row.check) &&
-    has(filter.ratings, row.rating) &&
-    (filter.stopsAt.length === 0 || (row.stops !== null && filter.stopsAt.includes(row.stops))) &&
-    words.every((word) => row.text.includes(word))
-  );
-}
+/** What a row has of each; null: nothing that could be asked for. */
+const VALUE: { readonly [D in Dimension]: (row: Row) => string | null } = {
+  storeys: (row) => row.storey,
+  systems: (row) => row.system,
+  barriers: (row) => row.barrier,
+  outcomes: (row) => row.outcome,
+  checks: (row) => row.check,
+  ratings: (row) => row.rating,
+  stopsAt: (row) => row.stops,
+};
+/** In the order of the sentence. */
+export const DIMENSIONS = Object.keys(VALUE) as readonly Dimension[];
+
+export const valueIn = (row: Row, dimension: Dimension): string | null => VALUE[dimension](row);
+
+export const isNoFilter = (filter: Filter): boolean =>
+  wordsOf(filter).length === 0 && DIMENSIONS.every((dimension) => filter[dimension].length === 0);
 
 export const wordsOf = ({ text }: Pick<Filter, 'text'>): string[] => text.toLowerCase().split(/\s+/).filter(Boolean);
 
-export function filteredRows(rows: readonly Row[], filter: Filter): Row[] {
-  const words = wordsOf(filter);
-  return rows.filter((row) => passes(row, filter, words));
+/** The filter with a value of one part taken in or out. */
+export function toggled(filter: Filter, dimension: Dimension, value: string): Partial<Filter> {
+  const list: readonly string[] = filter[dimension];
+  return { [dimension]: list.includes(value) ? list.filter((one) => one !== value) : [...list, value] };
 }
 
-/** Ids of penetrations of which a row is let through. */
-export function filteredPenetrations({ rows, building }: OpenReport, filter: Filter): ReadonlySet<string> {
+interface Asked {
+  readonly lists: readonly { readonly dimension: Dimension; readonly values: ReadonlySet<string> }[];
+  readonly words: readonly string[];
+}
+
+const askedBy = (filter: Filter): Asked => ({
+  lists: DIMENSIONS.filter((dimension) => filter[dimension].length > 0).map((dimension) => ({
+    dimension,
+    values: new Set<string>(filter[dimension]),
+  })),
+  words: wordsOf(filter),
+});
+
+const hasAll = (row: Row, words: readonly string[]): boolean => words.every((word) => row.text.includes(word));
+
+export const filteredRows = keepLast((rows: readonly Row[], filter: Filter): readonly Row[] => {
+  const { lists, words } = askedBy(filter);
+  if (lists.length === 0 && words.length === 0) return rows;
+  return rows.filter(
+    (row) =>
+      lists.every(({ dimension, values }) => {
+        const value = VALUE[dimension](row);
+        return value !== null && values.has(value);
+      }) && hasAll(row, words),
+  );
+});
+
+/** How many rows each value of each part would leave under all other parts of the filter. */
+export type Facets = { readonly [D in Dimension]: ReadonlyMap<string, number> };
+
+export const facetsOf = keepLast((rows: readonly Row[], filter: Filter): Facets => {
+  const { lists, words } = askedBy(filter);
+  const counts = Object.fromEntries(DIMENSIONS.map((dimension) => [dimension, new Map<string, number>()])) as {
+    readonly [D in Dimension]: Map<string, number>;
+  };
+  const count = (row: Row, dimension: Dimension): void => {
+    const value = VALUE[dimension](row);
+    if (value !== null) counts[dimension].set(value, (counts[dimension].get(value) ?? 0) + 1);
+  };
+  for (const row of rows) {
+    const missed = lists.filter(({ dimension, values }) => {
+      const value = VALUE[dimension](row);
+      return value === null || !values.has(value);
+    });
+    // Who misses two parts is counted nowhere, who misses one only there.
+    if (missed.length > 1 || !hasAll(row, words)) continue;
+    if (missed[0]) count(row, missed[0].dimension);
+    else for (const dimension of DIMENSIONS) count(row, dimension);
+  }
+  return counts;
+});
+
+/** Ids of the penetrations that each finding speaks about, made once for a report. */
+const spokenAbout = keepLast(({ building: { lookup } }: OpenReport): ReadonlyMap<string, readonly string[]> => {
+  const index = new Map<string, string[]>();
+  for (const [penetration, findings] of lookup.findings)
+    for (const { id } of findings) fileUnder(index, id, penetration);
+  return index;
+});
+
+/** Ids of the penetrations that something speaks about which is let through. */
+export const filteredPenetrations = keepLast((open: OpenReport, filter: Filter): ReadonlySet<string> => {
+  const index = spokenAbout(open);
   const found = new Set<string>();
-  for (const { penetration, finding } of filteredRows(rows, filter)) {
+  for (const { penetration, finding } of filteredRows(open.rows, filter)) {
     if (penetration) found.add(penetration.id);
-    // A finding on a barrier or a duct speaks about every penetration of it.
-    if (finding && finding.subject.type !== 'penetration' && penetration)
-      for (const p of building.barriers.get(barrierKey(penetration))?.penetrations ?? [])
-        if (building.lookup.findings.get(p.id)?.includes(finding)) found.add(p.id);
+    for (const id of (finding && index.get(finding.id)) ?? []) found.add(id);
   }
   return found;
-}
+});
 
-type Compare = (a: Row, b: Row) => number;
-const COMPARE: { readonly [C in SortColumn]: Compare } = {
-  seriousness: (a, b) => seriousness(a.outcome) - seriousness(b.outcome),
-  storey: (a, b) => compareNumbers(a.elevation, b.elevation) || compareTexts(a.storeyName, b.storeyName),
-  barrier: (a, b) => compareTexts(a.barrierName, b.barrierName),
-  tag: (a, b) => compareTexts(a.tag, b.tag),
-  system: (a, b) => compareTexts(a.system, b.system),
-  check: (a, b) => compareTexts(a.checkTitle, b.checkTitle),
-  // What is furthest off first; what has no margin last, either way.
-  margin: (a, b) => compareNumbers(a.margin ?? Infinity, b.margin ?? Infinity),
+/** What the sentence counts; a penetration without a finding is no finding. */
+export interface Shown {
+  readonly findings: number;
+  readonly penetrations: number;
+}
+export const shownBy = (open: OpenReport, filter: Filter): Shown => ({
+  findings: filteredRows(open.rows, filter).filter(({ finding }) => finding).length,
+  penetrations: filteredPenetrations(open, filter).size,
+});
+export const allOf = keepLast(
+  (open: OpenReport): Shown => ({
+    findings: open.report.findings.length,
+    penetrations: open.report.penetrations.length,
+  }),
+);
+
+// -------------------------------------------------------------------------------------------------------------- order
+
+const STOPS: readonly StopsAt[] = [...HOLD_LINE.map(({ id }) => id), 'handover'];
+
+/** By what a row has in a column; texts are compared by {@link ranks}. */
+const KEY: { readonly [C in SortColumn]: (row: Row) => number | string } = {
+  seriousness: (row) => seriousness(row.outcome),
+  storey: (row) => (row.storey === '' ? '' : row.elevation),
+  barrier: (row) => row.barrierName,
+  tag: (row) => row.tag,
+  system: (row) => row.system,
+  check: (row) => row.checkTitle,
+  // What is furthest off first.
+  margin: (row) => row.margin ?? '',
+  rating: (row) => row.rating,
+  stops: (row) => (row.stops === null ? '' : STOPS.indexOf(row.stops)),
+  concession: (row) => (row.concession === null ? '' : Number(row.concession === 'lapsed')),
 };
 
-/** Stable: within what is alike the order of the report stays. */
-export function sortedRows(rows: readonly Row[], { column, descending }: Sort): Row[] {
-  const compare = COMPARE[column];
-  return [...rows].sort(descending ? (a, b) => compare(b, a) : compare);
+/** As people count: `W-2` before `W-10`. One locale, so that the order is the same on every machine. */
+const { compare: asCounted } = new Intl.Collator('en', { numeric: true });
+
+/** Stable: within what is alike the order of the report stays. What has nothing in the column comes last, either way. */
+export const sortedRows = keepLast((rows: readonly Row[], { column, descending }: Sort): readonly Row[] => {
+  const keys = rows.map(KEY[column]);
+  const rank = ranks(keys);
+  const turn = descending ? -1 : 1;
+  // Storeys of several buildings may lie at one height.
+  const name = column === 'storey' ? (at: number) => rows[at]!.storeyName : () => '';
+  const order = keys.map((key, at) => ({ at, rank: key === '' ? Infinity : turn * rank(key), name: name(at) }));
+  return order
+    .sort((a, b) => compareNumbers(a.rank, b.rank) || compareTexts(a.name, b.name) || a.at - b.at)
+    .map(({ at }) => rows[at]!);
+});
+
+/** Texts repeat: they are compared once for each of them, not for each row. */
+function ranks(keys: readonly (number | string)[]): (key: number | string) => number {
+  const texts = [...new Set(keys)].filter((key) => typeof key === 'string');
+  const rank = new Map(
+    texts.sort((a, b) => asCounted(a, b) || compareTexts(a, b)).map((text, i) => [text, i] as const),
+  );
+  return (key) => (typeof key === 'number' ? key : rank.get(key)!);
 }
+
+/** Rows as they are shown under a state. */
+export const shownRows = (open: OpenReport, { filter, sort }: { readonly filter: Filter; readonly sort: Sort }) =>
+  sortedRows(filteredRows(open.rows, filter), sort);
+
+export const noneOf = (dimension: Dimension): Partial<Filter> => ({ [dimension]: NO_FILTER[dimension] });

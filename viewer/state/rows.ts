@@ -1,35 +1,40 @@
 /** The lines of the table, and what a filter asks of them: one for each listed finding, and for each penetration without one. */
-import { isOpen } from '../../src/attention.js';
-import type { Outcome, Rating } from '../../src/model.js';
-import { HOLD_LINE, type HoldStep, isReady, stopsAt, toSettle } from '../../src/report/hold-points.js';
-import type { Report, ReportFinding, ReportPenetration } from '../../src/report/schema.js';
+import { needsAttention } from '../../src/attention.js';
+import type { HoldPoint, Outcome, Rating } from '../../src/model.js';
+import { HOLD_LINE, type HoldStep, isReady, stopsAt, toSettle, unlistedWords } from '../../src/report/hold-points.js';
+import type { Report, ReportBarrier, ReportFinding, ReportPenetration } from '../../src/report/schema.js';
 import { oneLine } from '../../src/words/text.js';
 import { type Building, barrierKey } from './building.js';
+import type { StopsAt } from './state.js';
 
 export interface Row {
   /** `F-0001`, or `P-0001` of a penetration without findings. */
   readonly id: string;
   readonly finding: ReportFinding | null;
   readonly penetration: ReportPenetration | null;
-  /** Tag of the penetration, or the run's id; `''`: of the model. */
+  /** Tag of the penetration, or the run's id; `''`: of neither. */
   readonly tag: string;
   readonly outcome: Outcome;
+  /** The finding's sentence; without a finding what is missing all the same, `''` where nothing is. */
   readonly message: string;
+  /** `''`: of no check. */
   readonly check: string;
   readonly checkTitle: string;
+  /** Key of `Building.storeys`; `''`: none. */
   readonly storey: string;
   readonly storeyName: string;
   readonly elevation: number;
   readonly system: string;
-  /** Key of `Building.barriers`; `''`: none. */
+  /** Key of `Building.barriers`; `''`: none, or one that nothing passes. */
   readonly barrier: string;
   readonly barrierName: string;
   /** As it stands in the model, e.g. `EI 120`; `''`: not stated. */
   readonly rating: string;
-  /** The earliest hold point that it would stop; null: none, or nobody says. */
-  readonly stops: HoldStep['id'] | null;
+  /** The earliest hold point that it would stop; null: none. */
+  readonly stops: StopsAt | null;
   readonly margin: number | null;
-  readonly hasConcession: boolean;
+  /** null: none. One that has lapsed concedes nothing any more. */
+  readonly concession: 'inForce' | 'lapsed' | null;
   /** Lower case, what a search looks through. */
   readonly text: string;
 }
@@ -37,20 +42,21 @@ export interface Row {
 export function rowsOf(report: Report, building: Building): Row[] {
   const { lookup } = building;
   const runs = new Map(report.runs.map((run) => [run.id, run]));
+  const barriers = new Map(report.barriers.map((barrier) => [`${barrier.model}/${barrier.globalId}`, barrier]));
   const place = placesOf(report);
   const rows = report.findings.map((finding): Row => {
+    const { subject } = finding;
     const p = place(finding);
     const check = lookup.checks.get(finding.check);
-    const run = finding.subject.type === 'run' ? runs.get(finding.subject.id) : undefined;
-    return rowOf(building, p, {
+    const run = subject.type === 'run' ? runs.get(subject.id) : undefined;
+    // A barrier that nothing passes has findings too.
+    const [barrier] = subject.elements.flatMap((one) => barriers.get(`${one.model}/${one.globalId}`) ?? []);
+    return rowOf(building, p, p ?? { barrier, storey: barrier?.storey ?? null }, {
       ...{ id: finding.id, finding, outcome: finding.outcome, message: finding.message, check: finding.check },
-      ...{
-        checkTitle: check?.title ?? finding.check,
-        margin: finding.margin,
-        hasConcession: finding.concession !== null,
-      },
-      tag: p?.tag ?? (finding.subject.type === 'model' ? '' : finding.subject.id),
-      system: p?.duct.system ?? run?.system ?? '',
+      ...{ checkTitle: check?.title ?? finding.check, margin: finding.margin },
+      concession: finding.concession?.state ?? null,
+      tag: p?.tag ?? (subject.type === 'run' ? subject.id : ''),
+      system: oneLine(p?.duct.system ?? run?.system ?? ''),
       stops: stepStopped(check?.stops ?? null, finding),
     });
   });
@@ -61,7 +67,7 @@ export function rowsOf(report: Report, building: Building): Row[] {
   return [
     ...rows,
     ...silent.map((p) =>
-      rowOf(building, p, {
+      rowOf(building, p, p, {
         ...{
           id: p.id,
           finding: null,
@@ -69,9 +75,10 @@ export function rowsOf(report: Report, building: Building): Row[] {
           check: '',
           checkTitle: '',
           margin: null,
-          hasConcession: false,
+          concession: null,
         },
-        ...{ message: '', tag: p.tag, system: p.duct.system ?? '', stops: earliestStop(p, building) },
+        ...{ message: unlistedWords(p, toSettle(p, lookup)) ?? '', tag: p.tag },
+        ...{ system: oneLine(p.duct.system ?? ''), stops: earliestStop(p, building) },
       }),
     ),
   ];
@@ -82,25 +89,22 @@ type Said = Omit<
   'penetration' | 'storey' | 'storeyName' | 'elevation' | 'barrier' | 'barrierName' | 'rating' | 'text'
 >;
 
-function rowOf(building: Building, p: ReportPenetration | null, said: Said): Row {
-  const storey = p ? building.storeyOf(p.storey?.globalId) : '';
-  const barrierName = p ? oneLine(p.barrier.name) : '';
-  const texts = [
-    said.tag,
-    said.message,
-    said.checkTitle,
-    said.system,
-    barrierName,
-    p?.storey?.name ?? '',
-    p?.duct.name,
-  ];
+interface Place {
+  readonly barrier: Pick<ReportBarrier, 'name' | 'rating'> | undefined;
+  readonly storey: ReportBarrier['storey'];
+}
+
+function rowOf(building: Building, p: ReportPenetration | null, { barrier, storey }: Place, said: Said): Row {
+  const barrierName = oneLine(barrier?.name ?? '');
+  const storeyName = oneLine(storey?.name ?? '');
+  const texts = [said.tag, said.message, said.checkTitle, said.system, barrierName, storeyName, p?.duct.name];
   return {
     ...said,
-    ...{ penetration: p, storey, barrierName },
-    storeyName: p?.storey?.name ?? '',
-    elevation: p?.storey?.elevation ?? -Infinity,
+    ...{ penetration: p, barrierName, storeyName },
+    storey: building.storeyOf(storey?.globalId),
+    elevation: storey?.elevation ?? -Infinity,
     barrier: p ? barrierKey(p) : '',
-    rating: p ? ratingWords(p.barrier.rating) : '',
+    rating: barrier ? ratingWords(barrier.rating) : '',
     text: oneLine(texts.join(' ')).toLowerCase(),
   };
 }
@@ -125,9 +129,10 @@ export const ratingWords = ({ state, text }: Pick<Rating, 'state' | 'text'>): st
   state === 'unstated' ? '' : oneLine(text ?? '');
 
 /** What a finding stops; what a document does not say is taken as the earliest, as on the cards. */
-function stepStopped(stops: string | null, finding: ReportFinding): HoldStep['id'] | null {
-  if (finding.outcome !== 'failed' && finding.outcome !== 'untested' && !isOpen(finding)) return null;
+function stepStopped(stops: HoldPoint | null, finding: ReportFinding): StopsAt | null {
+  if (!needsAttention(finding)) return null;
   if (stops === null) return HOLD_LINE[0]!.id;
+  if (stops === 'handover') return stops;
   return HOLD_LINE.find(({ stoppedBy }) => stoppedBy === stops)?.id ?? null;
 }
 

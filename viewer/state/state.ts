@@ -27,6 +27,9 @@ export interface Selection {
   readonly element: ElementRef | null;
 }
 
+/** A tick of the hold-point line, or what comes after the last of them. */
+export type StopsAt = HoldStep['id'] | 'handover';
+
 /** Empty lists and an empty text let everything through. */
 export interface Filter {
   /** Keys of `Building.storeys`. */
@@ -40,7 +43,7 @@ export interface Filter {
   /** As `Row.rating`. */
   readonly ratings: readonly string[];
   /** The earliest hold point that would be stopped. */
-  readonly stopsAt: readonly HoldStep['id'][];
+  readonly stopsAt: readonly StopsAt[];
   /** Words that all have to stand in the row. */
   readonly text: string;
 }
@@ -50,7 +53,10 @@ export const NO_FILTER: Filter = {
   text: '',
 };
 
-export const SORT_COLUMNS = ['seriousness', 'storey', 'barrier', 'tag', 'system', 'check', 'margin'] as const;
+export const SORT_COLUMNS = [
+  ...(['seriousness', 'storey', 'barrier', 'tag', 'system', 'check', 'margin'] as const),
+  ...(['rating', 'stops', 'concession'] as const),
+] as const;
 export type SortColumn = (typeof SORT_COLUMNS)[number];
 export interface Sort {
   readonly column: SortColumn;
@@ -116,6 +122,8 @@ export interface ViewerState {
   readonly savesTo: string | null;
   readonly selection: Selection;
   readonly filter: Filter;
+  /** What the page's address asked for and this report does not have, in words. */
+  readonly notHere: readonly string[];
   readonly sort: Sort;
   readonly faces: 'drawings' | 'table';
   readonly view: ModelView;
@@ -134,7 +142,7 @@ export const FIRST_STATE: ViewerState = {
   phase: { kind: 'empty' },
   ...{ reviewed: null, trial: null, geometry: null, canTry: false, savesTo: null },
   selection: NOTHING_SELECTED,
-  filter: NO_FILTER,
+  ...{ filter: NO_FILTER, notHere: [] },
   sort: { column: 'seriousness', descending: false },
   ...{ faces: 'drawings', view: 'front', proposed: false, protection: true, onlyStorey: false },
   unsaved: { concessions: [], comments: [] },
