@@ -123,14 +123,15 @@ export class RatedrunViewer extends LitElement {
       </rr-building-section>
       ${
         faces === 'table'
-          ? html`<rr-findings-table class="faces" role="region" aria-label=${WORDS.regions.table} .store=${store}>
+          ? html`<rr-findings-table class="faces" role="region" aria-label=${WORDS.regions.table} .store=${store}
+              ?inset=${!narrow}>
             </rr-findings-table>`
           : html`<rr-barrier-faces class="faces" role="region" aria-label=${WORDS.regions.faces} .store=${store}>
             </rr-barrier-faces>`
       }
       ${narrow && faces === 'drawings' ? this.turns() : nothing}
       ${
-        shows('model')
+        (faces === 'table' ? !narrow : shows('model'))
           ? html`<rr-model class="model" role="region" aria-label=${WORDS.regions.model} .store=${store}
               ?inset=${faces === 'table'}></rr-model>`
           : nothing

@@ -101,7 +101,7 @@ export const WORDS = {
     } satisfies { readonly [D in Dimension]: string },
     any: {
       ...{ storeys: 'All storeys', systems: 'Any system', barriers: 'Any barrier', outcomes: 'Any outcome' },
-      ...{ checks: 'Any check', ratings: 'Any rating', stopsAt: 'Stops at anything or nothing' },
+      ...{ checks: 'Any check', ratings: 'Any rating', stopsAt: 'Whatever it stops' },
     } satisfies { readonly [D in Dimension]: string },
     /** Of what has no value in a part. */
     none: {
@@ -159,8 +159,7 @@ export const WORDS = {
     searchHint: 'words, tags, names',
     any: 'any',
     only: (count: number): string => `only ${count}`,
-    choose: (column: string, chosen: number): string =>
-      `${column}: ${chosen === 0 ? 'any' : `${chosen} chosen`}. Choose values`,
+    choose: (column: string, chosen: string): string => `${column}: ${chosen}. Choose values`,
     rows: (shown: string, all: string): string => `${shown} of ${all}`,
     none: 'No row is all of this. Take something out of the filter below.',
     noFinding: (counts: string): string => `No finding here: ${counts}.`,

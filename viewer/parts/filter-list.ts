@@ -11,8 +11,9 @@ import { filterListStyle } from './filter-list-style.js';
 
 /** Values beyond these are not in the page until somebody types. */
 const MOST = 200;
-/** px. */
+/** px, from the edge of the page and from what it belongs to. */
 const ROOM = 8;
+const GAP = 4;
 
 /** `add`: which part to begin with. */
 export type FilterListOf = Dimension | 'text' | 'add';
@@ -23,6 +24,7 @@ export class FilterList extends LitElement {
   declare store: Store;
   declare of: FilterListOf;
   declare typed: string;
+  private beside: Element | undefined;
 
   constructor() {
     super();
@@ -33,29 +35,49 @@ export class FilterList extends LitElement {
 
   override connectedCallback(): void {
     super.connectedCallback();
-    // The browser closes it by Esc or a click elsewhere, and gives the focus back to what opened it.
+    // The browser closes it by Esc or a click elsewhere.
     this.popover = 'auto';
     this.addEventListener('keydown', this.walk);
+    this.addEventListener('beforetoggle', this.giveBack);
   }
 
-  /** @param beside it stands under this, or over it where there is more room */
+  /** @param beside what it belongs to */
   async show(of: FilterListOf, beside: Element): Promise<void> {
+    this.beside = beside;
+    await this.turnTo(of);
+  }
+
+  private async turnTo(of: FilterListOf): Promise<void> {
     this.of = of;
     this.typed = '';
     if (!this.matches(':popover-open')) this.showPopover();
     await this.updateComplete;
-    this.place(beside.getBoundingClientRect());
+    this.place();
+    const left = this.beside?.getBoundingClientRect().left ?? 0;
+    this.style.setProperty('left', `${Math.max(ROOM, Math.min(left, innerWidth - this.offsetWidth - ROOM))}px`);
     this.renderRoot.querySelector<HTMLElement>('input, .parts button')?.focus();
   }
 
-  private place(beside: DOMRect): void {
-    const { width, height } = this.getBoundingClientRect();
-    const left = Math.max(ROOM, Math.min(beside.left, innerWidth - width - ROOM));
-    const isUnder = innerHeight - beside.bottom > Math.min(height + ROOM, beside.top);
-    this.style.setProperty('left', `${left}px`);
-    this.style.setProperty('top', isUnder ? `${beside.bottom + 4}px` : 'auto');
-    this.style.setProperty('bottom', isUnder ? 'auto' : `${innerHeight - beside.top + 4}px`);
+  /** Under what it belongs to, or over it where there is more room; what it belongs to may move as the sentence grows. */
+  private place(): void {
+    if (!this.beside?.isConnected) return;
+    const beside = this.beside.getBoundingClientRect();
+    const isUnder = innerHeight - beside.bottom > beside.top;
+    this.style.setProperty('top', isUnder ? `${beside.bottom + GAP}px` : 'auto');
+    this.style.setProperty('bottom', isUnder ? 'auto' : `${innerHeight - beside.top + GAP}px`);
   }
+
+  protected override updated(): void {
+    // Once the sentence stands as it is now.
+    if (this.matches(':popover-open')) requestAnimationFrame(() => this.place());
+  }
+
+  /** The focus goes back to what opened it, unless a click has taken it elsewhere; browsers lose it between shadow trees. */
+  private readonly giveBack = ({ newState }: ToggleEvent): void => {
+    const { beside } = this;
+    if (newState === 'closed' && this.matches(':focus-within') && beside instanceof HTMLElement)
+      queueMicrotask(() => beside.focus());
+  };
 
   private narrowed(of: Dimension): readonly Choice[] {
     const open = shownIn(this.store.state);
@@ -102,7 +124,7 @@ export class FilterList extends LitElement {
     const { filter } = this.store.state;
     const free = DIMENSIONS.filter((of) => filter[of].length === 0);
     const button = (of: Dimension | 'text', name: string): TemplateResult =>
-      html`<button @click=${() => this.show(of, this)}>${name}</button>`;
+      html`<button @click=${() => this.turnTo(of)}>${name}</button>`;
     return html`<strong id="name">${WORDS.filter.addPart}</strong>
       <div class="parts" role="group" aria-labelledby="name">
         ${free.map((of) => button(of, WORDS.filter.parts[of]))}

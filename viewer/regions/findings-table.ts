@@ -21,11 +21,15 @@ export class FindingsTable extends LitElement {
   static override properties = {
     store: { attribute: false },
     narrow: { type: Boolean, reflect: true },
+    inset: { type: Boolean, reflect: true },
     first: { state: true },
     inSight: { state: true },
   };
   declare store: Store;
+  /** Sentences get lines of their own. */
   declare narrow: boolean;
+  /** Whether the model stands in the corner. */
+  declare inset: boolean;
   /** Number of the first row in the page, from 0. */
   declare first: number;
   declare inSight: number;
@@ -36,6 +40,7 @@ export class FindingsTable extends LitElement {
   constructor() {
     super();
     this.narrow = false;
+    this.inset = false;
     this.first = 0;
     this.inSight = 0;
     new Watching(this, ({ filter, sort, selection, reviewed, trial }) => [filter, sort, selection, reviewed, trial]);
@@ -192,6 +197,7 @@ export class FindingsTable extends LitElement {
     const name = WORDS.table.columns[id];
     const isSorted = column.sort !== null && sort.column === column.sort;
     const chosen = part ? filter[part].length : 0;
+    const values = chosen === 0 ? WORDS.table.any : WORDS.table.only(chosen);
     return html`<div
       class=${id}
       role="columnheader"
@@ -209,10 +215,10 @@ export class FindingsTable extends LitElement {
           ? html`<button
               class="values ${chosen > 0 ? 'chosen' : ''}"
               aria-haspopup="dialog"
-              aria-label=${WORDS.table.choose(name, chosen)}
+              aria-label=${WORDS.table.choose(name, values)}
               @click=${(event: Event) => this.choose(event, column)}
             >
-              ${chosen === 0 ? WORDS.table.any : WORDS.table.only(chosen)}
+              ${values}
             </button>`
           : nothing
       }

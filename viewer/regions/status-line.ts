@@ -18,12 +18,12 @@ export class StatusLine extends LitElement {
   static override styles = [
     base,
     css`
-      :host {
+:host {
         display: flex;
         flex-wrap: wrap;
-        align-items: baseline;
-        gap: 0 20px;
-        padding: 1px 12px;
+        align-items: center;
+        gap: 0 16px;
+        padding: 0 12px;
         background: var(--page);
       }
       .sentence {
@@ -32,6 +32,8 @@ export class StatusLine extends LitElement {
         flex-wrap: wrap;
         align-items: baseline;
         gap: 0 6px;
+        min-height: 27px;
+        padding: 1px 0;
       }
       .sentence button {
         max-width: 320px;
@@ -41,13 +43,25 @@ export class StatusLine extends LitElement {
       }
       .about {
         display: flex;
-        flex-wrap: wrap;
-        align-items: baseline;
-        gap: 0 16px;
+        flex: 0 1 auto;
+        align-items: center;
+        gap: 12px;
+        white-space: nowrap;
       }
-      .about button {
+      /* Two lines in the height of one row. */
+      .about .caution {
+        max-width: 372px;
+        padding: 0;
+        border: 0;
+        font-size: 12px;
+        line-height: 13px;
         text-align: left;
-        border-bottom-style: dotted;
+        text-decoration: underline dotted;
+        text-underline-offset: 2px;
+        white-space: normal;
+      }
+      .about .caution:hover {
+        text-decoration-style: solid;
       }
       .not-here {
         flex: 1 0 100%;
@@ -157,7 +171,7 @@ export class StatusLine extends LitElement {
     return html`<div class="about small">
       ${report.demonstration ? html`<strong>${WORDS.page.demonstration}</strong>` : nothing}
       ${revision === null ? nothing : html`<span>${WORDS.filter.revision(oneLine(revision))}</span>`}
-      <button aria-haspopup="dialog" @click=${() => this.cautions.showModal()}>${CAUTION_IN_BRIEF}</button>
+      <button class="caution" aria-haspopup="dialog" @click=${() => this.cautions.showModal()}>${CAUTION_IN_BRIEF}</button>
       <button aria-haspopup="dialog" @click=${() => this.showKeys()}>${WORDS.keys.open}</button>
     </div>`;
   }

@@ -2,7 +2,7 @@
 import { css } from 'lit';
 
 /** px; rows of one height, so that where each lies follows from its number. */
-export const ROW_HEIGHT = { wide: 42, narrow: 84 } as const;
+export const ROW_HEIGHT = { wide: 42, narrow: 76 } as const;
 /** px of the table's own width under which sentences get lines of their own. */
 export const NARROW = 900;
 
@@ -39,6 +39,17 @@ export const tableStyle = css`
     scrollbar-gutter: stable;
   }
   [role='grid']:focus-visible {
+    outline-offset: -3px;
+  }
+  /* The ring is round the row that the keys go from. */
+  [role='grid'][aria-activedescendant]:focus-visible {
+    outline: none;
+  }
+  [role='grid']:focus-visible [aria-selected='true'] {
+    outline: 3px solid var(--accent);
+    outline-offset: -3px;
+  }
+  .reading:focus-visible {
     outline-offset: -3px;
   }
   [role='row'] {
@@ -182,7 +193,7 @@ export const tableStyle = css`
     min-height: 0;
   }
   :host([narrow]) .rows [role='row'] {
-    height: 84px;
+    height: 76px;
   }
   :host([narrow]) .rows .check {
     -webkit-line-clamp: 1;
@@ -194,8 +205,10 @@ export const tableStyle = css`
   .reading {
     height: 208px;
     padding: 8px 12px;
-    margin-right: 352px;
     overflow: auto;
+  }
+  :host([inset]) .reading {
+    margin-right: 352px;
   }
   .foot {
     border-top: 1px solid var(--rule);
