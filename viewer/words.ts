@@ -160,7 +160,7 @@ export const WORDS = {
     any: 'any',
     only: (count: number): string => `only ${count}`,
     choose: (column: string, chosen: string): string => `${column}: ${chosen}. Choose values`,
-    rows: (shown: string, all: string): string => `${shown} of ${all}`,
+    rows: (shown: string, all: string): string => `${shown} of ${all} rows`,
     none: 'No row is all of this. Take something out of the filter below.',
     noFinding: (counts: string): string => `No finding here: ${counts}.`,
     concession: { inForce: 'Conceded', lapsed: 'Lapsed' },

@@ -35,57 +35,87 @@ export function toggled(filter: Filter, dimension: Dimension, value: string): Pa
   return { [dimension]: list.includes(value) ? list.filter((one) => one !== value) : [...list, value] };
 }
 
-interface Asked {
-  readonly lists: readonly { readonly dimension: Dimension; readonly values: ReadonlySet<string> }[];
-  readonly words: readonly string[];
+/** The values of one part as numbers, so that 20,000 rows are counted without looking a text up. */
+interface Coded {
+  /** By their numbers. */
+  readonly values: readonly (string | null)[];
+  /** Number of the value of each row. */
+  readonly codes: Uint32Array;
 }
 
-const askedBy = (filter: Filter): Asked => ({
-  lists: DIMENSIONS.filter((dimension) => filter[dimension].length > 0).map((dimension) => ({
-    dimension,
-    values: new Set<string>(filter[dimension]),
-  })),
-  words: wordsOf(filter),
+/** Made once for a report. */
+const coded = keepLast((rows: readonly Row[]): { readonly [D in Dimension]: Coded } => {
+  const parts = DIMENSIONS.map((dimension) => {
+    const numbers = new Map<string | null, number>();
+    const codes = Uint32Array.from(rows, (row) => {
+      const value = VALUE[dimension](row);
+      const known = numbers.get(value);
+      if (known !== undefined) return known;
+      numbers.set(value, numbers.size);
+      return numbers.size - 1;
+    });
+    return [dimension, { values: [...numbers.keys()], codes }] as const;
+  });
+  return Object.fromEntries(parts) as { readonly [D in Dimension]: Coded };
 });
+
+interface Asked {
+  readonly dimension: Dimension;
+  readonly codes: Uint32Array;
+  /** By the number of a value whether it is asked for. */
+  readonly isAsked: readonly boolean[];
+}
+
+function askedBy(rows: readonly Row[], filter: Filter): readonly Asked[] {
+  const all = coded(rows);
+  return DIMENSIONS.filter((dimension) => filter[dimension].length > 0).map((dimension) => {
+    const { values, codes } = all[dimension];
+    const asked = new Set<string | null>(filter[dimension]);
+    return { dimension, codes, isAsked: values.map((value) => asked.has(value)) };
+  });
+}
 
 const hasAll = (row: Row, words: readonly string[]): boolean => words.every((word) => row.text.includes(word));
 
 export const filteredRows = keepLast((rows: readonly Row[], filter: Filter): readonly Row[] => {
-  const { lists, words } = askedBy(filter);
-  if (lists.length === 0 && words.length === 0) return rows;
-  return rows.filter(
-    (row) =>
-      lists.every(({ dimension, values }) => {
-        const value = VALUE[dimension](row);
-        return value !== null && values.has(value);
-      }) && hasAll(row, words),
-  );
+  if (isNoFilter(filter)) return rows;
+  const asked = askedBy(rows, filter);
+  const words = wordsOf(filter);
+  return rows.filter((row, i) => asked.every(({ codes, isAsked }) => isAsked[codes[i]!]) && hasAll(row, words));
 });
 
 /** How many rows each value of each part would leave under all other parts of the filter. */
 export type Facets = { readonly [D in Dimension]: ReadonlyMap<string, number> };
 
 export const facetsOf = keepLast((rows: readonly Row[], filter: Filter): Facets => {
-  const { lists, words } = askedBy(filter);
-  const counts = Object.fromEntries(DIMENSIONS.map((dimension) => [dimension, new Map<string, number>()])) as {
-    readonly [D in Dimension]: Map<string, number>;
-  };
-  const count = (row: Row, dimension: Dimension): void => {
-    const value = VALUE[dimension](row);
-    if (value !== null) counts[dimension].set(value, (counts[dimension].get(value) ?? 0) + 1);
-  };
-  for (const row of rows) {
-    const missed = lists.filter(({ dimension, values }) => {
-      const value = VALUE[dimension](row);
-      return value === null || !values.has(value);
-    });
-    // Who misses two parts is counted nowhere, who misses one only there.
-    if (missed.length > 1 || !hasAll(row, words)) continue;
-    if (missed[0]) count(row, missed[0].dimension);
-    else for (const dimension of DIMENSIONS) count(row, dimension);
+  const all = coded(rows);
+  const asked = askedBy(rows, filter);
+  const words = wordsOf(filter);
+  const counted = DIMENSIONS.map((dimension) => {
+    const { values, codes } = all[dimension];
+    return { dimension, values, codes, counts: new Uint32Array(values.length) };
+  });
+  for (const [i, row] of rows.entries()) {
+    let missed: Dimension | undefined;
+    let misses = 0;
+    for (const { dimension, codes, isAsked } of asked) {
+      if (isAsked[codes[i]!]) continue;
+      missed = dimension;
+      misses++;
+    }
+    // What misses two parts is counted nowhere, what misses one only there.
+    if (misses > 1 || !hasAll(row, words)) continue;
+    for (const { dimension, codes, counts } of counted) if (misses === 0 || dimension === missed) counts[codes[i]!]!++;
   }
-  return counts;
+  const maps = counted.map(({ dimension, values, counts }) => {
+    const some = values.map((value, n) => [value, counts[n]!] as const).filter(isCount);
+    return [dimension, new Map(some)] as const;
+  });
+  return Object.fromEntries(maps) as { readonly [D in Dimension]: Map<string, number> };
 });
+
+const isCount = (pair: readonly [string | null, number]): pair is readonly [string, number] =>
+  pair[0] !== null && pair[1] > 0;
 
 /** Ids of the penetrations that each finding speaks about, made once for a report. */
 const spokenAbout = keepLast(({ building: { lookup } }: OpenReport): ReadonlyMap<string, readonly string[]> => {

@@ -105,7 +105,7 @@ function rowOf(building: Building, p: ReportPenetration | null, { barrier, store
     elevation: storey?.elevation ?? -Infinity,
     barrier: p ? barrierKey(p) : '',
     rating: barrier ? ratingWords(barrier.rating) : '',
-    text: oneLine(texts.join(' ')).toLowerCase(),
+    text: texts.join(' ').toLowerCase(),
   };
 }
 

@@ -21,7 +21,7 @@ export function reading(row: Row | undefined, open: OpenReport, toSheet: () => v
   return html`<header>
       ${mark(row.outcome, { conceded: row.concession === 'inForce' })}
       <strong>${[WORDS.outcomes[row.outcome], row.tag, row.barrierName].filter(Boolean).join(' · ')}</strong>
-      ${row.penetration ? html`<button @click=${toSheet}>${table.toSheet}</button>` : nothing}
+      <button @click=${toSheet}>${table.toSheet}</button>
     </header>
     <p>${saidOf(row)}</p>
     <dl>
