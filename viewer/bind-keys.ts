@@ -22,12 +22,12 @@ export function bindKeys(viewer: Viewer, from: EventTarget = viewer): () => void
   return () => from.removeEventListener('keydown', pressed);
 }
 
-const isElement = (target: EventTarget): target is HTMLElement => target instanceof HTMLElement;
+const isElement = (target: EventTarget): target is Element => target instanceof Element;
 
-const holderOf = (element: HTMLElement): Holder => ({
+const holderOf = (element: Element): Holder => ({
   tagName: element.tagName,
   role: element.getAttribute('role'),
-  isContentEditable: element.isContentEditable,
+  isContentEditable: element instanceof HTMLElement && element.isContentEditable,
   isOpen: element.matches('dialog[open], :popover-open'),
 });
 

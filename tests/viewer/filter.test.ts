@@ -13,6 +13,7 @@ import {
 import { openReport } from '../../viewer/state/open-report.js';
 import type { Row } from '../../viewer/state/rows.js';
 import { type Filter, NO_FILTER, type OpenReport, SORT_COLUMNS, type SortColumn } from '../../viewer/state/state.js';
+import { sentenceOf } from '../../viewer/state/values.js';
 import { demoReport } from '../report/demo-report.js';
 import { filters } from './filters.js';
 import { largeReport } from './large-report.js';
@@ -73,6 +74,27 @@ describe('a filter', () => {
       const left = filteredRows(open.rows, { ...filter, ...toggled(filter, 'systems', system) });
       expect(left).toHaveLength(count);
     }
+  });
+
+  test('shows certain findings alone, and counts values among them', () => {
+    const some = open.report.findings.filter(({ subject }) => subject.type === 'run').slice(0, 7);
+    const filter = { ...NO_FILTER, keys: some.map(({ key }) => key) };
+    expect(filteredRows(open.rows, filter).map(({ finding }) => finding)).toEqual(some);
+    const counted = [...facetsOf(open.rows, filter).outcomes.values()];
+    expect(counted.reduce((sum, count) => sum + count, 0)).toBe(7);
+    expect(sentenceOf(open, filter, DIMENSIONS)).toEqual([{ of: 'keys', words: '7 findings that the trial moves' }]);
+  });
+
+  test('is said as a sentence', () => {
+    const storey = open.building.storeys.find(({ name }) => name === 'Ground floor')!.key;
+    const filter: Filter = {
+      ...{ ...NO_FILTER, storeys: [storey], systems: ['KX', 'SA', 'BS'], outcomes: ['failed', 'cantTell'] },
+      ...{ ratings: [''], stopsAt: ['closedUp', 'handover'], text: ' seal ' },
+    };
+    expect(sentenceOf(open, filter, DIMENSIONS).map(({ words }) => words)).toEqual([
+      ...['Ground floor', 'KX or 2 more', "failed or can't tell", 'No rating stated'],
+      ...['stops at Closed up or Handover', '\u201cseal\u201d'],
+    ]);
   });
 
   test('finds what only a finding on a barrier or a duct speaks about', () => {

@@ -59,6 +59,12 @@ describe('an address', () => {
     );
   });
 
+  test('says nothing of what passes: findings that a trial moves, an element picked in the model', () => {
+    const filter = { ...FIRST_STATE.filter, keys: [open.report.findings[0]!.key] };
+    const selection = { ...NOTHING_SELECTED, element: { model: 'm1', globalId: 'x' } };
+    expect(toFragment({ ...FIRST_STATE, filter, selection }, open)).toBe('');
+  });
+
   test('holds for the next revision, in which all ids are others', () => {
     const { report } = open;
     const [finding] = report.findings.filter(({ subject }) => subject.type === 'penetration');

@@ -1,7 +1,7 @@
 /** A small list beside the word that it belongs to: the values of a part of the filter with counts, typed into to narrow it. */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { number } from '../format.js';
-import { DIMENSIONS, type Dimension, noneOf, toggled } from '../state/filter.js';
+import { DIMENSIONS, type Dimension, type FilterPart, toggled, without } from '../state/filter.js';
 import { shownIn } from '../state/state.js';
 import { type Store, Watching } from '../state/store.js';
 import { type Choice, choicesOf } from '../state/values.js';
@@ -16,7 +16,7 @@ const ROOM = 8;
 const GAP = 4;
 
 /** `add`: which part to begin with. */
-export type FilterListOf = Dimension | 'text' | 'add';
+export type FilterListOf = FilterPart | 'add';
 
 export class FilterList extends LitElement {
   static override styles = [base, filterListStyle];
@@ -55,7 +55,7 @@ export class FilterList extends LitElement {
     this.place();
     const left = this.beside?.getBoundingClientRect().left ?? 0;
     this.style.setProperty('left', `${Math.max(ROOM, Math.min(left, innerWidth - this.offsetWidth - ROOM))}px`);
-    this.renderRoot.querySelector<HTMLElement>('input, .parts button')?.focus();
+    this.renderRoot.querySelector<HTMLElement>('input, .parts button, .head button')?.focus();
   }
 
   /** Under what it belongs to, or over it where there is more room; what it belongs to may move as the sentence grows. */
@@ -107,17 +107,22 @@ export class FilterList extends LitElement {
 
   /** Enter in the field: what was typed stands for the first value that it leaves. */
   private take(): void {
-    if (this.of !== 'text' && this.of !== 'add' && this.typed.trim() !== '') {
-      const [first] = this.narrowed(this.of);
+    const { of } = this;
+    if (isDimension(of) && this.typed.trim() !== '') {
+      const [first] = this.narrowed(of);
       if (!first) return;
-      if (!first.chosen) this.toggle(this.of, first.value);
+      if (!first.chosen) this.toggle(of, first.value);
     }
     this.hidePopover();
   }
 
   override render(): TemplateResult {
-    if (this.of === 'add') return this.parts();
-    return this.of === 'text' ? this.words() : this.values(this.of);
+    const { of } = this;
+    if (of === 'add') return this.parts();
+    if (of === 'text') return this.words();
+    const { moved, notOnlyMoved } = WORDS.filter;
+    const count = this.store.state.filter.keys.length;
+    return isDimension(of) ? this.values(of) : this.head(of, moved(count), notOnlyMoved);
   }
 
   private parts(): TemplateResult {
@@ -132,9 +137,11 @@ export class FilterList extends LitElement {
       </div>`;
   }
 
-  private head(name: string, any: string, isChosen: boolean, leaveOut: () => void): TemplateResult {
+  /** @param any the words that take the part out */
+  private head(of: FilterPart, name: string, any: string): TemplateResult {
+    const isChosen = this.store.state.filter[of].length > 0;
     const out = (): void => {
-      leaveOut();
+      this.store.filter(without(of));
       this.hidePopover();
     };
     return html`<div class="head">
@@ -146,7 +153,7 @@ export class FilterList extends LitElement {
     const { words, anyWords, wordsHint } = WORDS.filter;
     const { text } = this.store.state.filter;
     const typed = ({ target }: Event): void => this.store.filter({ text: (target as HTMLInputElement).value });
-    return html`${this.head(words, anyWords, text !== '', () => this.store.filter({ text: '' }))}
+    return html`${this.head('text', words, anyWords)}
       <input type="search" autocomplete="off" aria-label=${wordsHint} .value=${text} @input=${typed} />
       <p class="small secondary">${wordsHint}.</p>`;
   }
@@ -157,8 +164,7 @@ export class FilterList extends LitElement {
     const typed = ({ target }: Event): void => {
       this.typed = (target as HTMLInputElement).value;
     };
-    const isChosen = this.store.state.filter[of].length > 0;
-    return html`${this.head(parts[of], any[of], isChosen, () => this.store.filter(noneOf(of)))}
+    return html`${this.head(of, parts[of], any[of])}
       <input
         type="search"
         autocomplete="off"
@@ -180,3 +186,5 @@ export class FilterList extends LitElement {
   }
 }
 customElements.define('rr-filter-list', FilterList);
+
+const isDimension = (of: FilterListOf): of is Dimension => (DIMENSIONS as readonly string[]).includes(of);

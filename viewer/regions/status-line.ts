@@ -7,7 +7,7 @@ import { oneLine } from '../../src/words/text.js';
 import { number } from '../format.js';
 import type { FilterList, FilterListOf } from '../parts/filter-list.js';
 import type { KeyList } from '../parts/key-list.js';
-import { allOf, DIMENSIONS, noneOf, type Shown, shownBy } from '../state/filter.js';
+import { allOf, DIMENSIONS, type Shown, shownBy, without } from '../state/filter.js';
 import { NO_FILTER, type OpenReport, shownIn } from '../state/state.js';
 import { type Store, Watching } from '../state/store.js';
 import { type Part, sentenceOf } from '../state/values.js';
@@ -149,17 +149,17 @@ export class StatusLine extends LitElement {
     </div>`;
   }
 
-  private partOf({ dimension, words }: Part): TemplateResult {
-    const name = dimension === 'text' ? WORDS.filter.words : WORDS.filter.parts[dimension];
+  private partOf({ of, words }: Part): TemplateResult {
+    const { parts, words: text, moving } = WORDS.filter;
+    const name = of === 'text' ? text : of === 'keys' ? moving : parts[of];
     const pressed = ({ key }: KeyboardEvent): void => {
-      if (key !== 'Delete' && key !== 'Backspace') return;
-      this.store.filter(dimension === 'text' ? { text: '' } : noneOf(dimension));
+      if (key === 'Delete' || key === 'Backspace') this.store.filter(without(of));
     };
     return html`<button
       aria-haspopup="dialog"
       aria-label=${WORDS.filter.change(name, words)}
       title=${WORDS.filter.change(name, words)}
-      @click=${(event: Event) => this.edit(dimension, event)}
+      @click=${(event: Event) => this.edit(of, event)}
       @keydown=${pressed}
     >
       ${words}

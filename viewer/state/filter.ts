@@ -6,8 +6,9 @@ import { keepLast } from './keep-last.js';
 import type { Row } from './rows.js';
 import { type Filter, NO_FILTER, type OpenReport, type Sort, type SortColumn, type StopsAt } from './state.js';
 
-/** The parts of a filter that are lists of values. */
-export type Dimension = Exclude<keyof Filter, 'text'>;
+/** The parts of a filter that are lists of values to choose from. */
+export type Dimension = Exclude<keyof Filter, 'text' | 'keys'>;
+export type FilterPart = keyof Filter;
 
 /** What a row has of each; null: nothing that could be asked for. */
 const VALUE: { readonly [D in Dimension]: (row: Row) => string | null } = {
@@ -25,7 +26,9 @@ export const DIMENSIONS = Object.keys(VALUE) as readonly Dimension[];
 export const valueIn = (row: Row, dimension: Dimension): string | null => VALUE[dimension](row);
 
 export const isNoFilter = (filter: Filter): boolean =>
-  wordsOf(filter).length === 0 && DIMENSIONS.every((dimension) => filter[dimension].length === 0);
+  wordsOf(filter).length === 0 &&
+  filter.keys.length === 0 &&
+  DIMENSIONS.every((dimension) => filter[dimension].length === 0);
 
 export const wordsOf = ({ text }: Pick<Filter, 'text'>): string[] => text.toLowerCase().split(/\s+/).filter(Boolean);
 
@@ -75,13 +78,19 @@ function askedBy(rows: readonly Row[], filter: Filter): readonly Asked[] {
   });
 }
 
-const hasAll = (row: Row, words: readonly string[]): boolean => words.every((word) => row.text.includes(word));
+/** What is asked beside lists of values: words, and certain findings. */
+function restOf(filter: Filter): (row: Row) => boolean {
+  const words = wordsOf(filter);
+  const keys = new Set(filter.keys);
+  return ({ text, finding }) =>
+    words.every((word) => text.includes(word)) && (keys.size === 0 || (finding !== null && keys.has(finding.key)));
+}
 
 export const filteredRows = keepLast((rows: readonly Row[], filter: Filter): readonly Row[] => {
   if (isNoFilter(filter)) return rows;
   const asked = askedBy(rows, filter);
-  const words = wordsOf(filter);
-  return rows.filter((row, i) => asked.every(({ codes, isAsked }) => isAsked[codes[i]!]) && hasAll(row, words));
+  const hasRest = restOf(filter);
+  return rows.filter((row, i) => asked.every(({ codes, isAsked }) => isAsked[codes[i]!]) && hasRest(row));
 });
 
 /** How many rows each value of each part would leave under all other parts of the filter. */
@@ -90,7 +99,7 @@ export type Facets = { readonly [D in Dimension]: ReadonlyMap<string, number> };
 export const facetsOf = keepLast((rows: readonly Row[], filter: Filter): Facets => {
   const all = coded(rows);
   const asked = askedBy(rows, filter);
-  const words = wordsOf(filter);
+  const hasRest = restOf(filter);
   const counted = DIMENSIONS.map((dimension) => {
     const { values, codes } = all[dimension];
     return { dimension, values, codes, counts: new Uint32Array(values.length) };
@@ -104,7 +113,7 @@ export const facetsOf = keepLast((rows: readonly Row[], filter: Filter): Facets 
       misses++;
     }
     // What misses two parts is counted nowhere, what misses one only there.
-    if (misses > 1 || !hasAll(row, words)) continue;
+    if (misses > 1 || !hasRest(row)) continue;
     for (const { dimension, codes, counts } of counted) if (misses === 0 || dimension === missed) counts[codes[i]!]!++;
   }
   const maps = counted.map(({ dimension, values, counts }) => {
@@ -200,4 +209,5 @@ function ranks(keys: readonly (number | string)[]): (key: number | string) => nu
 export const shownRows = (open: OpenReport, { filter, sort }: { readonly filter: Filter; readonly sort: Sort }) =>
   sortedRows(filteredRows(open.rows, filter), sort);
 
-export const noneOf = (dimension: Dimension): Partial<Filter> => ({ [dimension]: NO_FILTER[dimension] });
+/** Takes a part out. */
+export const without = (part: FilterPart): Partial<Filter> => ({ [part]: NO_FILTER[part] });

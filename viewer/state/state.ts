@@ -44,12 +44,14 @@ export interface Filter {
   readonly ratings: readonly string[];
   /** The earliest hold point that would be stopped. */
   readonly stopsAt: readonly StopsAt[];
+  /** Of findings: those that a trial moves. Passing, so it is in no address. */
+  readonly keys: readonly string[];
   /** Words that all have to stand in the row. */
   readonly text: string;
 }
 
 export const NO_FILTER: Filter = {
-  ...{ storeys: [], systems: [], barriers: [], outcomes: [], checks: [], ratings: [], stopsAt: [] },
+  ...{ storeys: [], systems: [], barriers: [], outcomes: [], checks: [], ratings: [], stopsAt: [], keys: [] },
   text: '',
 };
 

@@ -5,7 +5,7 @@ import { HOLD_LINE } from '../../src/report/hold-points.js';
 import { oneLine } from '../../src/words/text.js';
 import { WORDS } from '../words.js';
 import { seriousness } from './building.js';
-import { type Dimension, facetsOf } from './filter.js';
+import { type Dimension, type FilterPart, facetsOf } from './filter.js';
 import { keepLast } from './keep-last.js';
 import type { Filter, OpenReport, StopsAt } from './state.js';
 
@@ -107,7 +107,7 @@ function orderOf({ building }: OpenReport, dimension: Dimension): (value: string
 
 /** The parts of the sentence that says what is shown. */
 export interface Part {
-  readonly dimension: Dimension | 'text';
+  readonly of: FilterPart;
   readonly words: string;
 }
 
@@ -117,9 +117,14 @@ export function sentenceOf(open: OpenReport, filter: Filter, dimensions: readonl
     const values: readonly string[] = filter[dimension];
     if (values.length === 0) return [];
     const said = words.either(values.map((value) => inText(open, dimension, value)));
-    return [{ dimension, words: dimension === 'stopsAt' ? words.stops(said) : said }];
+    return [{ of: dimension, words: dimension === 'stopsAt' ? words.stops(said) : said }];
   });
-  return filter.text.trim() === '' ? parts : [...parts, { dimension: 'text', words: words.said(filter.text.trim()) }];
+  const text = filter.text.trim();
+  return [
+    ...parts,
+    ...(filter.keys.length > 0 ? [{ of: 'keys' as const, words: words.moved(filter.keys.length) }] : []),
+    ...(text === '' ? [] : [{ of: 'text' as const, words: words.said(text) }]),
+  ];
 }
 
 function inText(open: OpenReport, dimension: Dimension, value: string): string {
