@@ -5,6 +5,9 @@ import type { Store } from './state/store.js';
 
 type Viewer = LitElement & { readonly store: Store };
 
+/** What a region sends that leads to the sheet as Enter does. */
+export const TO_SHEET = 'rr-to-sheet';
+
 /**
  * @param from the viewer itself where it is embedded, so that keys elsewhere in the page stay the page's; else the document
  * @returns how to end it
@@ -18,8 +21,16 @@ export function bindKeys(viewer: Viewer, from: EventTarget = viewer): () => void
     event.preventDefault();
     found.key.run(viewer.store, places, found.which);
   };
+  const asked = (event: Event): void => {
+    event.stopPropagation();
+    places.toSheet();
+  };
   from.addEventListener('keydown', pressed);
-  return () => from.removeEventListener('keydown', pressed);
+  from.addEventListener(TO_SHEET, asked);
+  return () => {
+    from.removeEventListener('keydown', pressed);
+    from.removeEventListener(TO_SHEET, asked);
+  };
 }
 
 const isElement = (target: EventTarget): target is Element => target instanceof Element;

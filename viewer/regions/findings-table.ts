@@ -1,5 +1,6 @@
 /** All findings as a table: only the lines in sight are in the page. */
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { TO_SHEET } from '../bind-keys.js';
 import '../parts/filter-list.js';
 import { number } from '../format.js';
 import type { FilterList } from '../parts/filter-list.js';
@@ -112,20 +113,17 @@ export class FindingsTable extends LitElement {
 
   private readonly pressed = (event: KeyboardEvent): void => {
     if (event.target !== this.grid || event.ctrlKey || event.metaKey || event.altKey) return;
-    if (event.key === 'Enter') this.openSheet();
-    else {
-      const { rows } = this;
-      const selected = selectedIn(rows, this.store.state.selection);
-      const to = target(event.key, selected ? rows.indexOf(selected) : -1, rows.length, this.inSight - 2);
-      if (to === undefined) return;
-      const row = rows[to];
-      if (row) this.store.selectRow(row.id);
-    }
+    const { rows } = this;
+    const selected = selectedIn(rows, this.store.state.selection);
+    const to = target(event.key, selected ? rows.indexOf(selected) : -1, rows.length, this.inSight - 2);
+    if (to === undefined) return;
     event.preventDefault();
+    const row = rows[to];
+    if (row) this.store.selectRow(row.id);
   };
 
   private openSheet(): void {
-    this.store.change({ faces: 'drawings' });
+    this.dispatchEvent(new Event(TO_SHEET, { bubbles: true, composed: true }));
   }
 
   private choose(event: Event, column: Column): void {

@@ -32,6 +32,11 @@ export function bindUrl(store: Store, page: Page): () => void {
     written = asked.selection;
     store.change(asked);
   };
+  /** Whatever is selected when a report opens is where one starts: there is nothing before it to go back to. */
+  const start = (fragment: string): void => {
+    read(fragment);
+    written = undefined;
+  };
   const write = (): void => {
     timer = undefined;
     const { state } = store;
@@ -39,7 +44,7 @@ export function bindUrl(store: Store, page: Page): () => void {
     if (!open) return;
     const fragment = toFragment(state, open);
     if (`#${fragment}` === (page.location.hash || '#')) return;
-    // Selections are what one goes back to; the first of a report is where one starts.
+    // Selections are what one goes back to.
     const now = Date.now();
     const isStep = written !== undefined && !isSame(written, state.selection) && now - pushed > ONE_WALK;
     if (isStep) pushed = now;
@@ -57,7 +62,7 @@ export function bindUrl(store: Store, page: Page): () => void {
       settle();
       // Of the next report the same is shown, by what has the same names in it.
       const last = before.reviewed;
-      read(last ? toFragment(before, last) : page.location.hash);
+      start(last ? toFragment(before, last) : page.location.hash);
     } else if (isAddressed(state, before)) timer ??= setTimeout(write, WRITE_EVERY);
   });
   const turned = (): void => {
@@ -65,7 +70,7 @@ export function bindUrl(store: Store, page: Page): () => void {
     read(page.location.hash);
   };
   page.addEventListener('hashchange', turned);
-  read(page.location.hash);
+  start(page.location.hash);
   return () => {
     settle();
     stop();

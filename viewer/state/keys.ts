@@ -99,8 +99,8 @@ const OWN_KEYS = new Set([
   'textbox',
   'application',
 ]);
-const WALKING = new Set(['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'PageUp', 'PageDown', 'Enter']);
-/** Enter is theirs. */
+const WALKING = new Set(['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'PageUp', 'PageDown']);
+/** Enter is theirs; what else takes it has said so before it comes here. */
 const PRESSED = new Set(['BUTTON', 'A', 'SUMMARY']);
 
 /** The key that is meant, with its number among its `keys`; undefined where somebody else's, or nobody's. */
