@@ -92,6 +92,7 @@ export const WORDS = {
     noPenetrations: 'The models have no penetration of a rated barrier by ductwork.',
     clear: 'Clear the filter',
     allowed: (measured: string, limit: string): string => `${measured}, allowed ${limit}`,
+  },
   stopsAt: (stops: StopsAt): string =>
     stops === 'handover' ? 'Handover' : HOLD_LINE.find(({ id }) => id === stops)!.name,
   filter: {
