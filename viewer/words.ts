@@ -5,7 +5,7 @@
 
 import type { Outcome } from '../src/model.js';
 import { HOLD_LINE } from '../src/report/hold-points.js';
-import { counted, listed } from '../src/words/text.js';
+import { capital, counted, listed } from '../src/words/text.js';
 import { OUTCOME_WORDS } from '../src/words/values.js';
 import type { Dimension } from './state/filter.js';
 import type { ModelView, Side, StopsAt } from './state/state.js';
@@ -46,7 +46,87 @@ export const WORDS = {
     above: 'From above',
     free: 'Free',
   } satisfies { readonly [V in ModelView]: string },
-  model: { asModelled: 'As modelled', asProposed: 'As proposed' },
+  model: {
+    asModelled: 'As modelled',
+    asProposed: 'As proposed',
+    protection: 'Protection',
+    onlyStorey: 'Only this storey',
+    measure: 'Measure',
+    here: 'What is here',
+    close: 'Close',
+    toolsFor: 'What the model shows',
+    viewsFor: 'Where to stand',
+    canvas: 'The building in three dimensions',
+    canvasKeys:
+      'In Free, arrow keys turn. Plus and minus come nearer and go back, shift with arrows moves. Enter selects what is in the middle.',
+    preparing: 'The model is being prepared.',
+    none: 'This report has no geometry beside it. Check the models again to see them here.',
+    noWebGL: 'This browser can not draw in three dimensions (no WebGL), so the drawing stands here.',
+    lost: 'The graphics card has dropped the model; the drawing stands here until it comes back.',
+    unread: (reason: string): string => `The model can not be drawn: ${reason}`,
+    nothingSelected: 'Select a penetration to see its drawing here.',
+    noStorey: 'Select a penetration first: then its storey is known.',
+    nothingProposed: 'No change is proposed here.',
+    noSelection: 'Select a penetration first.',
+    up: 'up',
+    down: 'down',
+    whole: 'The whole building from above the south-west.',
+    wholeAbove: 'The whole building from above, north at the top.',
+    wholeFree: 'The whole building, turned freely.',
+    facing: (side: Side, name: string, rated: string, way: string): string =>
+      `Facing side ${side} of ${name}, ${rated}, looking ${way}.`,
+    beside: (of: string, way: string, onRight: Side): string =>
+      `Beside ${of}, looking ${way}: side ${onRight === 'A' ? 'B' : 'A'} on the left, side ${onRight} on the right. What stands nearer is cut away.`,
+    above: (of: string, rated: string, foot: Side | null): string =>
+      `Above ${of}, ${rated}, looking down${foot ? `: side ${foot} at the foot` : ''}. What lies over it is cut away.`,
+    about: (of: string, rated: string, way: string): string =>
+      `About ${of}, ${rated}, looking ${way}. Nothing is cut away.`,
+    cutAway: (names: readonly string[], more: number): string => {
+      const all = listed([...names, ...(more > 0 ? [`${more} more`] : [])]);
+      return `${capital(all)} before it ${names.length + more === 1 ? 'is' : 'are'} cut away.`;
+    },
+    kinds: {
+      ...{ duct: 'duct', damper: 'damper', opening: 'opening', service: 'service', context: '' },
+      ...{ barrier: 'barrier', wall: 'wall', floor: 'floor', roof: 'roof' },
+    },
+    contextKind: 'not checked and stands here as context',
+    measureFirst: 'Choose the first point: corners and edges draw it to them. Esc ends.',
+    measureSecond: 'Choose the second point. Esc ends.',
+    measureNothing: 'There is nothing to measure at that place.',
+    /** @param along lengths with their units */
+    measured: (
+      total: string,
+      along: { readonly right: string; readonly up: string; readonly normal: string },
+    ): string => `${total}: ${along.right} to the side, ${along.up} up, ${along.normal} through the barrier.`,
+    measuredAlone: (
+      total: string,
+      along: { readonly right: string; readonly up: string; readonly normal: string },
+    ): string => `${total}: ${along.right} east, ${along.up} up, ${along.normal} north.`,
+    betweenCorners: 'Duct to opening',
+    betweenCornersFor: 'Measure between a corner of the duct and the nearest of the opening',
+    corner: (i: number): string => `Corner ${i + 1} of the duct`,
+    facts: {
+      heading: 'Selected element',
+      is: (name: string, kind: string): string => `${name} is ${kind}.`,
+      size: (size: string): string => `Its section is ${size} mm.`,
+      overall: (size: string): string => `As drawn it measures ${size} along the axes of the model.`,
+      rated: (rating: string): string => `It is ${rating}.`,
+      thickness: (thickness: string): string => `It is ${thickness} thick.`,
+      construction: (construction: string): string => `Construction: ${construction}.`,
+      system: (system: string): string => `It belongs to system ${system}.`,
+      run: (run: string): string => `It is part of run ${run}.`,
+      storey: (storey: string): string => `It is filed under ${storey}.`,
+      inBarrier: (barrier: string): string => `It is in ${barrier}.`,
+      protection: (parts: string, system: string, status: string): string =>
+        `To be protected with ${parts} of ${system}, ${status}.`,
+      layers: (part: string, layers: number): string => `${part} in ${layers} layers`,
+      passes: 'Where it passes',
+      findings: 'Findings',
+      none: 'No finding speaks about it.',
+      morePlaces: (count: number): string => `${counted(count, 'more place')} in the table.`,
+      more: (count: number): string => `${counted(count, 'more finding')} in the table.`,
+    },
+  },
   outcomes: OUTCOME_WORDS,
   side: (side: Side): string => `Side ${side}`,
   /** `3 failed, 2 can't tell`; never "all clear". */
