@@ -29,7 +29,7 @@ const SURFACES: {
   duct: { opacity: 1, shade: 0.14, lineOpacity: 0 },
   service: { opacity: 1, shade: 0.05, lineOpacity: 0 },
   context: { opacity: 0.1, shade: 0, lineOpacity: 0 },
-  barrier: { opacity: 0.12, shade: 0, lineOpacity: 0.5 },
+  barrier: { opacity: 0.12, shade: 0, lineOpacity: 0.4 },
 };
 const LINE_OPACITY: { readonly [S in Style]: number } = {
   duct: 1,

@@ -64,10 +64,10 @@ const SURFACE = /* glsl */ `${COMMON}
   float stroke(float at, float spacing) {
     float part = fract(at / spacing);
     float pixel = max(fwidth(at), 1e-4);
-    float near = 1.0 - smoothstep(0.4 * pixel, 1.2 * pixel, min(part, 1.0 - part) * spacing);
-    return near * smoothstep(2.5, 5.0, spacing / pixel);
+    float near = 1.0 - smoothstep(0.2 * pixel, 0.9 * pixel, min(part, 1.0 - part) * spacing);
+    return near * smoothstep(4.0, 7.0, spacing / pixel);
   }
-  float wave(vec2 p) { return stroke(p.y + 14.0 * sin(p.x / 22.0), 70.0); }
+  float wave(vec2 p) { return stroke(p.y + 22.0 * sin(p.x / 30.0), 110.0); }
   float hatch(float kind, vec2 p) {
     float diagonal = (p.x + p.y) * 0.70710678;
     if (kind < 0.5) return 0.0;
@@ -81,7 +81,7 @@ const SURFACE = /* glsl */ `${COMMON}
     }
     if (kind < 5.5) return wave(p);
     if (kind < 6.5) return max(wave(p), wave(p.yx));
-    return stroke((p.x - p.y) * 0.70710678, 50.0);
+    return stroke((p.x - p.y) * 0.70710678, 70.0);
   }
   void main() {
     if (dot(vPosition, cut.xyz) > cut.w) discard;

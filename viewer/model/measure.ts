@@ -49,7 +49,7 @@ export function snapAt(
   const lines = [...rims];
   for (const id of alongRay(elements, ray, AROUND * pixel))
     if (isShown(id)) for (const v of linesOf(elements, id)) lines.push(v);
-  return snap(keptLines(lines, cut), project, at);
+  return snap(keptLines(lines, cut), project, (p) => dot(sub(p, ray.from), ray.along), at);
 }
 
 function linesOf({ nodes }: Elements, id: number): number[] {

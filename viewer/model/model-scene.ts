@@ -51,8 +51,8 @@ export class ModelScene {
   private readonly marks: MarkSigns;
   private readonly plane = new Plane(new Vector3(0, 0, 1), FAR);
   private readonly openings = new OpeningMask([this.plane]);
-  private readonly rims = new WideLines({ width: 1.5 }, ORDER.rims, [this.plane]);
-  private readonly ownRim = new WideLines({ width: 3, over: true }, ORDER.rims);
+  private readonly rims = new WideLines({ width: 1.25 }, ORDER.rims, [this.plane]);
+  private readonly ownRim = new WideLines({ width: 2.25, over: true }, ORDER.rims);
   private readonly section = new WideLines({ width: 1.75, over: true }, ORDER.lines);
   private readonly proposed = new WideLines({ width: 2, dashed: true, over: true }, ORDER.rims);
   private readonly caps = new Mesh(new BufferGeometry(), new MeshBasicMaterial({ side: DoubleSide }));

@@ -54,10 +54,12 @@ export class Picture {
   /** Loads what draws only now: the first picture of the page does not wait for it. */
   async start(): Promise<void> {
     const { canvas } = this;
+    // Not the canvas: its own colour changes gradually, see below.
+    const probe = canvas.parentElement!;
     const { ModelView } = await import('./model-view.js');
     if (this.isOver) return;
     try {
-      this.view = new ModelView(canvas, readColours(canvas), () => this.host.afterFrame());
+      this.view = new ModelView(canvas, readColours(probe), () => this.host.afterFrame());
     } catch {
       // No WebGL here, or it is switched off: the library says so by failing.
       this.problem = 'noWebGL';
@@ -82,7 +84,7 @@ export class Picture {
     canvas.addEventListener('webglcontextrestored', restored, { signal });
     // The canvas has the page's colour: it changes with the theme, and this tells.
     const themed = ({ propertyName }: TransitionEvent): void => {
-      if (propertyName === 'color') this.view?.setColours(readColours(canvas));
+      if (propertyName === 'color') this.view?.setColours(readColours(probe));
     };
     canvas.addEventListener('transitionend', themed, { signal });
     const handling = handle(canvas, {

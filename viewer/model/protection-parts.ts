@@ -97,7 +97,7 @@ export class ProtectionParts {
   }
 
   private surface(pattern: Pattern): ShaderMaterial {
-    const look = { opacity: pattern === PATTERN.none ? 0.8 : 0.3, pattern, lineOpacity: 0.7, byElement: false };
+    const look = { opacity: pattern === PATTERN.none ? 0.8 : 0.3, pattern, lineOpacity: 0.45, byElement: false };
     const known = this.surfaces.get(pattern) ?? surfaceMaterial(this.shared, look);
     this.surfaces.set(pattern, known);
     return known;

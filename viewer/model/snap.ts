@@ -13,9 +13,20 @@ const [CORNER, EDGE] = [10, 7];
 /**
  * @param lines six numbers for each line, inner mm
  * @param project onto the picture, in pixels; undefined where it can't be seen
+ * @param depth how far from the eye
  * @returns undefined: nothing near
  */
-export function snap(lines: ArrayLike<number>, project: (p: Vec3) => Vec2 | undefined, at: Vec2): Snapped | undefined {
+export function snap(
+  lines: ArrayLike<number>,
+  project: (p: Vec3) => Vec2 | undefined,
+  depth: (p: Vec3) => number,
+  at: Vec2,
+): Snapped | undefined {
+  const nearer = (best: Near | undefined, p: Vec3, distance: number, within: number): Near | undefined => {
+    if (distance > within || (best && distance > best.distance + ALIKE)) return best;
+    const near = { at: p, distance, depth: depth(p) };
+    return !best || distance < best.distance - ALIKE || near.depth < best.depth ? near : best;
+  };
   let [corner, edge]: [Near | undefined, Near | undefined] = [undefined, undefined];
   for (let i = 0; i + 5 < lines.length; i += 6) {
     const [a, b]: [Vec3, Vec3] = [
@@ -39,8 +50,8 @@ export function snap(lines: ArrayLike<number>, project: (p: Vec3) => Vec2 | unde
 interface Near {
   readonly at: Vec3;
   readonly distance: number;
+  readonly depth: number;
 }
 
-/** The first of what is equally near stays: it was asked for first. */
-const nearer = (best: Near | undefined, at: Vec3, distance: number, within: number): Near | undefined =>
-  distance <= within && (!best || distance < best.distance - 1e-6) ? { at, distance } : best;
+/** Pixels: of what is equally near on the picture the foremost was meant. */
+const ALIKE = 0.5;

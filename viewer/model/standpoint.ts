@@ -43,7 +43,7 @@ export interface Standpoint {
 }
 
 /** What is seen round a rim, mm: about three metres in all, with its neighbours. */
-const AROUND = 1100;
+const AROUND = 900;
 /** How far into what is behind the face one looks. */
 const BEHIND = 3000;
 /** The face itself is kept. */
