@@ -1,14 +1,12 @@
 /** Many elements as one mesh: what a graphics card draws in one call. Plain arrays, nothing of any library. */
 import { fileUnder } from '../../src/collect.js';
-import type { ElementNode } from './elements.js';
+import type { ElementNode, Elements } from './elements.js';
 import { sharpLines } from './sharp-lines.js';
 
 export type Style = 'duct' | 'barrier' | 'opening' | 'service' | 'context';
 
 export interface Batch {
   readonly style: Style;
-  /** GlobalId; null: not said. Batches end with storeys, so that what is out of sight is skipped as a whole. */
-  readonly storey: string | null;
   /** Inner mm. */
   readonly positions: Float32Array;
   readonly triangles: Uint32Array;
@@ -38,21 +36,37 @@ const STYLES: { readonly [kind: string]: Style } = {
 /** What this program does not know by its kind is context. */
 export const styleOf = ({ extras }: Pick<ElementNode, 'extras'>): Style => STYLES[extras.kind] ?? 'context';
 
-/** Elements in one mesh at most: what is made in one go must not make anybody wait. */
-const MOST = 2000;
+/** Elements in one mesh at most: what is made in one go must not make anybody wait, and what is out of sight is skipped. */
+const MOST = 1000;
 
-/** Numbers of the elements of each batch. */
-export function batchGroups(nodes: readonly ElementNode[]): number[][] {
-  const groups = new Map<string, number[]>();
+/** Numbers of the elements of each batch: of one style, and near to each other. */
+export function batchGroups({ nodes, boxes }: Pick<Elements, 'nodes' | 'boxes'>): number[][] {
+  const groups = new Map<Style, number[]>();
   nodes.forEach((node, i) => {
-    if (node.triangles.length > 0) fileUnder(groups, `${styleOf(node)} ${node.extras.storey ?? ''}`, i);
+    if (node.triangles.length > 0) fileUnder(groups, styleOf(node), i);
   });
-  return [...groups.values()].flatMap((ids) =>
-    Array.from({ length: Math.ceil(ids.length / MOST) }, (_, k) => ids.slice(k * MOST, (k + 1) * MOST)),
-  );
+  return [...groups.values()].flatMap((ids) => parted(ids, boxes));
 }
 
-/** @param numbers of elements of one style and storey */
+/** Halved across the longest side until each part is small enough. */
+function parted(ids: readonly number[], boxes: Float32Array): number[][] {
+  if (ids.length <= MOST) return [[...ids]];
+  const middle = (id: number, axis: number): number => boxes[6 * id + axis]! + boxes[6 * id + axis + 3]!;
+  const extents = [0, 1, 2].map((axis) => {
+    let [least, most] = [Infinity, -Infinity];
+    for (const id of ids) {
+      least = Math.min(least, middle(id, axis));
+      most = Math.max(most, middle(id, axis));
+    }
+    return most - least;
+  });
+  const axis = extents.indexOf(Math.max(...extents));
+  const inOrder = [...ids].sort((a, b) => middle(a, axis) - middle(b, axis) || a - b);
+  const half = inOrder.length >> 1;
+  return [...parted(inOrder.slice(0, half), boxes), ...parted(inOrder.slice(half), boxes)];
+}
+
+/** @param numbers of elements of one style */
 export function batchOf(numbers: readonly number[], nodes: readonly ElementNode[]): Batch {
   const total = (of: (node: ElementNode) => number): number => numbers.reduce((sum, i) => sum + of(nodes[i]!), 0);
   const positions = new Float32Array(total((node) => node.positions.length));
@@ -79,7 +93,7 @@ export function batchOf(numbers: readonly number[], nodes: readonly ElementNode[
   }
   const first = nodes[numbers[0]!]!;
   return {
-    ...{ style: styleOf(first), storey: first.extras.storey, positions, triangles, ids, ranges },
+    ...{ style: styleOf(first), positions, triangles, ids, ranges },
     lines: Uint32Array.from(lines),
   };
 }

@@ -13,6 +13,7 @@ import {
   Vector3,
   Vector4,
 } from 'three';
+import { fileUnder } from '../../src/collect.js';
 import type { Batch, Style } from './batch.js';
 import { type Colours, over, type Rgb } from './colours.js';
 import { cutVector, lineMaterial, NO_CUT, type SharedUniforms, surfaceMaterial } from './materials.js';
@@ -39,10 +40,14 @@ const LINE_OPACITY: { readonly [S in Style]: number } = {
   context: 0.3,
 };
 
+/** mm of a pixel at which the lines of things of usual size are some pixels apart. */
+const FINEST: { readonly [S in Style]: number } = { duct: 150, barrier: 2000, opening: 80, service: 80, context: 150 };
+
 export class BuildingParts {
   readonly group = new Group();
   readonly shared: SharedUniforms;
   private readonly texture: DataTexture;
+  private readonly edges = new Map<Style, LineSegments[]>();
   private readonly surfaces = new Map<Style, ShaderMaterial>();
   private readonly lines = new Map<Style, ShaderMaterial>();
 
@@ -66,6 +71,11 @@ export class BuildingParts {
 
   setCut(cut: Cut | null): void {
     cutVector(cut, this.shared.cut.value);
+  }
+
+  /** Lines that would run together are left out. @param millimetres of one pixel */
+  setScale(millimetres: number): void {
+    for (const [style, lines] of this.edges) for (const one of lines) one.visible = millimetres < FINEST[style];
   }
 
   setColours({ page, ink, secondary, rule, accent }: Colours): void {
@@ -115,6 +125,7 @@ export class BuildingParts {
     const edges = new LineSegments(shape(lines), this.line(style));
     edges.renderOrder = ORDER.lines;
     this.group.add(edges);
+    fileUnder(this.edges, style, edges);
   }
 
   private surface(style: Style): ShaderMaterial {

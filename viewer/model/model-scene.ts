@@ -85,7 +85,7 @@ export class ModelScene {
   /** Makes the meshes of the elements piece by piece, so that the page goes on. @param isWanted false ends it */
   async build(isWanted: () => boolean): Promise<void> {
     let since = performance.now();
-    for (const group of batchGroups(this.elements.nodes)) {
+    for (const group of batchGroups(this.elements)) {
       this.building.add(batchOf(group, this.elements.nodes));
       if (performance.now() - since < SLICE) continue;
       await new Promise((done) => setTimeout(done));
@@ -136,6 +136,7 @@ export class ModelScene {
   setScale(width: number, height: number, millimetres: number): void {
     for (const lines of this.wide) lines.setScale(new Vector2(width, height), millimetres);
     this.marks.setPixels(width, height);
+    this.building.setScale(millimetres);
   }
 
   dispose(): void {

@@ -1,5 +1,13 @@
 /** The canvas: a camera that moves once and stands still, frames only where something changed. */
-import { LinearSRGBColorSpace, Matrix4, OrthographicCamera, PerspectiveCamera, Vector3, WebGLRenderer } from 'three';
+import {
+  Color,
+  LinearSRGBColorSpace,
+  Matrix4,
+  OrthographicCamera,
+  PerspectiveCamera,
+  Vector3,
+  WebGLRenderer,
+} from 'three';
 import type { Vec2, Vec3 } from '../../src/model.js';
 import type { Colours } from './colours.js';
 import type { Elements } from './elements.js';
@@ -15,6 +23,8 @@ export class ModelView {
   framesDrawn = 0;
   drawCalls = 0;
   pose: Pose | undefined;
+  /** Once lost, a canvas is not drawn on again. */
+  isLost = false;
   private readonly renderer: WebGLRenderer;
   private readonly flat = new OrthographicCamera();
   private readonly deep = new PerspectiveCamera((2 * HALF_VIEW * 180) / Math.PI);
@@ -70,8 +80,7 @@ export class ModelView {
 
   setColours(colours: Colours): void {
     this.colours = colours;
-    const [r, g, b] = colours.page;
-    this.renderer.setClearColor((Math.round(r * 255) << 16) | (Math.round(g * 255) << 8) | Math.round(b * 255));
+    this.renderer.setClearColor(new Color().setRGB(...colours.page));
     this.parts?.setColours(colours);
     this.draw();
   }
@@ -114,10 +123,13 @@ export class ModelView {
 
   dispose(): void {
     cancelAnimationFrame(this.asked);
-    this.parts?.dispose();
+    // What a lost context held is gone already.
+    if (!this.isLost) {
+      this.parts?.dispose();
+      this.renderer.dispose();
+      this.renderer.forceContextLoss();
+    }
     this.parts = undefined;
-    this.renderer.dispose();
-    this.renderer.forceContextLoss();
   }
 
   private frame(): void {
@@ -130,7 +142,7 @@ export class ModelView {
       if (share < 1) this.draw();
       else this.move = undefined;
     }
-    if (!this.pose || !this.parts || this.renderer.getContext().isContextLost()) return;
+    if (!this.pose || !this.parts || this.isLost) return;
     const [width, height] = this.size;
     this.parts.setScale(width, height, this.pixel);
     this.renderer.render(this.parts.scene, this.camera(this.pose, width / height));

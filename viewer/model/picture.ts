@@ -20,6 +20,8 @@ export interface PictureHost {
   readonly state: () => ViewerState;
   /** Something to say has changed. */
   readonly changed: () => void;
+  /** The graphics card is back: a new canvas is wanted. */
+  readonly restored: () => void;
   /** The picture was drawn. */
   readonly afterFrame: () => void;
   readonly clicked: (at: Vec2) => void;
@@ -73,13 +75,10 @@ export class Picture {
     const lost = (event: Event): void => {
       event.preventDefault(); // else it never comes back
       this.problem = 'lost';
+      if (this.view) this.view.isLost = true;
       this.host.changed();
     };
-    const restored = (): void => {
-      this.problem = null;
-      this.host.changed();
-      this.view?.draw();
-    };
+    const restored = (): void => this.host.restored();
     canvas.addEventListener('webglcontextlost', lost, { signal });
     canvas.addEventListener('webglcontextrestored', restored, { signal });
     // The canvas has the page's colour: it changes with the theme, and this tells.

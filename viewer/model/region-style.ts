@@ -16,6 +16,7 @@ export const regionStyle = css`
     padding: 4px 12px 0;
   }
   .words.small {
+    grid-row: 4;
     padding: 2px 12px 4px;
     border-top: 1px solid var(--raised);
     align-items: baseline;
@@ -28,10 +29,12 @@ export const regionStyle = css`
     gap: 0 10px;
   }
   .caption {
+    grid-row: 2;
     margin: 0;
     padding: 2px 12px 4px;
   }
   .picture {
+    grid-row: 3;
     position: relative;
     overflow: hidden;
     min-height: 0;
@@ -98,7 +101,11 @@ export const regionStyle = css`
   .facts svg {
     vertical-align: -3px;
   }
+  .picture[hidden] {
+    display: none;
+  }
   .said {
+    grid-row: 1 / -1;
     overflow: auto;
     padding: 4px 12px;
   }

@@ -43,7 +43,7 @@ export class WideLines {
   }
 
   setColour(colour: Rgb): void {
-    this.material.color = new Color(...colour);
+    this.material.color = new Color().setRGB(...colour);
   }
 
   /** @param millimetres of one pixel: dashes are as long on the screen whatever the scale */

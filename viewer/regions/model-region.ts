@@ -61,9 +61,7 @@ export class ModelRegion extends LitElement {
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
-    this.picture?.stop();
-    this.picture = undefined;
-    this.stay++;
+    this.leave();
   }
 
   override render(): TemplateResult {
@@ -98,12 +96,20 @@ export class ModelRegion extends LitElement {
       this.picture = new Picture(canvas, {
         state: () => this.store.state,
         changed: () => this.requestUpdate(),
+        restored: () => this.leave(),
         afterFrame: () => this.write(),
         clicked: (at) => this.clicked(at),
         hovered: (at) => this.hovered(at),
       });
       void this.picture.start();
     } else this.picture?.update();
+  }
+
+  private leave(): void {
+    this.picture?.stop();
+    this.picture = undefined;
+    this.stay++;
+    this.requestUpdate();
   }
 
   private tools(picture: Picture): TemplateResult {
