@@ -179,7 +179,7 @@ describe('what is before and behind the face', () => {
     expect([Math.min(...heights), Math.max(...heights)]).toEqual([1300, 1700]);
     expect(lines.filter((_, i) => i % 3 === 1).every((y) => Math.abs(y - 1899) < 1e-6)).toBe(true);
     const kept = keptLines([0, 1000, 0, 0, 3000, 0, 0, 100, 0, 0, 200, 0], cut);
-    expect(kept).toHaveLength(3);
+    expect(kept).toHaveLength(6);
     expect(kept[1]).toBeCloseTo(1899, 6);
   });
 

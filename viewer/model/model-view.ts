@@ -160,7 +160,7 @@ export class ModelView {
       camera.aspect = aspect;
       // Depth is shared out by the distance: never so near that far things flicker.
       camera.near = Math.max(20, eyeDistance(pose) / 50);
-      camera.far = eyeDistance(pose) + pose.reach[1];
+      camera.far = eyeDistance(pose) + Math.max(pose.reach[1], 6 * pose.halfHeight);
     } else {
       [camera.top, camera.right] = [pose.halfHeight, pose.halfHeight * aspect];
       [camera.bottom, camera.left] = [-camera.top, -camera.right];

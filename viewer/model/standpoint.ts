@@ -103,7 +103,7 @@ export function standpointFor(place: Place, view: ModelView, side: Side, aspect:
 }
 /** mm between a rim and where it is cut beside it: less than the gaps of most openings. */
 const BESIDE = 60;
-const FREE_REACH = [200_000, 200_000] as const;
+const FREE_REACH = [40_000, 40_000] as const;
 
 /** The whole building from above the south-west, standing still. */
 export function overview({ min, max }: Bounds, view: ModelView, aspect: number): Standpoint {
