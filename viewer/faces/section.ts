@@ -145,13 +145,12 @@ export function placeSection({ storeys }: Section, height: number): PlacedSectio
   };
 }
 
-/** Beside each other, as high as the region; in full where all of them have room for it. */
-export function placeRowOfStoreys({ storeys }: Section, height: number): PlacedSection {
-  return {
-    isFull: storeys.every((storey) => neededHeight(storey, true) <= height),
-    height,
-    storeys: storeys.map((storey) => ({ ...storey, y: 0, height })),
-  };
+/** Beside each other, all as high as the fullest: in full where that is no higher than `most`. */
+export function placeRowOfStoreys({ storeys }: Section, most: number): PlacedSection {
+  const highest = (isFull: boolean): number => Math.max(0, ...storeys.map((storey) => neededHeight(storey, isFull)));
+  const isFull = highest(true) <= most;
+  const height = highest(isFull);
+  return { isFull, height, storeys: storeys.map((storey) => ({ ...storey, y: 0, height })) };
 }
 
 /** Names and counts; a storey without anything is thin. */

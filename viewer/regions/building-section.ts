@@ -19,6 +19,10 @@ import { WORDS } from '../words.js';
 
 /** Wider than this, px, storeys stand in a row. */
 const ROW_FROM = 2 * CELL_WIDTH;
+/** A row is no higher than this, px: it leaves room for what it is there for. */
+const MOST_IN_ROW = 130;
+
+const isRow = ({ width }: { readonly width: number }): boolean => width > ROW_FROM;
 
 export class BuildingSection extends LitElement {
   static override styles = [
@@ -139,22 +143,21 @@ export class BuildingSection extends LitElement {
           ${WORDS.section.all}
         </button>
       </div>
-      <div class="scroll">${open && this.size.height > 0 ? this.drawing(this.section(open.report, open.building)) : nothing}</div>
+      <div class="scroll">${open && (isRow(this.size) || this.size.height > 0) ? this.drawing(this.section(open.report, open.building)) : nothing}</div>
     </nav>`;
   }
 
   private drawing(section: Section): TemplateResult {
-    const { width, height } = this.size;
-    const isRow = width > ROW_FROM;
-    const placed = isRow ? placeRowOfStoreys(section, height - 2) : this.placed(section, height);
-    const cells: readonly Cell[] = isRow
+    const inRow = isRow(this.size);
+    const placed = inRow ? placeRowOfStoreys(section, MOST_IN_ROW) : this.placed(section, this.size.height);
+    const cells: readonly Cell[] = inRow
       ? [...placed.storeys].reverse().map((storey, i) => ({ storey, x: i * CELL_WIDTH }))
       : placed.storeys.map((storey) => ({ storey, x: 0 }));
     return html`<svg
       role="listbox"
       aria-multiselectable="true"
       aria-label=${`${WORDS.regions.section}. ${WORDS.section.hint}`}
-      width=${isRow ? cells.length * CELL_WIDTH : CELL_WIDTH}
+      width=${inRow ? cells.length * CELL_WIDTH : CELL_WIDTH}
       height=${placed.height + 2}
     >
       ${cells.map((cell) => this.cell(cell, section, placed.isFull))}
