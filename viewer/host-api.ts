@@ -40,6 +40,8 @@ export interface ViewerEvents {
 export interface RatedrunViewerElement extends HTMLElement {
   /** Attribute `src`: the folder of a report, as a URL; report.json, geometry.glb and facts.json are fetched from it. */
   src: string | null;
+  /** Attribute `save-to`: a URL that takes the changed brief of that report by PUT, and answers its file name; null: it is downloaded. */
+  saveTo: string | null;
   /** Attribute `theme`; left out: as the reader's system has it. */
   theme: 'light' | 'dark';
   /** What is open; null: nothing is. */

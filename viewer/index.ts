@@ -12,4 +12,7 @@ const served = await fetch('./review/report.json', { method: 'HEAD' }).then(
   ({ ok }) => ok,
   () => false, // opened where nothing is served: models are dropped
 );
-if (served) viewer.src = './review/';
+if (served) {
+  viewer.saveTo = './review/brief.yaml';
+  viewer.src = './review/';
+}

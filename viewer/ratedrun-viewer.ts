@@ -3,15 +3,16 @@ import { html, LitElement, nothing, type PropertyValues, type TemplateResult } f
 import type { Report } from '../src/report/schema.js';
 import { bindKeys } from './bind-keys.js';
 import type { SelectedPlace } from './host-api.js';
-import { readGeometry } from './model/geometry.js';
+import { DropTarget } from './parts/drop-target.js';
 import './regions/barrier-faces.js';
 import './regions/building-section.js';
 import './regions/finding-sheet.js';
 import './regions/findings-table.js';
 import './regions/model-region.js';
+import './regions/opening-page.js';
 import './regions/status-line.js';
-import { openReport } from './state/open-report.js';
-import { selectFirst } from './state/select-first.js';
+import './regions/trial-bar.js';
+import './regions/unsaved-bar.js';
 import { rowNamed, selectedPlace } from './state/selected.js';
 import { type Filter, NOTHING_SELECTED, shownIn, type ViewerState } from './state/state.js';
 import { Store, Watching } from './state/store.js';
@@ -19,6 +20,7 @@ import { addFonts } from './style/fonts.js';
 import { layout } from './style/layout.js';
 import { base, tokens } from './style/tokens.js';
 import { WORDS } from './words.js';
+import { ViewerActions } from './work/actions.js';
 import { WorkClient } from './work/client.js';
 
 /** Narrower than this, model and sheet take turns: a tablet held upright. */
@@ -29,21 +31,26 @@ export class RatedrunViewer extends LitElement {
   static override styles = [tokens, base, layout];
   static override properties = {
     src: { type: String },
+    saveTo: { type: String, attribute: 'save-to' },
     theme: { type: String, reflect: true },
     narrow: { state: true },
     turn: { state: true },
   };
   declare src: string | null;
+  declare saveTo: string | null;
   declare theme: 'light' | 'dark';
   declare narrow: boolean;
   declare turn: Turn;
   readonly store = new Store();
   private readonly work = new WorkClient();
+  readonly actions = new ViewerActions({ store: this.store, work: this.work });
+  private readonly drop = new DropTarget(this, (files) => void this.actions.open(files));
   private readonly until: (() => void)[] = [];
 
   constructor() {
     super();
     this.src = null;
+    this.saveTo = null;
     this.narrow = false;
     this.turn = 'sheet';
     new Watching(this, ({ phase, faces }) => [phase, faces]);
@@ -87,6 +94,10 @@ export class RatedrunViewer extends LitElement {
     return p !== undefined && this.select(p.key);
   }
 
+  openFiles(files: readonly File[]): Promise<void> {
+    return this.actions.open(files);
+  }
+
   // ------------------------------------------------------------------------------------------------------------ as an element
 
   override connectedCallback(): void {
@@ -108,17 +119,24 @@ export class RatedrunViewer extends LitElement {
   }
 
   override updated(changed: PropertyValues): void {
-    if (changed.has('src') && this.src) void this.openFolder(this.src);
+    if (changed.has('src') && this.src)
+      void this.actions.openFolder(
+        new URL(this.src.replace(/\/?$/, '/'), document.baseURI),
+        this.saveTo === null ? null : new URL(this.saveTo, document.baseURI),
+      );
   }
 
   override render(): TemplateResult {
     const { phase, faces } = this.store.state;
-    if (phase.kind === 'empty') return html`<main class="blank"><p>${WORDS.page.empty}</p></main>`;
-    if (phase.kind === 'failed') return html`<main class="blank" role="alert"><p>${phase.message}</p></main>`;
-    if (phase.kind === 'loading') return html`<main class="blank" role="status"><p>${phase.stage}</p></main>`;
+    if (phase.kind !== 'ready')
+      return html`<rr-opening-page .store=${this.store} .actions=${this.actions}></rr-opening-page>${this.held()}`;
     const { store, narrow, turn } = this;
     const shows = (one: Turn): boolean => !narrow || turn === one;
     return html`<main class="regions" data-faces=${faces} ?data-narrow=${narrow}>
+      <div class="notices">
+        <rr-trial-bar .store=${store} .actions=${this.actions}></rr-trial-bar>
+        <rr-unsaved-bar .store=${store} .actions=${this.actions}></rr-unsaved-bar>
+      </div>
       <rr-building-section class="section" role="region" aria-label=${WORDS.regions.section} ?row=${narrow} .store=${store}>
       </rr-building-section>
       ${
@@ -143,7 +161,16 @@ export class RatedrunViewer extends LitElement {
           : nothing
       }
       <rr-status-line class="status" role="region" aria-label=${WORDS.regions.status} .store=${store}></rr-status-line>
-    </main>`;
+    </main>${this.held()}`;
+  }
+
+  /** While files are held over the page: what letting go would do. */
+  private held(): TemplateResult | typeof nothing {
+    if (!this.drop.isOver) return nothing;
+    const { reviewed, unsaved } = this.store.state;
+    const { letGo, letGoOpen, unsaved: lost } = WORDS.opening;
+    const isLost = unsaved.concessions.length + unsaved.comments.length > 0;
+    return html`<p class="held" role="status">${reviewed ? letGoOpen : letGo} ${isLost ? lost : ''}</p>`;
   }
 
   private turns(): TemplateResult {
@@ -174,37 +201,5 @@ export class RatedrunViewer extends LitElement {
     if (state.phase.kind === 'failed' && state.phase !== before.phase)
       tell('ratedrun-fault', { message: state.phase.message });
   }
-
-  private async openFolder(folder: string): Promise<void> {
-    const at = (file: string): URL => new URL(file, new URL(folder.replace(/\/?$/, '/'), document.baseURI));
-    this.store.change({ phase: { kind: 'loading', stage: 'Opening the report', share: 0 } });
-    try {
-      const [report, facts, geometry] = await Promise.all([
-        fetched(at('report.json')),
-        fetched(at('facts.json')),
-        fetched(at('geometry.glb')),
-      ]);
-      if (!report) throw new Error(`${at('report.json').pathname} is not there; check the models first.`);
-      const [reportText, factsText] = [await report.text(), facts ? await facts.text() : null];
-      const opened = await this.work.ask('open', { reportText, factsText });
-      this.store.change({
-        phase: { kind: 'ready' },
-        reviewed: openReport(opened.report),
-        canTry: opened.canTry,
-        geometry: geometry ? readGeometry(await geometry.arrayBuffer()) : null,
-      });
-      selectFirst(this.store);
-    } catch (error) {
-      this.store.change({ phase: { kind: 'failed', message: error instanceof Error ? error.message : String(error) } });
-    }
-  }
 }
 customElements.define('ratedrun-viewer', RatedrunViewer);
-
-/** Undefined: it is not there. */
-async function fetched(url: URL): Promise<Response | undefined> {
-  const response = await fetch(url);
-  if (response.status === 404) return undefined;
-  if (!response.ok) throw new Error(`${url.pathname} can not be read (${response.status}).`);
-  return response;
-}

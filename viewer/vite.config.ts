@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defineConfig, type Plugin } from 'vite';
+import packageJson from '../package.json' with { type: 'json' };
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -16,6 +17,7 @@ export default defineConfig({
   base: './',
   publicDir: false,
   plugins: [collected(), licences()],
+  define: { 'import.meta.env.RATEDRUN_VERSION': JSON.stringify(packageJson.version) },
   build: {
     outDir: here('../dist/viewer'),
     emptyOutDir: true,
@@ -36,10 +38,27 @@ export default defineConfig({
   },
   worker: {
     format: 'es',
-    plugins: () => [collected()],
-    rolldownOptions: { output: { assetFileNames: ({ names }) => assetName(names[0]) } },
+    plugins: () => [collected(), lettersWithoutBuffer()],
+    rolldownOptions: {
+      // Libraries ask for these where they find themselves in Node, which is nowhere here.
+      external: /^node:/,
+      output: { assetFileNames: ({ names }) => assetName(names[0]) },
+    },
   },
 });
+
+/** hershey unpacks its letters with Node's Buffer as soon as it is loaded; to these, all ASCII, atob does the same. */
+function lettersWithoutBuffer(): Plugin {
+  const unpacking = /Buffer\.from\((.+?), 'base64'\)\.toString\('ascii'\)/;
+  return {
+    name: 'letters-without-buffer',
+    transform(code, id) {
+      if (!/hershey[\\/]lib[\\/]index\.js$/.test(id)) return undefined;
+      if (!unpacking.test(code)) throw new Error('hershey unpacks its letters in another way now; see whether pages can');
+      return { code: code.replace(unpacking, 'atob($1)'), map: null };
+    },
+  };
+}
 
 /** Name and folder of every package whose code or files stand in what is built. Workers are bundled before the pages. */
 const packages = new Map<string, string>();
@@ -70,7 +89,9 @@ function licences(): Plugin {
 
 function licenceOf(name: string, folder: string): string {
   const { version, license } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as Record<string, string>;
-  const file = readdirSync(folder).find((entry) => /^(licen[cs]e|copying)/i.test(entry));
-  if (file === undefined) throw new Error(`${name} has no licence file; its licence can't be passed on`);
-  return `${name} ${version} (${license})\n${'-'.repeat(72)}\n${readFileSync(join(folder, file), 'utf8').trim()}\n`;
+  // Of code and letters each its own, where a package has both.
+  const files = readdirSync(folder).filter((entry) => /licen[cs]e|copying/i.test(entry));
+  if (files.length === 0) throw new Error(`${name} has no licence file; its licence can't be passed on`);
+  const texts = files.map((file) => readFileSync(join(folder, file), 'utf8').trim());
+  return `${name} ${version} (${license})\n${'-'.repeat(72)}\n${texts.join('\n\n')}\n`;
 }

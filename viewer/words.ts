@@ -19,15 +19,75 @@ const OUTCOMES_IN_TEXT: { readonly [O in Outcome]: string } = {
 };
 
 export const WORDS = {
-  page: {
-    title: 'Ratedrun',
+  page: { title: 'Ratedrun', demonstration: 'DEMONSTRATION DATA' },
+  opening: {
     empty: 'Drop IFC files here. Nothing leaves this computer.',
-    emptyMore: 'A project brief (.yaml) dropped with them is used too.',
     pick: 'Choose files',
+    also: [
+      'All models of the building together: .ifc or .ifczip.',
+      'With them, where there are any: a project brief (.yaml), and the report.json of the last check, whose tags stay.',
+      'Or a finished review: report.json with its facts.json and geometry.glb.',
+    ],
+    letGo: 'Let go to check these files.',
+    letGoOpen:
+      'Let go: IFC files or a report take the place of the review that is open; a BCF file adds what people said to it.',
+    unsaved: 'What is not saved yet would be lost.',
+    local: 'All that is read here stays here',
+    opening: 'Opening the review',
     stop: 'Stop',
-    stopped: 'Stopped. Nothing was kept.',
-    again: 'Try other files',
-    demonstration: 'DEMONSTRATION DATA',
+    stopped: (isOpen: boolean): string =>
+      `Stopped. ${isOpen ? 'The review from before is still open.' : 'Nothing was kept.'}`,
+    failed: 'This could not be opened',
+    again: 'Choose other files',
+    back: 'Back to the review',
+    noReport: (path: string): string => `${path} is not there; check the models first.`,
+    files: 'Files',
+    storeys: 'Storeys',
+    fileRead: (name: string, ducts: number, barriers: number): string =>
+      `${name}: ${counted(ducts, 'piece')} of ductwork, ${counted(barriers, 'wall, floor or roof', 'walls, floors and roofs')}`,
+    storeyRead: (ducts: number, barriers: number): string =>
+      [...(ducts > 0 ? [`${ducts} ductwork`] : []), ...(barriers > 0 ? [counted(barriers, 'barrier')] : [])].join(', '),
+    saved: ({ file, onServer }: { readonly file: string; readonly onServer: boolean }): string =>
+      onServer ? `${file} is written beside the report.` : `${file} is among your downloads.`,
+    topicsSaved: (topics: number): string => `findings.bcf with ${counted(topics, 'topic')} is among your downloads.`,
+    topicsRead: (file: string, topics: number, others: number): string =>
+      `${file}: ${counted(topics, 'topic')} on findings of this report${others === 0 ? '' : `, ${others} on none of them`}.`,
+  },
+  trial: {
+    heading: 'Trial',
+    judging: 'Judging again',
+    assumed: 'Assumed',
+    choice: (name: string, value: string, before: string): string => `${name}: ${value} (in the brief: ${before})`,
+    leftOut: 'left out',
+    penetrations: 'Penetrations',
+    findings: 'Results of all checks',
+    moved: (goes: number, comes: number): string =>
+      goes + comes === 0
+        ? 'No finding goes or comes.'
+        : `${counted(goes, 'finding')} would go or change, ${counted(comes, 'finding')} would come or change.`,
+    showMoved: 'Only these',
+    materials: 'Quantities',
+    noMaterials: 'No quantity changes.',
+    more: (count: number): string => `and ${count} more`,
+    notThis: 'What this is not',
+    keep: 'Keep as brief file',
+    end: 'Back to the review',
+    none: 'none',
+    asNow: (count: string): string => `${count} (as now)`,
+    becomes: (before: string, after: string): string => `${before} → ${after}`,
+  },
+  unsaved: {
+    heading: 'Not saved yet',
+    entries: (concessions: number, comments: number): string =>
+      [
+        ...(concessions > 0 ? [counted(concessions, 'concession')] : []),
+        ...(comments > 0 ? [counted(comments, 'comment')] : []),
+      ].join(' and '),
+    save: 'Save as brief file',
+    saveTo: (file: string): string => `Save to ${file}`,
+    send: 'Send out as BCF file',
+    concession: (finding: string, by: string, reason: string): string => `Concession by ${by}: ${reason} (${finding})`,
+    comment: (finding: string, by: string, text: string): string => `Comment by ${by}: ${text} (${finding})`,
   },
   regions: {
     section: 'Building section',

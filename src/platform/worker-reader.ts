@@ -1,9 +1,9 @@
 /** The reader for Node: every file in a worker of its own. To cancel is to end the worker. */
 import { Worker } from 'node:worker_threads';
 import { InputError } from '../read/container.js';
-import type { FileReader } from '../read/file-reader.js';
+import { type FileReader, stoppedReader } from '../read/file-reader.js';
 import type { FileModel } from '../read/read-file.js';
-import type { ReadAnswer, ReadTask } from './read-worker.js';
+import type { ReadAnswer, ReadTask } from '../read/read-task.js';
 
 /** @param signal ends the worker that is reading, and every later one */
 export function workerReader(signal?: AbortSignal): FileReader {
@@ -26,9 +26,7 @@ export function workerReader(signal?: AbortSignal): FileReader {
       worker.once('message', (answer: ReadAnswer) =>
         settle(() => ('model' in answer ? resolve(answer.model) : reject(new InputError(answer.inputError)))),
       );
-      worker.once('error', (error) =>
-        settle(() => reject(new InputError(`stopped its reader (${error.message}); repair the model or leave it out`))),
-      );
+      worker.once('error', (error) => settle(() => reject(stoppedReader(error.message))));
       worker.once('exit', () =>
         settle(() =>
           reject(new InputError(signal?.aborted ? 'was not read: cancelled' : 'was not read: its reader ended early')),

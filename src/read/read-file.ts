@@ -54,8 +54,8 @@ export interface FileModel {
 }
 
 export interface ReadFileOptions extends Guidance {
-  /** Where web-ifc's wasm file lies, with a slash at the end; beside its script when left out. */
-  readonly wasmFolder?: string;
+  /** Where web-ifc's wasm file is, as a path or URL; beside its script when left out. */
+  readonly wasm?: string;
 }
 
 /**
@@ -63,7 +63,7 @@ export interface ReadFileOptions extends Guidance {
  * @throws InputError when the file as a whole can't be read
  */
 export async function readFile(step: StepBytes, model: string, options: ReadFileOptions = {}): Promise<FileModel> {
-  const file = await openStep(step, options.wasmFolder);
+  const file = await openStep(step, options.wasm);
   try {
     const source = openSource(file, options);
     const project = file.line(file.ids('IFCPROJECT')[0] ?? 0);
@@ -120,9 +120,9 @@ function placedOrRefused<T>(read: () => T): T {
   }
 }
 
-async function openStep(step: StepBytes, wasmFolder?: string): Promise<StepFile> {
+async function openStep(step: StepBytes, wasm?: string): Promise<StepFile> {
   try {
-    return await StepFile.open(step.bytes, wasmFolder);
+    return await StepFile.open(step.bytes, wasm);
   } catch (error) {
     throw new InputError(
       `can not be opened: ${error instanceof Error ? error.message : String(error)}; export it again`,

@@ -26,11 +26,13 @@ export class StepFile {
     private readonly model: number,
   ) {}
 
-  /** @throws Error when web-ifc can't open the bytes. */
-  static async open(bytes: Uint8Array, wasmFolder?: string): Promise<StepFile> {
+  /**
+   * @param wasm where web-ifc's wasm file is; beside its script when left out
+   * @throws Error when web-ifc can't open the bytes
+   */
+  static async open(bytes: Uint8Array, wasm?: string): Promise<StepFile> {
     const api = new WebIFC.IfcAPI();
-    if (wasmFolder) api.SetWasmPath(wasmFolder, true);
-    await api.Init(undefined, true);
+    await api.Init(wasm === undefined ? undefined : () => wasm, true);
     api.SetLogLevel(WebIFC.LogLevel.LOG_LEVEL_OFF);
     const model = api.OpenModel(bytes, { TAPE_SIZE, CIRCLE_SEGMENTS, COORDINATE_TO_ORIGIN: false });
     if (model < 0) throw new Error('its data can not be parsed');

@@ -5,11 +5,12 @@ import type { Takeoff } from '../quantify/takeoff.js';
 import { type BriefChoices, requiredAt } from '../rules/index.js';
 import { compartmentsServed } from '../strategy/airways.js';
 import type { ServiceRow } from '../strategy/index.js';
+import { commentsOn, type TopicOf, topicsOn } from './comments.js';
 import { concessionsOn } from './concessions.js';
 import { carriedOn, issuedIn } from './issued-tags.js';
 import { countOutcomes, sumOutcomes } from './outcome-counts.js';
 import { penetrationVerdicts } from './penetration-outcome.js';
-import { type Assumed, type Report, type ReportFinding, reportSchema } from './schema.js';
+import { type Assumed, type Report, reportSchema } from './schema.js';
 
 /** What a report is not. Every output shows these. */
 export const CAUTIONS: readonly string[] = [
@@ -47,13 +48,9 @@ export interface ReportInput {
   readonly assumed?: Assumed | undefined;
   /** What is bought, cut and fixed; left out where nothing was quantified. */
   readonly takeoff?: Takeoff | undefined;
-  /** What people said of a finding, or of a penetration, in an issue exchange; null where nothing is known. */
-  readonly topicOf?:
-    | ((about: { readonly kind: 'finding' | 'penetration'; readonly key: string }) => FindingTopic | null)
-    | undefined;
+  /** What people said in an issue exchange. */
+  readonly topicOf?: TopicOf | undefined;
 }
-
-export type FindingTopic = NonNullable<ReportFinding['topic']>;
 
 /**
  * Lists the findings as they were judged; whoever judges decides which are listed.
@@ -63,7 +60,8 @@ export type FindingTopic = NonNullable<ReportFinding['topic']>;
 export function buildReport(input: ReportInput): Report {
   const { models, crossings, judgement, brief, createdAt } = input;
   const { checks, findings } = judgement;
-  const topicOf = topicsOn(input);
+  const topicOf = topicsOn(input.topicOf, crossings.penetrations);
+  const comments = commentsOn(input.choices?.comments ?? [], findings);
   const outcomes = sumOutcomes(checks);
   const results = input.results ?? findings;
   const complete = results.length === OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
@@ -117,10 +115,12 @@ export function buildReport(input: ReportInput): Report {
     findings: findings.map((finding) => ({
       ...finding,
       concession: concessions.beside(finding) ?? finding.concession,
-      topic: topicOf(finding),
+      comments: [...comments.beside(finding)],
+      topic: topicOf(finding, comments.beside(finding)),
     })),
     facingEnds: crossings.facingEnds.map(printed),
     concessions: [...concessions.list],
+    comments: [...comments.list],
     assumed: input.assumed ?? null,
     issuedTags: carriedOn(issuedIn(input.previous), penetrations, createdAt),
     takeoff: input.takeoff ?? null,
@@ -129,16 +129,6 @@ export function buildReport(input: ReportInput): Report {
 
 /** Of a program that judges without tested systems. */
 const NOTHING_TESTED = { chosen: null, feasible: [], nearest: [] };
-
-/** A topic on the finding itself, else one on its penetration. */
-function topicsOn({ topicOf, crossings }: ReportInput): (finding: Finding) => FindingTopic | null {
-  if (!topicOf) return () => null;
-  const keys = new Map(crossings.penetrations.map(({ id, key }) => [id, key]));
-  return ({ key, subject }) => {
-    const place = subject.type === 'penetration' ? keys.get(subject.id) : undefined;
-    return topicOf({ kind: 'finding', key }) ?? (place ? topicOf({ kind: 'penetration', key: place }) : null);
-  };
-}
 
 const countOf = <T>(list: readonly T[], is: (item: T) => boolean): number => list.filter(is).length;
 

@@ -31,7 +31,12 @@ export function concessionsInBrief({ concessions }: Pick<Report, 'concessions'>)
 }
 
 /** An entry for the brief with all that the report knows; what only people know is left empty, and then does not load. */
-export function newConcession({ key, message, measured, limit }: ReportFinding): string {
+export function newConcession({
+  key,
+  message,
+  measured,
+  limit,
+}: Pick<ReportFinding, 'key' | 'message' | 'measured' | 'limit'>): string {
   const bounds = limit && Object.entries(limit).map(([name, value]) => `${name}: ${JSON.stringify(value)}`);
   return [
     `    # ${oneLine(message)}`,

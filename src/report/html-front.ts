@@ -4,6 +4,7 @@ import { OUTCOMES, type Outcome } from '../model.js';
 import { counted, listed } from '../words/text.js';
 import { OUTCOME_WORDS } from '../words/values.js';
 import { assumedWords } from './assumed-words.js';
+import { commentWords, saidOf } from './comments.js';
 import { concessionsInBrief, concessionWords } from './concession-words.js';
 import { list, paragraph, sentence, table, tag, text } from './html-markup.js';
 import { type OpeningRequests, requestSize } from './opening-requests.js';
@@ -76,6 +77,7 @@ export function summaryPage(report: Report, pages: string): string {
     tag('h3', {}, "What can't be told, and what is needed"),
     cantTell(report),
     concessionList(report),
+    strayComments(report),
   ].join('\n');
 }
 
@@ -139,6 +141,7 @@ function findingItem(report: Report, finding: ReportFinding): string {
     `${placeWords(report, finding, []).text}: ${message}`,
     ...(remedy === null ? [] : [`Remedy: ${remedy}`]),
     ...(concession === null ? [] : [`${concessionWords(concession)}.`]),
+    ...saidOf(finding).map((one) => `${commentWords(one)}.`),
     `Key ${key}.`,
   ];
   return sentence(parts.join(' '));
@@ -157,6 +160,14 @@ function cantTell(report: Report): string {
       .map(({ what, remedy }) => sentence(what) + (remedy === null ? '' : `<br>${sentence(remedy)}`)),
     ...more,
   ]);
+}
+
+/** What was said of a finding that is no longer listed has to be seen somewhere. */
+function strayComments({ comments }: Report): string {
+  const stray = comments.filter(({ finding }) => finding === null);
+  if (stray.length === 0) return '';
+  const items = stray.map((one) => `key ${one.key}: ${commentWords(one)}`);
+  return [tag('h3', {}, 'Comments on findings that are not listed'), list('ul', items.map(sentence))].join('\n');
 }
 
 /** All of them: one that stands beside no finding has to be seen somewhere. */

@@ -5,6 +5,7 @@ import { drawSection } from '../draw/paper/section.js';
 import type { ElementRef } from '../model.js';
 import { number } from '../words/text.js';
 import { limitWords, toleranceWords, valueWords } from '../words/values.js';
+import { commentWords, saidOf } from './comments.js';
 import { concessionWords } from './concession-words.js';
 import { damperSentences } from './damper-words.js';
 import { FACE_HEADINGS, faceRows } from './face-words.js';
@@ -76,16 +77,15 @@ function caption({ gaps, opening, skew, outlines, treatment }: ReportPenetration
   ].join(' ');
 }
 
-function findingRow(
-  { key, outcome, message, measured, limit, tolerance, check, remedy, side, concession }: ReportFinding,
-  lookup: Lookup,
-): string[] {
+function findingRow(finding: ReportFinding, lookup: Lookup): string[] {
+  const { key, outcome, message, measured, limit, tolerance, check, remedy, side, concession } = finding;
   const known = lookup.checks.get(check);
   const unit = known?.unit ?? undefined;
   const granted = concession ? [paragraph(concessionWords(concession), 'concession')] : [];
+  const comments = saidOf(finding).map((one) => paragraph(commentWords(one), 'comment'));
   const needed = tolerance ? toleranceWords(tolerance) : '';
   return [
-    [outcomeMarkup(outcome), paragraph(message), ...granted, keyMarkup(key)].join(''),
+    [outcomeMarkup(outcome), paragraph(message), ...granted, ...comments, keyMarkup(key)].join(''),
     measured === null
       ? 'not known'
       : sentence(`${side === null ? '' : `${valueWords(side)} `}${valueWords(measured, unit)}`),

@@ -5,6 +5,7 @@ import { neededMargin } from '../rules/limit.js';
 import { listed, number } from '../words/text.js';
 import { limitWords, OUTCOME_WORDS, STATUS_WORDS, valueWords } from '../words/values.js';
 import type { AccessRow } from './access-words.js';
+import { commentWords, saidOf } from './comments.js';
 import { concessionWords } from './concession-words.js';
 import { nearestBeside } from './face-words.js';
 import type { ReportBarrier, ReportCheck, ReportFinding, ReportPenetration } from './schema.js';
@@ -171,6 +172,11 @@ export const FINDING_COLUMNS: readonly Column<FindingRow>[] = [
     header: 'Concession',
     width: 30,
     value: ({ finding: { concession } }) => concession && concessionWords(concession),
+  },
+  {
+    header: 'Comments',
+    width: 30,
+    value: ({ finding }) => saidOf(finding).map(commentWords).join('; ') || null,
   },
   {
     header: 'Basis',

@@ -35,6 +35,17 @@ export const listedConcession = z.object({
   finding: z.string().nullable().describe('Id of the finding it stands beside; null: it stands beside none'),
 });
 
+export const said = z.object({ date: z.string().describe('ISO 8601'), author: z.string(), text: z.string() });
+
+export const listedComment = z.object({
+  key: z.string().describe('Of the finding'),
+  ...said.shape,
+  finding: z
+    .string()
+    .nullable()
+    .describe('Id of the finding it stands beside; null: no finding that is listed has its key'),
+});
+
 const movedFinding = z.object({
   key: z.string(),
   check: z.string(),

@@ -31,7 +31,7 @@ import type { Takeoff } from '../quantify/takeoff.js';
 import { proposedPanel, runAccess } from './schema-access.js';
 import { barrier, compartment, door } from './schema-barriers.js';
 import { change } from './schema-changes.js';
-import { assumed, concession, judged, listedConcession } from './schema-decisions.js';
+import { assumed, concession, judged, listedComment, listedConcession, said } from './schema-decisions.js';
 import { count, elementRef, limit, outcome, outcomeCounts, ruleStatus, side, vec3 } from './schema-parts.js';
 import { facingEnds, openingSubject, penetrationFacts } from './schema-penetrations.js';
 import { run, strategyRow, supportRow } from './schema-runs.js';
@@ -63,12 +63,13 @@ const finding = z.object({
   change: change.nullable(),
   missing: z.array(z.string()),
   concession: concession.nullable(),
+  comments: z.array(said).default([]).describe('What the brief says that people said of it; never changes the outcome'),
   topic: z
     .object({
       guid: z.string(),
       status: z.string().nullable(),
       assignedTo: z.string().nullable(),
-      comments: z.array(z.object({ date: z.string(), author: z.string(), text: z.string() })),
+      comments: z.array(said),
     })
     .nullable()
     .default(null)
@@ -181,6 +182,7 @@ export const reportSchema = z
     facingEnds: z.array(facingEnds).default([]).describe('Duct ends that face each other across a barrier'),
     findings: z.array(finding),
     concessions: z.array(listedConcession).default([]).describe('All that the brief lists; none changes an outcome'),
+    comments: z.array(listedComment).default([]).describe('All that the brief lists; none changes an outcome'),
     assumed: assumed
       .nullable()
       .default(null)
@@ -212,6 +214,7 @@ export type ReportBarrier = Report['barriers'][number];
 export type ReportPenetration = Report['penetrations'][number];
 export type ReportFinding = Report['findings'][number];
 export type ListedConcession = Report['concessions'][number];
+export type ListedComment = Report['comments'][number];
 export type Assumed = NonNullable<Report['assumed']>;
 export type ReportFacingEnds = Report['facingEnds'][number];
 export type IssuedTag = Report['issuedTags'][number];
@@ -249,7 +252,7 @@ export type SchemaAgreesWithModel = Holds<
     Same<ModelInfo, ReportModel>,
     Same<RuleInfo, Report['rules'][number]>,
     Same<CheckResult, ReportCheck>,
-    Same<Finding, Omit<ReportFinding, 'topic'>>,
+    Same<Finding, Omit<ReportFinding, 'topic' | 'comments'>>,
     Same<Compartment, Report['compartments'][number]>,
     Same<Run, Report['runs'][number]>,
     Same<RunAccess, Report['access'][number]>,

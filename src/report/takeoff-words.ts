@@ -147,14 +147,30 @@ export function costWords({ currency, costs, purchases, items }: ReportTakeoff):
 
 /** `Take-off: 312 m² of blanket (58 rolls), 1240 pins; 14 things could not be counted.` */
 export function takeoffLine(takeoff: ReportTakeoff): string {
-  const parts = MATERIAL_KINDS.flatMap((kind) => sumsOfKind(takeoff, kind));
+  const parts = MATERIAL_KINDS.flatMap((kind) => sumsOfKind(takeoff, kind)).map((one) => {
+    const ordered = takeoff.purchases.filter(({ material }) => one.materials.has(material));
+    return `${kindSumWords(one)}${one.sum === null || one.measure === 'pieces' ? '' : unitsOrdered(ordered)}`;
+  });
   const missing =
     takeoff.uncounted.length === 0 ? '' : `; ${counted(takeoff.uncounted.length, 'thing')} could not be counted`;
   return `Take-off: ${parts.length === 0 ? 'nothing was counted' : parts.join(', ')}${missing}.`;
 }
 
 /** All materials of a kind together, by each measure that they are bought by. */
-function sumsOfKind({ materials, totals, purchases }: ReportTakeoff, kind: MaterialKind): string[] {
+export interface KindSum {
+  readonly kind: MaterialKind;
+  readonly measure: Measure;
+  /** Of what would be built in; null: not known. */
+  readonly sum: number | null;
+  /** Something is missing from the sum. */
+  readonly isLeast: boolean;
+  readonly materials: ReadonlySet<string>;
+}
+
+export function sumsOfKind(
+  { materials, totals }: Pick<ReportTakeoff, 'materials' | 'totals'>,
+  kind: MaterialKind,
+): KindSum[] {
   const ofKind = materials.filter((one) => one.kind === kind);
   const measures = [...new Set(ofKind.map(({ measure }) => measure))];
   return measures.flatMap((measure) => {
@@ -162,14 +178,19 @@ function sumsOfKind({ materials, totals, purchases }: ReportTakeoff, kind: Mater
     const quantity = QUANTITY_OF[measure];
     const own = totals.filter(({ by, material }) => by === 'project' && ids.has(material));
     if (own.length === 0) return [];
-    const { sum } = sumOf(own, quantity);
-    const least = own.some(({ unknownIn }) => unknownIn.some((one) => one.quantity === quantity)) ? 'at least ' : '';
-    const noun = valueWords(kind);
-    if (sum === null) return [`${noun} of unknown quantity`];
-    if (measure === 'pieces') return [`${least}${counted(sum, noun)}`];
-    const units = unitsOrdered(purchases.filter(({ material }) => ids.has(material)));
-    return [`${least}${inBrief(sum)} ${UNITS[measure]} of ${noun}${units}`];
+    const isLeast = own.some(({ unknownIn }) => unknownIn.some((one) => one.quantity === quantity));
+    return [{ kind, measure, sum: sumOf(own, quantity).sum, isLeast, materials: ids }];
   });
+}
+
+/** `at least 312 m² of blanket`, `1240 pins`. */
+export function kindSumWords({ kind, measure, sum, isLeast }: Omit<KindSum, 'materials'>): string {
+  const noun = valueWords(kind);
+  if (sum === null) return `${noun} of unknown quantity`;
+  const least = isLeast ? 'at least ' : '';
+  return measure === 'pieces'
+    ? `${least}${counted(sum, noun)}`
+    : `${least}${inBrief(sum)} ${UNITS[measure]} of ${noun}`;
 }
 
 /** Whole, or three figures: 1312, 312, 4.89, 0.701. */

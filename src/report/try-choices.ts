@@ -32,8 +32,18 @@ export function tryChoices(input: TrialInput, assumptions: readonly Assumption[]
   const { crossings, rules, models, brief, judged } = input;
   const judgedUnder = (one: ProjectBrief | undefined) => judgeBriefly(crossings, rules, { brief: one, models });
   const isWhole = judged !== undefined && judged.judgement.findings.length < judged.results.length;
-  const before = outcomeOf(crossings, isWhole ? judged : judgedUnder(brief));
-  const after = outcomeOf(crossings, judgedUnder(assumeChoices(brief, assumptions, rules)));
+  const after = judgedUnder(assumeChoices(brief, assumptions, rules));
+  return whatChanges(input, assumptions, isWhole ? judged : judgedUnder(brief), after);
+}
+
+/** The same of what was judged already. */
+export function whatChanges(
+  { crossings, brief }: Pick<TrialInput, 'crossings' | 'brief'>,
+  assumptions: readonly Assumption[],
+  judged: BriefJudgement,
+  judgedThen: BriefJudgement,
+): Assumed {
+  const [before, after] = [outcomeOf(crossings, judged), outcomeOf(crossings, judgedThen)];
   return {
     note: ASSUMPTION,
     choices: assumptions.map(({ name, value }) => ({ name, before: choiceAt(brief, name) ?? null, value })),

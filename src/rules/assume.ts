@@ -5,7 +5,7 @@ import { requireBriefSense, requireKnownSystems } from './project-brief-sense.js
 import { RuleDocumentError } from './rule-document-error.js';
 import type { RuleSet } from './rule-set.js';
 import { parseBySchema } from './schema-issues.js';
-import { readYaml, type YamlSource } from './yaml-source.js';
+import { FORBIDDEN_KEYS, readYaml, type YamlSource } from './yaml-source.js';
 
 export interface Assumption {
   /** As the brief's own keys lead there, without `choices`: `room.working`, `systems.KX.fixing`. */
@@ -44,10 +44,7 @@ export function assumeChoices(
 ): ProjectBrief {
   const given: ProjectBrief = brief ?? defaultBrief();
   const names = assumptions.map(({ name }) => name);
-  const choices = assumptions.reduce<unknown>(
-    (before, { name, value }) => changed(before, pathOf(name), value, name),
-    given.choices,
-  );
+  const { choices } = madeOneByOne(given, assumptions);
   const source = plainSource({ ...given, choices });
   try {
     const parsed = parseBySchema(source, ProjectBriefSchema);
@@ -57,6 +54,39 @@ export function assumeChoices(
   } catch (cause) {
     throw asAssumptionError(names, cause);
   }
+}
+
+/** Where in the brief's `choices` an assumption leads: keys, and places in lists from 0. */
+export interface ChangedChoice extends Assumption {
+  readonly path: readonly (string | number)[];
+}
+
+/**
+ * The changes one after the other: each path is one into what those before it made of the choices.
+ *
+ * @throws AssumptionError where a name leads to no choice
+ */
+export const changedChoices = (brief: ProjectBrief, assumptions: readonly Assumption[]): readonly ChangedChoice[] =>
+  madeOneByOne(brief, assumptions).changes;
+
+function madeOneByOne(given: ProjectBrief, assumptions: readonly Assumption[]) {
+  let choices: unknown = given.choices;
+  const changes = assumptions.map(({ name, value }): ChangedChoice => {
+    const steps = pathOf(name);
+    const path = placesOn(choices, steps, name);
+    choices = changed(choices, steps, value, name);
+    return { name, value, path };
+  });
+  return { choices, changes };
+}
+
+function placesOn(choices: unknown, steps: readonly string[], name: string): (string | number)[] {
+  let node = choices;
+  return steps.map((step) => {
+    const place = Array.isArray(node) ? placeIn(node, step, name) : step;
+    node = Array.isArray(node) ? node[place as number] : isObject(node) ? node[step] : undefined;
+    return place;
+  });
 }
 
 /** What the brief says there now; undefined: nothing. */
@@ -76,6 +106,9 @@ function pathOf(name: string): string[] {
   if (name.startsWith('.') || name.endsWith('.') || steps.some(([, , , , wrong]) => wrong !== undefined))
     throw new AssumptionError(`"${name}" is no name of a choice; join keys by points, e.g. room.working`);
   const path = steps.map(([, a, b, c]) => (a ?? b ?? c ?? '').trim());
+  const forbidden = path.find((step) => FORBIDDEN_KEYS.includes(step));
+  if (forbidden !== undefined)
+    throw new AssumptionError(`"${name}" is no name of a choice: "${forbidden}" may not be a key`);
   const [first = '', ...rest] = path[0] === 'choices' && path.length > 1 ? path.slice(1) : path;
   if (CHOICES.includes(first)) return [first, ...rest];
   if (first === 'facts' || BRIEF_FACTS.includes(first))

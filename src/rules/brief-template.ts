@@ -184,4 +184,9 @@ choices:
     #   expires: 2026-12-31
     #   measured: 62
     #   limit: { atLeast: 10, atMost: 50 }
+
+  # What people say of findings, by the key of each; it stands beside the outcome and changes nothing. date is a day, or a day
+  # and time in UTC.
+  comments:
+    # - { key: "0123456789abcdef", text: asked the fabricator for the next size down, author: A. Person, date: 2026-03-02 }
 `;

@@ -1,4 +1,12 @@
-export { type Assumption, AssumptionError, assumeChoices, choiceAt, parseAssumption } from './assume.js';
+export {
+  type Assumption,
+  AssumptionError,
+  assumeChoices,
+  type ChangedChoice,
+  changedChoices,
+  choiceAt,
+  parseAssumption,
+} from './assume.js';
 export type { Strategy } from './brief-says.js';
 export { newBrief } from './brief-template.js';
 export { type ExampleResult, runExamples } from './examples.js';
@@ -15,7 +23,14 @@ export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } fro
 export { loadBrief } from './load-brief.js';
 export { requiredAt } from './minutes.js';
 export { notesOn, type RuleNote } from './notes.js';
-export type { BriefChoices, BriefConcession, BriefFacts, ProjectBrief, SystemChoice } from './project-brief.js';
+export type {
+  BriefChoices,
+  BriefComment,
+  BriefConcession,
+  BriefFacts,
+  ProjectBrief,
+  SystemChoice,
+} from './project-brief.js';
 export { RuleDocumentError } from './rule-document-error.js';
 export type { RuleSet } from './rule-set.js';
 export { parseBySchema } from './schema-issues.js';

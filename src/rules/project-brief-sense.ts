@@ -1,7 +1,7 @@
 import { parseRating } from '../fire-rating/index.js';
 import { perhaps } from './closest.js';
 import { requireOneMeaning } from './construction-table.js';
-import type { BriefChoices, ProjectBrief } from './project-brief.js';
+import type { BriefChoices, BriefComment, ProjectBrief } from './project-brief.js';
 import type { RuleSet } from './rule-set.js';
 import { requireSizeValue } from './size-value.js';
 import { requireTakeoffSense, systemsPriced } from './takeoff-choices.js';
@@ -55,6 +55,7 @@ export function requireBriefSense(source: YamlSource, { facts, choices }: Projec
       `it expires on ${expires}, before it was granted on ${date}`,
     );
   }
+  requireCommentsOnce(source, choices.comments);
   requireSizeValue(source, ['choices', 'flangeHeight'], choices.flangeHeight);
   requireTakeoffSense(source, ['choices', 'takeoff'], choices.takeoff);
   requireOnce(source, ['choices', 'testedSystems'], undefined, choices.testedSystems);
@@ -137,6 +138,16 @@ function requireDocument<T extends { readonly id: string }>(
     path,
     `no rule document holds a tested ${what} "${id}"${perhaps(id, ids)}; known: ${ids.join(', ') || 'none'}`,
   );
+}
+
+/** The same words of the same person at the same time are one comment. */
+function requireCommentsOnce(source: YamlSource, comments: readonly BriefComment[]): void {
+  const seen = new Set<string>();
+  for (const [i, { key, text, author, date }] of comments.entries()) {
+    const comment = JSON.stringify([key, text, author, date]);
+    if (seen.has(comment)) throw source.errorAt(['choices', 'comments', i], 'this comment is listed twice; keep one');
+    seen.add(comment);
+  }
 }
 
 /** Each entry picks its ducts in one way, which no entry before it does already. */

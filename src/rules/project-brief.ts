@@ -2,6 +2,7 @@ import * as z from 'zod';
 import { SERVICES } from '../model.js';
 import { angleIn } from '../supports/angles.js';
 import { RODS } from '../supports/rods.js';
+import { comment, concession } from './brief-decisions.js';
 import { listOf, name, note } from './brief-parts.js';
 import { rowMeaning } from './construction-table.js';
 import { id, millimetres, minutes, sentence, version } from './document-parts.js';
@@ -218,33 +219,6 @@ const changes = z
     note,
   })
   .describe('What may be changed to mend a finding, and what that costs.');
-const judged = z.union([z.number(), z.string(), z.boolean()], 'must be a number, a text, true or false');
-
-const concession = z
-  .strictObject({
-    key: z
-      .string('must be the key of a finding in quotes, as the report shows it')
-      .regex(/^[0-9a-f]{16}$/, 'must be the key of a finding: 16 hexadecimal digits in quotes, as the report shows it'),
-    reason: sentence.describe('Why what is found may stay.'),
-    grantedBy: name.describe('The person who granted it.'),
-    role: name.describe('What that person is: the building surveyor, say.'),
-    reference: name.describe("The authority's own reference."),
-    date: z.iso.date().describe('When it was granted.'),
-    expires: z.iso.date().optional().describe('The last day on which it holds.'),
-    measured: judged.nullable().describe('What it rests on: as it was measured then; null where nothing was.'),
-    limit: z
-      .strictObject({
-        atLeast: z.number().exactOptional(),
-        atMost: z.number().exactOptional(),
-        equals: judged.exactOptional(),
-        among: z.array(z.union([z.number(), z.string()])).exactOptional(),
-      })
-      .nullable()
-      .describe('The limit as it was then; null where none was known.'),
-    note,
-  })
-  .describe('Leave that a person with authority gave for one finding; it changes no outcome.');
-
 const choices = z.strictObject({
   jurisdiction: name.optional(),
   edition: z
@@ -318,6 +292,7 @@ const choices = z.strictObject({
   ),
   testedDampers: listOf(id, 'Ids of the tested dampers that may be used.'),
   concessions: listOf(concession, 'What was conceded, by the key of the finding.'),
+  comments: listOf(comment, 'What people said of findings, by the key of the finding.'),
 });
 
 export const ProjectBriefSchema = z.strictObject({
@@ -341,4 +316,5 @@ export type ProjectBrief = z.infer<typeof ProjectBriefSchema>;
 export type BriefFacts = ProjectBrief['facts'];
 export type BriefChoices = ProjectBrief['choices'];
 export type BriefConcession = BriefChoices['concessions'][number];
+export type BriefComment = BriefChoices['comments'][number];
 export type SystemChoice = BriefChoices['systems'][number];

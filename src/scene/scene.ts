@@ -65,7 +65,7 @@ export function sceneOf(federation: Federation, near?: readonly Vec3[], reach = 
   return { origin, elements };
 }
 
-function boxOf({ positions }: Triangles): Box3 {
+export function boxOf({ positions }: Triangles): Box3 {
   const min: [number, number, number] = [Infinity, Infinity, Infinity];
   const max: [number, number, number] = [-Infinity, -Infinity, -Infinity];
   for (let i = 0; i < positions.length; i++) {

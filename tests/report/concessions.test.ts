@@ -152,7 +152,7 @@ describe('a new entry', () => {
   it.each(numbers.map((one) => [`${one.key} ${String(one.measured)}`, one] as const))(
     'of %s stands in force once it is filled in, and is refused before',
     (_, finding) => {
-      const entry = newConcession({ ...finding, topic: null });
+      const entry = newConcession(finding);
       expect(() => briefOf(entry)).toThrow(/"reason"/);
       const filled = entry
         .replace(/(reason|grantedBy|role|reference): #.*/g, '$1: X')
@@ -170,7 +170,7 @@ describe('a new entry', () => {
       'it expires on 2026-03-01, before it was granted',
     ],
   ])('is refused for %s', (_, date, message) => {
-    const entry = newConcession({ ...found(), topic: null })
+    const entry = newConcession(found())
       .replace(/(reason|grantedBy|role|reference): #.*/g, '$1: X')
       .replace(/ +# expires.*\n/, '')
       .replace(/^( +)date: #.*/m, `$1${date}`);
@@ -181,11 +181,11 @@ describe('a new entry', () => {
     ['of too few digits', '"12"', 'must be the key of a finding'],
     ['in no quotes', '1234567890123456', 'in quotes'],
   ])('is refused with a key %s', (_, key, message) => {
-    expect(() => briefOf(newConcession({ ...found(), topic: null }).replace(`"${KEY}"`, key))).toThrow(message);
+    expect(() => briefOf(newConcession(found()).replace(`"${KEY}"`, key))).toThrow(message);
   });
 
   it('may stand once for a finding', () => {
-    const entry = newConcession({ ...found(), topic: null })
+    const entry = newConcession(found())
       .replace(/(reason|grantedBy|role|reference): #.*/g, '$1: X')
       .replace(/^( +)date: #.*/m, '$1date: 2026-03-02');
     expect(() => briefOf(entry + entry)).toThrow(`"${KEY}" is listed twice in concessions`);

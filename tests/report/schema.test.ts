@@ -155,7 +155,7 @@ describe('report.json', () => {
     const words = (text: string) => text.split(' ');
     expect(names(report)).toEqual(
       words(
-        'format version tool createdAt demonstration cautions revision brief models rules checks summary barriers compartments doors runs access proposedPanels strategy supports penetrations openings facingEnds findings concessions assumed issuedTags takeoff',
+        'format version tool createdAt demonstration cautions revision brief models rules checks summary barriers compartments doors runs access proposedPanels strategy supports penetrations openings facingEnds findings concessions comments assumed issuedTags takeoff',
       ),
     );
     expect(names(report.models[0])).toEqual(

@@ -263,9 +263,11 @@ describe('a brief', () => {
 });
 
 describe('JSON Schema of briefs, by an outside judge (ajv)', () => {
-  const validate = new Ajv2020({ formats: { date: true }, allErrors: true, allowUnionTypes: true }).compile(
-    ruleJsonSchemas()['project-brief']!,
-  );
+  const validate = new Ajv2020({
+    formats: { date: true, 'date-time': true },
+    allErrors: true,
+    allowUnionTypes: true,
+  }).compile(ruleJsonSchemas()['project-brief']!);
 
   it.each([
     ['a brief', GOOD, true],

@@ -114,7 +114,7 @@ describe('what a brief says of the take-off', () => {
   });
 
   it('is told from what is wrong by the JSON Schema too (ajv)', () => {
-    const validate = new Ajv2020({ formats: { date: true }, allowUnionTypes: true }).compile(
+    const validate = new Ajv2020({ formats: { date: true, 'date-time': true }, allowUnionTypes: true }).compile(
       ruleJsonSchemas()['project-brief']!,
     );
     expect(validate(parse(GOOD)), JSON.stringify(validate.errors)).toBe(true);

@@ -7,6 +7,8 @@ export interface Actions {
   open(files: readonly File[]): Promise<void>;
   /** Ends what is under way; what was open before stays open. */
   stop(): void;
+  /** From what could not be opened to the review that is open, else to the empty page. */
+  backToReview(): void;
   /** Judges again under these choices instead of the brief's own; the state's `trial` shows it. */
   tryChoices(assumptions: readonly Assumption[]): Promise<void>;
   endTrial(): void;

@@ -104,9 +104,30 @@ export interface NewConcession {
   readonly expires?: string;
 }
 
+/** What the files gave that were read so far. */
+export interface ReadSoFar {
+  readonly files: readonly { readonly name: string; readonly ducts: number; readonly barriers: number }[];
+  /** From the top down; those of one name and height together. */
+  readonly storeys: readonly {
+    readonly name: string;
+    /** mm. */
+    readonly elevation: number;
+    readonly ducts: number;
+    readonly barriers: number;
+  }[];
+}
+
+export interface Progress {
+  readonly stage: string;
+  /** 0 to 1 of this stage. */
+  readonly share: number;
+  /** Null: no models are read. */
+  readonly read: ReadSoFar | null;
+}
+
 export type Phase =
   | { readonly kind: 'empty' }
-  | { readonly kind: 'loading'; readonly stage: string; readonly share: number }
+  | ({ readonly kind: 'loading' } & Progress)
   | { readonly kind: 'ready' }
   /** One clear line: what, where, what to do. */
   | { readonly kind: 'failed'; readonly message: string };
@@ -134,6 +155,8 @@ export interface ViewerState {
   readonly protection: boolean;
   readonly onlyStorey: boolean;
   readonly unsaved: Unsaved;
+  /** The last thing that was done or could not be done, in one line; `''`: nothing is to be said. */
+  readonly said: string;
 }
 
 export const NOTHING_SELECTED: Selection = {
@@ -148,6 +171,7 @@ export const FIRST_STATE: ViewerState = {
   sort: { column: 'seriousness', descending: false },
   ...{ faces: 'drawings', view: 'front', proposed: false, protection: true, onlyStorey: false },
   unsaved: { concessions: [], comments: [] },
+  said: '',
 };
 
 /** What is looked at: the trial where one is made, else the review. */

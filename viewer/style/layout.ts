@@ -4,6 +4,7 @@ import { css } from 'lit';
 export const layout = css`
   :host {
     display: block;
+    position: relative;
     height: 100%;
     background: var(--page);
     color: var(--ink);
@@ -12,6 +13,7 @@ export const layout = css`
     display: grid;
     height: 100%;
     grid-template:
+      'notices notices notices' auto
       'section faces model' 45fr
       'section faces sheet' 55fr
       'status status status' auto / 136px 480px minmax(0, 1fr);
@@ -21,6 +23,11 @@ export const layout = css`
     min-height: 0;
     overflow: hidden;
     border: 0 solid var(--rule);
+  }
+  .notices {
+    grid-area: notices;
+    max-height: 40vh;
+    overflow: auto;
   }
   .section {
     grid-area: section;
@@ -45,6 +52,7 @@ export const layout = css`
   }
   .regions[data-faces='table'] {
     grid-template:
+      'notices notices' auto
       'section faces' 1fr
       'status status' auto / 136px minmax(0, 1fr);
   }
@@ -58,6 +66,7 @@ export const layout = css`
   }
   .regions[data-narrow] {
     grid-template:
+      'notices' auto
       'section' auto
       'faces' minmax(0, 1fr)
       'turns' auto
@@ -66,6 +75,7 @@ export const layout = css`
   }
   .regions[data-narrow][data-faces='table'] {
     grid-template:
+      'notices' auto
       'section' auto
       'faces' minmax(0, 1fr)
       'status' auto / minmax(0, 1fr);
@@ -85,10 +95,18 @@ export const layout = css`
     gap: 16px;
     padding: 4px 12px;
   }
-  .blank {
+  .held {
+    position: absolute;
+    inset: 0;
     display: grid;
-    height: 100%;
     place-content: center;
-    background: var(--sheet);
+    margin: 0;
+    padding: 48px;
+    font-size: 18px;
+    line-height: 24px;
+    text-align: center;
+    background: color-mix(in srgb, var(--sheet) 92%, transparent);
+    border: 3px solid var(--accent);
+    pointer-events: none;
   }
 `;

@@ -1,14 +1,15 @@
 /** The page's end of the worker. To stop is to end the worker; the next question starts another. */
-import type { Message, RequestName, Requests } from './protocol.js';
+import type { Progress } from '../state/state.js';
+import type { Answers, Asks, Message, RequestName } from './protocol.js';
 
 /** One clear line for the person; everything else is a fault of the program. */
 export class WorkFault extends Error {}
 /** The person stopped it. */
 export class Stopped extends Error {}
 
-type Progress = (stage: string, share: number) => void;
+type OnProgress = (progress: Progress) => void;
 interface Waiting {
-  readonly progress: Progress;
+  readonly progress: OnProgress;
   readonly resolve: (answers: never) => void;
   readonly reject: (fault: Error) => void;
 }
@@ -18,16 +19,17 @@ export class WorkClient {
   private next = 1;
   private readonly waiting = new Map<number, Waiting>();
 
-  ask<N extends RequestName>(
-    name: N,
-    asks: Requests[N]['asks'],
-    progress: Progress = () => {},
-  ): Promise<Requests[N]['answers']> {
+  ask<N extends RequestName>(name: N, asks: Asks<N>, progress: OnProgress = () => {}): Promise<Answers<N>> {
     const id = this.next++;
     return new Promise((resolve, reject) => {
       this.waiting.set(id, { progress, resolve, reject });
       this.running().postMessage({ id, name, asks });
     });
+  }
+
+  /** False: nothing is open in it. */
+  get isRunning(): boolean {
+    return this.worker !== undefined;
   }
 
   /** Ends all that is under way; what was open in the worker has to be opened again. */
@@ -53,8 +55,8 @@ export class WorkClient {
   private hear(message: Message): void {
     const waiting = this.waiting.get(message.id);
     if (!waiting) return;
-    if ('stage' in message) {
-      waiting.progress(message.stage, message.share);
+    if ('progress' in message) {
+      waiting.progress(message.progress);
       return;
     }
     this.waiting.delete(message.id);

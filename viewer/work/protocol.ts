@@ -1,23 +1,41 @@
-/** What the page asks of the worker, and what comes back. The worker holds the facts of the review that is open. */
+/** What the page asks of the worker, and what comes back. The worker holds the review that is open. */
 import type { Assumption } from '../../src/index.js';
 import type { Report } from '../../src/report/schema.js';
-import type { NewComment, NewConcession } from '../state/state.js';
+import type { Progress, Unsaved } from '../state/state.js';
 
 export interface DroppedFile {
   readonly name: string;
   readonly bytes: Uint8Array;
 }
 
+/** The files of a review as bytes: what the worker opens, and what another one opens again after a stop. */
+export interface ReviewFiles {
+  /** report.json. */
+  readonly report: Uint8Array;
+  /** facts.json; null: there is none, so nothing can be tried. */
+  readonly facts: Uint8Array | null;
+}
+
 /** By the name of the request. Everything crosses by structured clone. */
 export interface Requests {
-  /** The whole review of models that were dropped, with the brief dropped beside them. */
+  /** The whole review of models that were dropped, with what was dropped beside them. */
   readonly check: {
-    readonly asks: { readonly models: readonly DroppedFile[]; readonly brief: DroppedFile | null };
-    readonly answers: { readonly report: Report; readonly geometry: ArrayBuffer };
+    readonly asks: {
+      readonly models: readonly DroppedFile[];
+      readonly brief: DroppedFile | null;
+      /** A report.json: its keys and tags are carried over. */
+      readonly previous: DroppedFile | null;
+    };
+    readonly answers: {
+      readonly report: Report;
+      /** geometry.glb. */
+      readonly geometry: ArrayBuffer;
+      readonly files: ReviewFiles;
+    };
   };
-  /** Opens what a review wrote, so that choices can be tried. @param facts text of facts.json; null: there is none */
+  /** Opens what a review wrote, so that choices can be tried. */
   readonly open: {
-    readonly asks: { readonly reportText: string; readonly factsText: string | null };
+    readonly asks: ReviewFiles;
     readonly answers: { readonly report: Report; readonly canTry: boolean };
   };
   readonly try: {
@@ -26,29 +44,44 @@ export interface Requests {
   };
   /** The brief with what was decided here written into it, as a file. */
   readonly brief: {
-    readonly asks: {
+    readonly asks: Unsaved & {
       readonly assumptions: readonly Assumption[];
-      readonly concessions: readonly NewConcession[];
-      readonly comments: readonly NewComment[];
+      /** Of today, `2026-03-02`. */
+      readonly day: string;
     };
     readonly answers: { readonly file: string; readonly text: string };
   };
-  /** findings.bcf of the open review with the comments beside it. */
+  /** findings.bcf of the open review with what is not saved yet in it. */
   readonly bcf: {
-    readonly asks: { readonly comments: readonly NewComment[] };
-    readonly answers: { readonly bytes: Uint8Array };
+    readonly asks: Unsaved & {
+      /** geometry.glb, for the pictures; null: topics without pictures. */
+      readonly geometry: ArrayBuffer | null;
+      /** The BCF file that came back: what people said in it stays. */
+      readonly previous: Uint8Array | null;
+    };
+    readonly answers: { readonly bytes: Uint8Array; readonly topics: number };
   };
   /** A BCF file that came back: the report with what people said of its findings. */
-  readonly bcfIn: { readonly asks: { readonly bytes: Uint8Array }; readonly answers: { readonly report: Report } };
+  readonly bcfIn: {
+    readonly asks: { readonly file: DroppedFile };
+    readonly answers: {
+      readonly report: Report;
+      /** Topics that speak of a finding in this report, and all others. */
+      readonly topics: number;
+      readonly others: number;
+    };
+  };
 }
 export type RequestName = keyof Requests;
+export type Asks<N extends RequestName> = Requests[N]['asks'];
+export type Answers<N extends RequestName> = Requests[N]['answers'];
 
 export type Question = {
-  [N in RequestName]: { readonly id: number; readonly name: N; readonly asks: Requests[N]['asks'] };
+  [N in RequestName]: { readonly id: number; readonly name: N; readonly asks: Asks<N> };
 }[RequestName];
 
 export type Message =
-  | { readonly id: number; readonly stage: string; readonly share: number }
+  | { readonly id: number; readonly progress: Progress }
   | { readonly id: number; readonly answers: unknown }
   /** One clear line: what, where, what to do. */
   | { readonly id: number; readonly fault: string };

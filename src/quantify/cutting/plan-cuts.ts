@@ -29,7 +29,7 @@ export async function planCuts(
   const problem = problemOf(asked, offered);
   const standing = new Standing(problem, options);
   const steps = options.effort === undefined ? undefined : options.effort * 1e6;
-  await search(problem, standing, () => loadSolver(options.wasmFolder), steps);
+  await search(problem, standing, loadSolver, steps);
   return assemble(problem, standing, options.keep);
 }
 

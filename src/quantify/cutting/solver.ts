@@ -9,14 +9,12 @@ const loadHighs = highsLoader as unknown as typeof highsLoader.default;
 
 let loaded: Promise<Highs> | undefined;
 
-/** Loaded once: it is 3.5 MB. @param wasmFolder with a slash at the end; beside the script when left out */
-export function loadSolver(wasmFolder?: string): Promise<Highs> {
-  loaded ??= loadHighs(wasmFolder === undefined ? {} : { locateFile: (file) => wasmFolder + file }).catch(
-    (error: unknown) => {
-      loaded = undefined;
-      throw error;
-    },
-  );
+/** Loaded once: it is 3.5 MB. Its wasm file is found beside the package's script, which bundlers see and bring along. */
+export function loadSolver(): Promise<Highs> {
+  loaded ??= loadHighs().catch((error: unknown) => {
+    loaded = undefined;
+    throw error;
+  });
   return loaded;
 }
 

@@ -31,8 +31,6 @@ export interface CuttingOptions {
   readonly signal?: AbortSignal;
   /** Called between steps with what is bought and what is proven by then, in mm or mm². */
   readonly onProgress?: (bought: number, lowerBound: number) => void;
-  /** Where the solver's wasm file lies, with a slash at the end; beside its script when left out. */
-  readonly wasmFolder?: string;
 }
 
 export interface Cut {

@@ -1,10 +1,10 @@
 /** What people said of findings in an exchange file, for the report. */
-import type { FindingTopic } from '../build-report.js';
+import type { TopicOf } from '../comments.js';
 import type { BcfFile } from './archive.js';
-import { type TopicSubject, topicGuid } from './topic-guid.js';
+import { topicGuid } from './topic-guid.js';
 
 /** Looks up the topic of a finding, or of a penetration, by its key. */
-export function topicsIn(file: BcfFile): (subject: TopicSubject) => FindingTopic | null {
+export function topicsIn(file: BcfFile): TopicOf {
   const topics = new Map(file.topics.map(({ topic }) => [topic.guid, topic]));
   return (subject) => {
     const topic = topics.get(topicGuid(subject));

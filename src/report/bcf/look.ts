@@ -8,7 +8,7 @@ import type { Vec3 } from '../../model.js';
 import type { Scene } from '../../scene/scene.js';
 import { relate } from '../penetration-outcome.js';
 import type { Report, ReportPenetration } from '../schema.js';
-import { DEMONSTRATION_LABEL, type OwnTopic } from './own-topics.js';
+import { DEMONSTRATION_LABEL, isTopic, type OwnTopic } from './own-topics.js';
 import { partGuid } from './topic-guid.js';
 import type { Viewpoint } from './viewpoint.js';
 
@@ -25,7 +25,7 @@ export const IN_SIGHT = 5000;
 export function placesOf(report: Report): Vec3[] {
   const concerned = relate(report.penetrations);
   return report.findings
-    .filter((finding) => finding.outcome === 'failed')
+    .filter(isTopic)
     .flatMap((finding) => [concerned(finding)[0]?.position ?? null, finding.at])
     .filter((position) => position !== null);
 }

@@ -2,6 +2,8 @@
  * The topics of this review and those of an earlier file that people went on with, together. What people said stays:
  * nothing is closed for them, nothing of theirs is left out.
  */
+import type { Outcome } from '../../model.js';
+import { OUTCOME_WORDS } from '../../words/values.js';
 import type { Report } from '../schema.js';
 import type { BcfFile, StoredTopic } from './archive.js';
 import { AUTHOR, type OwnTopic } from './own-topics.js';
@@ -33,7 +35,7 @@ export function merge(own: readonly OwnTopic[], previous: BcfFile | undefined, r
   return {
     own: own.map((one) => {
       const before = earlier.get(one.topic.guid)?.topic;
-      return before ? { ...one, topic: carriedOn(one.topic, before, report) } : one;
+      return before ? { ...one, topic: carriedOn(one, before, report) } : one;
     }),
     answered: [...earlier.values()].filter(isGone).flatMap((stored) => {
       const after = answered(stored.topic, report);
@@ -43,11 +45,16 @@ export function merge(own: readonly OwnTopic[], previous: BcfFile | undefined, r
 }
 
 /** What the review says is new; what people say of it stays. */
-function carriedOn(topic: Topic, before: Topic, report: Report): Topic {
-  const { status, comment } = afterwards(before, report);
-  const comments = comment ? [...before.comments, comment] : before.comments;
+function carriedOn({ topic, findings }: OwnTopic, before: Topic, report: Report): Topic {
+  const { status, comment } = afterwards(before, findings[0]!.outcome, report);
+  const known = new Set(before.comments.map(({ guid }) => guid));
+  const added = topic.comments.filter(({ guid }) => !known.has(guid));
+  const comments = [...before.comments, ...added, ...(comment ? [comment] : [])];
   const isChanged =
-    comment !== undefined || topic.title !== before.title || topic.description !== before.description?.trim();
+    comment !== undefined ||
+    added.length > 0 ||
+    topic.title !== before.title ||
+    topic.description !== before.description?.trim();
   return {
     ...topic,
     serverAssignedId: before.serverAssignedId,
@@ -73,13 +80,13 @@ function carriedOn(topic: Topic, before: Topic, report: Report): Topic {
 }
 
 /** The finding is there. Only what we answered ourselves is opened again; of what people answered or closed it is said. */
-function afterwards(before: Topic, report: Report): { status: string; comment?: Comment } {
+function afterwards(before: Topic, outcome: Outcome, report: Report): { status: string; comment?: Comment } {
   const status = before.status ?? 'Open';
   const last = before.comments.at(-1);
   if (status === 'Answered' && isOurs(last, GONE))
     return { status: 'Open', comment: ourComment(before, AGAIN, report, 'The topic is open again.') };
   if ((status !== 'Answered' && status !== 'Closed') || isOurs(last, STILL)) return { status };
-  const words = `The topic stays "${status}", as it was set; the outcome of the check is still: failed.`;
+  const words = `The topic stays "${status}", as it was set; the outcome of the check is still: ${OUTCOME_WORDS[outcome].toLowerCase()}.`;
   return { status, comment: ourComment(before, STILL, report, words) };
 }
 

@@ -1,14 +1,15 @@
-/** The topics of a report: one for each failed finding, or one for each penetration at which something failed. */
+/** The topics of a report: one for each finding that failed or is spoken about, or one for each penetration of such. */
 import { fileUnder } from '../../collect.js';
 import { HOLD_POINTS, type HoldPoint } from '../../model.js';
 import { brief, counted } from '../../words/text.js';
+import { type Said, timeOf } from '../comments.js';
 import { isGlobalId } from '../global-id.js';
 import { relate } from '../penetration-outcome.js';
 import { penetrationPlace } from '../place-words.js';
 import type { Report, ReportFinding, ReportPenetration } from '../schema.js';
 import { describeTopic } from './describe-topic.js';
-import type { HeaderFile, Topic } from './topic.js';
-import { type TopicKind, type TopicSubject, topicGuid } from './topic-guid.js';
+import type { Comment, HeaderFile, Topic } from './topic.js';
+import { partGuid, type TopicKind, type TopicSubject, topicGuid } from './topic-guid.js';
 
 export const TOPIC_TYPE = 'Fire separation';
 export const STATUSES = ['Open', 'Answered', 'Closed'] as const;
@@ -34,10 +35,13 @@ export interface OwnTopic {
   readonly penetrations: readonly ReportPenetration[];
 }
 
+/** What has failed; of the rest only what people said something of. */
+export const isTopic = ({ outcome, comments }: ReportFinding): boolean => outcome === 'failed' || comments.length > 0;
+
 export function ownTopics(report: Report, per: TopicKind): OwnTopic[] {
   const concerned = relate(report.penetrations);
   const groups = new Map<string, Omit<OwnTopic, 'topic'>>();
-  for (const finding of report.findings.filter((f) => f.outcome === 'failed')) {
+  for (const finding of report.findings.filter(isTopic)) {
     const penetrations = concerned(finding);
     const own = finding.subject.type === 'penetration' ? penetrations[0] : undefined;
     const subject: TopicSubject =
@@ -74,9 +78,17 @@ function topicOf(report: Report, group: Omit<OwnTopic, 'topic'>): Topic {
     bimSnippet: null,
     documentReferences: [],
     relatedTopics: [],
-    comments: [],
+    comments: group.findings.flatMap((finding) => finding.comments.map((one) => commentOf(group.subject, one))),
     viewpoints: [],
     files: filesOf(report, group),
+  };
+}
+
+/** Its GUID is the same whenever it is sent, so that it stands there once. */
+function commentOf(subject: TopicSubject, { date, author, text }: Said): Comment {
+  return {
+    guid: partGuid(topicGuid(subject), JSON.stringify(['comment', timeOf(date), author, text])),
+    ...{ date: timeOf(date), author, text, viewpoint: null, modifiedDate: null, modifiedAuthor: null },
   };
 }
 
@@ -85,9 +97,10 @@ function titleOf(report: Report, { subject, findings, penetrations }: Omit<OwnTo
   const [finding] = findings;
   const [own] = penetrations;
   const isOwn = own !== undefined && finding!.subject.type === 'penetration';
+  const failed = findings.filter(({ outcome }) => outcome === 'failed').length;
   const words =
-    subject.kind === 'penetration' && isOwn
-      ? `${counted(findings.length, 'check')} failed: ${penetrationPlace(own)}`
+    subject.kind === 'penetration' && isOwn && failed > 0
+      ? `${counted(failed, 'check')} failed: ${penetrationPlace(own)}`
       : finding!.message;
   const lead = [...(isOwn ? [own.tag] : []), ...(report.demonstration ? ['(demonstration)'] : [])];
   return brief([...lead, words].join(' '), TITLE_LENGTH);

@@ -1,0 +1,112 @@
+/** The review that is open: tried under other choices, its brief written on, its findings sent out and back. */
+import { type BcfFile, readBcf } from '../../src/report/bcf/archive.js';
+import { topicsIn } from '../../src/report/bcf/finding-topics.js';
+import { isTopic } from '../../src/report/bcf/own-topics.js';
+import { topicGuid } from '../../src/report/bcf/topic-guid.js';
+import { writeBcf } from '../../src/report/bcf/write-bcf.js';
+import { withTopics } from '../../src/report/comments.js';
+import type { Report, ReportFinding } from '../../src/report/schema.js';
+import { type BriefEntries, writeBriefText } from '../../src/review/brief-text.js';
+import type { ReviewFacts } from '../../src/review/facts-file.js';
+import { FactsAgain, withWordsOf } from '../../src/review/judge-again.js';
+import { readGeometry } from '../model/geometry.js';
+import type { NewConcession, Unsaved } from '../state/state.js';
+import type { Answers, Asks } from './protocol.js';
+import { sceneOfGeometry } from './scene-of-geometry.js';
+
+/** What the person asked for can't be done; one line. */
+export class WorkError extends Error {}
+
+export class OpenReview {
+  private readonly again: FactsAgain | undefined;
+
+  /** @throws RuleDocumentError where this version of the program no longer takes a document */
+  constructor(
+    private report: Report,
+    facts: ReviewFacts | undefined,
+  ) {
+    this.again = facts && new FactsAgain(facts);
+  }
+
+  get canTry(): boolean {
+    return this.again !== undefined;
+  }
+
+  /** So that the first trial takes no longer than the others. */
+  prepare(): void {
+    this.again?.prepare();
+  }
+
+  /** @throws AssumptionError, WorkError */
+  async try({ assumptions }: Asks<'try'>): Promise<Answers<'try'>> {
+    if (!this.again) throw new WorkError('Nothing can be tried: facts.json is missing; check the models again.');
+    return { report: withWordsOf(this.report, await this.again.under(assumptions)) };
+  }
+
+  /** @throws RuleDocumentError, AssumptionError */
+  brief({ assumptions, concessions, comments, day }: Asks<'brief'>): Answers<'brief'> {
+    const brief = this.again?.facts.brief ?? null;
+    // Where only the report is there, its brief's text is not.
+    const missing = brief === null && this.report.brief !== null ? this.report.brief.file : null;
+    const entries: BriefEntries = {
+      assumptions,
+      concessions: concessions.map((one) => ({ ...one, ...this.judgedOf(one) })),
+      comments: comments.map(({ finding, ...one }) => ({ key: finding, ...one })),
+    };
+    const text = writeBriefText({ brief, missing, entries, day, rules: this.again?.rules });
+    const name = brief?.file ?? this.report.brief?.file ?? 'project-brief.yaml';
+    return { file: name.slice(name.lastIndexOf('/') + 1), text };
+  }
+
+  bcf({ concessions, comments, geometry, previous }: Asks<'bcf'>): Answers<'bcf'> {
+    const report = this.withUnsaved({ concessions, comments });
+    const scene = geometry ? sceneOfGeometry(readGeometry(geometry)) : { origin: [0, 0, 0] as const, elements: [] };
+    const bytes = writeBcf(report, { scene, previous: previous ? readBcf(previous) : undefined });
+    return { bytes, topics: report.findings.filter(isTopic).length };
+  }
+
+  /** @throws BcfError */
+  bcfIn({ file }: Asks<'bcfIn'>): Answers<'bcfIn'> {
+    const sent = readBcf(file.bytes);
+    this.report = withTopics(this.report, topicsIn(sent));
+    const topics = this.topicsKnown(sent);
+    return { report: this.report, topics, others: sent.topics.length - topics };
+  }
+
+  private topicsKnown({ topics }: BcfFile): number {
+    const { findings, penetrations } = this.report;
+    const own = new Set([
+      ...findings.map(({ key }) => topicGuid({ kind: 'finding', key })),
+      ...penetrations.map(({ key }) => topicGuid({ kind: 'penetration', key })),
+    ]);
+    return topics.filter(({ topic }) => own.has(topic.guid)).length;
+  }
+
+  private judgedOf({ key }: NewConcession): Pick<ReportFinding, 'measured' | 'limit'> {
+    const finding = this.report.findings.find((one) => one.key === key);
+    if (!finding) throw new WorkError(`The report lists no finding with the key ${key}, so it can't be conceded.`);
+    return { measured: finding.measured, limit: finding.limit };
+  }
+
+  /** As the report would be once the brief has them. */
+  private withUnsaved({ concessions, comments }: Unsaved): Report {
+    const granted = new Map(concessions.map((one) => [one.key, one]));
+    const findings = this.report.findings.map((finding): ReportFinding => {
+      const own = granted.get(finding.key);
+      const said = comments
+        .filter((one) => one.finding === finding.key)
+        .map(({ date, author, text }) => ({ date, author, text }));
+      return {
+        ...finding,
+        comments: [...finding.comments, ...said],
+        concession: own ? concessionOf(own) : finding.concession,
+      };
+    });
+    return { ...this.report, findings };
+  }
+}
+
+const concessionOf = ({ key: _, expires, ...granted }: NewConcession): NonNullable<ReportFinding['concession']> => ({
+  ...granted,
+  ...{ expires: expires ?? null, state: 'inForce', because: null },
+});

@@ -1,0 +1,13 @@
+/** Reads one file in a worker of its own, which is thrown away with web-ifc's heap and whatever a bad file did to it. */
+import wasm from 'web-ifc/web-ifc.wasm?url';
+import { answerTo, type ReadAnswer, type ReadTask } from '../../src/read/read-task.js';
+
+/** What is thrown in a promise reaches no one outside a worker, so it is sent. */
+export type BrowserAnswer = ReadAnswer | { readonly stopped: string };
+
+self.onmessage = async ({ data }: MessageEvent<ReadTask>) => {
+  const answer: BrowserAnswer = await answerTo(data, wasm).catch((error: unknown) => ({
+    stopped: error instanceof Error ? error.message : String(error),
+  }));
+  self.postMessage(answer);
+};
