@@ -54,7 +54,8 @@ function lettersWithoutBuffer(): Plugin {
     name: 'letters-without-buffer',
     transform(code, id) {
       if (!/hershey[\\/]lib[\\/]index\.js$/.test(id)) return undefined;
-      if (!unpacking.test(code)) throw new Error('hershey unpacks its letters in another way now; see whether pages can');
+      if (!unpacking.test(code))
+        throw new Error('hershey unpacks its letters in another way now; see whether pages can');
       return { code: code.replace(unpacking, 'atob($1)'), map: null };
     },
   };

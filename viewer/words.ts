@@ -60,7 +60,8 @@ export const WORDS = {
     choice: (name: string, value: string, before: string): string => `${name}: ${value} (in the brief: ${before})`,
     leftOut: 'left out',
     penetrations: 'Penetrations',
-    findings: 'Results of all checks',
+    results: 'Results of all checks',
+    findings: 'Findings',
     moved: (goes: number, comes: number): string =>
       goes + comes === 0
         ? 'No finding goes or comes.'

@@ -1,8 +1,8 @@
 /** Puts models, measured facts and findings together into the report that all outputs are written from. */
-import type { BarrierFacts, Crossings, Finding, Judgement, ModelInfo } from '../model.js';
+import type { BarrierFacts, Crossings, Judgement, ModelInfo } from '../model.js';
 import { OUTCOMES } from '../model.js';
 import type { Takeoff } from '../quantify/takeoff.js';
-import { type BriefChoices, requiredAt } from '../rules/index.js';
+import { type BareFinding, type BriefChoices, requiredAt } from '../rules/index.js';
 import { compartmentsServed } from '../strategy/airways.js';
 import type { ServiceRow } from '../strategy/index.js';
 import { commentsOn, type TopicOf, topicsOn } from './comments.js';
@@ -43,7 +43,7 @@ export interface ReportInput {
    * passed. Without them a penetration about which nothing worse is listed counts as can't tell, and a concession of what
    * is not listed as stale.
    */
-  readonly results?: readonly Finding[] | undefined;
+  readonly results?: readonly BareFinding[] | undefined;
   /** What `tryChoices` says of other choices; it stands beside the review and changes nothing of it. */
   readonly assumed?: Assumed | undefined;
   /** What is bought, cut and fixed; left out where nothing was quantified. */
@@ -66,7 +66,7 @@ export function buildReport(input: ReportInput): Report {
   const results = input.results ?? findings;
   const complete = results.length === OUTCOMES.reduce((sum, outcome) => sum + outcomes[outcome], 0);
   const verdicts = penetrationVerdicts(crossings.penetrations, results, checks, complete);
-  const concessions = concessionsOn(input.choices?.concessions ?? [], results, createdAt);
+  const concessions = concessionsOn(input.choices?.concessions ?? [], results, createdAt, findings);
   const strategy = { ...input, serves: compartmentsServed(crossings) };
   const tested = new Map(judgement.tested.map(({ penetration, ...own }) => [penetration, own]));
   const penetrations = crossings.penetrations.map((p) => ({

@@ -2,7 +2,7 @@
 import { needsAttention } from '../attention.js';
 import { fileUnder } from '../collect.js';
 import type { Concession, Finding, Limit } from '../model.js';
-import type { BriefConcession } from '../rules/index.js';
+import type { BareFinding, BriefConcession } from '../rules/index.js';
 import { rounded } from '../rules/limit.js';
 import { limitWords, OUTCOME_WORDS, valueWords } from '../words/values.js';
 import type { ListedConcession } from './schema.js';
@@ -15,20 +15,23 @@ export interface Concessions {
 
 /**
  * @param results every result: a concession of what has passed is told from one whose finding is no more
+ * @param listed the part of them that has ids in the report
  * @param createdAt of the review, ISO 8601; its day is the day on which concessions must hold
  */
 export function concessionsOn(
   given: readonly BriefConcession[],
-  results: readonly Finding[],
+  results: readonly BareFinding[],
   createdAt: string,
+  listed: readonly Pick<Finding, 'id' | 'key'>[],
 ): Concessions {
-  const byKey = new Map<string, Finding[]>();
+  const ids = new Map(listed.map(({ key, id }) => [key, id]));
+  const byKey = new Map<string, BareFinding[]>();
   for (const finding of results) fileUnder(byKey, finding.key, finding);
   const list = given.map(({ note: _, ...one }): ListedConcession => {
     const findings = byKey.get(one.key) ?? [];
     const state = stateOf(one, findings, createdAt.slice(0, 10));
     const isBeside = state.state === 'inForce' || state.state === 'lapsed';
-    return { ...one, expires: one.expires ?? null, ...state, finding: isBeside ? findings[0]!.id : null };
+    return { ...one, expires: one.expires ?? null, ...state, finding: isBeside ? (ids.get(one.key) ?? null) : null };
   });
   const standing = new Map(list.flatMap((one) => (one.finding === null ? [] : [[one.key, one] as const])));
   return {
@@ -44,7 +47,7 @@ export function concessionsOn(
 
 type State = Pick<ListedConcession, 'state' | 'because'>;
 
-function stateOf(one: BriefConcession, findings: readonly Finding[], day: string): State {
+function stateOf(one: BriefConcession, findings: readonly BareFinding[], day: string): State {
   const [finding, ...others] = findings;
   if (!finding) return { state: 'stale', because: 'no finding has its key any more' };
   if (others.length > 0) return { state: 'refused', because: `${findings.length} findings have its key` };
@@ -57,7 +60,7 @@ function stateOf(one: BriefConcession, findings: readonly Finding[], day: string
   return { state: because === null ? 'inForce' : 'lapsed', because };
 }
 
-function whyLapsed({ date, expires, measured, limit }: BriefConcession, now: Finding, day: string): string | null {
+function whyLapsed({ date, expires, measured, limit }: BriefConcession, now: BareFinding, day: string): string | null {
   if (date > day) return `it is dated ${date}, after this review`;
   if (expires !== undefined && expires < day) return `it expired on ${expires}`;
   const value = (one: Finding['measured']) => (one === null ? 'not known' : valueWords(one));

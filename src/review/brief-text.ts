@@ -12,6 +12,7 @@ import {
   type Pair,
   parseDocument,
   Scalar,
+  visit,
   type YAMLMap,
   type YAMLSeq,
 } from 'yaml';
@@ -57,6 +58,8 @@ version: "1"
 export function writeBriefText({ brief, missing = null, entries, day, rules }: BriefTextInput): string {
   const { file, text } = brief ?? { file: 'project-brief.yaml', text: begun(missing) };
   const before = loadBrief({ file, text }, rules);
+  // What can't be assumed is refused before anything is written.
+  const after = assumeChoices(before, entries.assumptions, rules);
   const document = parseDocument(text, { version: '1.2' });
   const tried = `tried in the viewer, ${day}`;
   for (const change of changedChoices(before, entries.assumptions)) writeChange(document, change, tried);
@@ -64,8 +67,9 @@ export function writeBriefText({ brief, missing = null, entries, day, rules }: B
     putEntry(document, 'concessions', concession, `granted in the viewer, ${day}`, isOfKey(concession.key));
   for (const comment of entries.comments)
     putEntry(document, 'comments', comment, `said in the viewer, ${day}`, isComment(comment));
+  keepPadding(document, text);
   const written = document.toString({ lineWidth: LINE_WIDTH });
-  requireSame(loadBrief({ file, text: written }, rules), assumeChoices(before, entries.assumptions, rules));
+  requireSame(loadBrief({ file, text: written }, rules), after);
   return written;
 }
 
@@ -74,6 +78,17 @@ const LINE_WIDTH = 120;
 
 const begun = (missing: string | null): string =>
   missing === null ? NEW : `# ${oneLine(missing)} was not at hand: take these entries over into it.\n${NEW}`;
+
+/** yaml pads all flow collections alike; each stays as it was: `{ words: [QX] }`. */
+function keepPadding(document: Document, text: string): void {
+  const keep = (_: unknown, node: YAMLMap | YAMLSeq): void => {
+    if (!node.flow || !node.range) return;
+    const flowCollectionPadding = text[node.range[0] + 1] === ' ' ? ' ' : '';
+    const print = node.toString.bind(node);
+    node.toString = (context, ...rest) => print(context && { ...context, flowCollectionPadding }, ...rest);
+  };
+  visit(document, { Map: keep, Seq: keep });
+}
 
 /** What is written must say what was tried; all else would be a fault of this file. */
 function requireSame(written: ProjectBrief, tried: ProjectBrief): void {
@@ -97,7 +112,7 @@ function writeChange(document: Document, { name, path, value }: ChangedChoice, t
   const old = parent.get(last, true);
   if (isNode(old) && same(old.toJS(document), value)) return;
   if (isScalar(old) && !isObject(value)) old.value = value;
-  else parent.set(last, document.createNode(value));
+  else put(document, parent, last, document.createNode(value));
   mark(document, [...parents, last], tried);
 }
 
@@ -115,10 +130,16 @@ function collectionAt(document: Document, path: readonly (string | number)[], ho
     const made = document.createNode(shared) as YAMLMap | YAMLSeq;
     const empty = isScalar(next) ? next : undefined;
     if (empty) Object.assign(made, { comment: empty.comment, commentBefore: empty.commentBefore });
-    parent.set(step, made);
+    put(document, parent, step, made);
     parent = made;
   }
   return parent;
+}
+
+/** With a key that a comment can stand at. */
+function put(document: Document, parent: YAMLMap | YAMLSeq, step: string | number, node: unknown): void {
+  if (isMap(parent) && !parent.has(step)) parent.add(document.createPair(step, node));
+  else parent.set(step, node);
 }
 
 /** Over the entry, or over what it stands in where that is written on one line. One mark for each; a later one replaces it. */

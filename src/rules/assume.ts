@@ -5,7 +5,7 @@ import { requireBriefSense, requireKnownSystems } from './project-brief-sense.js
 import { RuleDocumentError } from './rule-document-error.js';
 import type { RuleSet } from './rule-set.js';
 import { parseBySchema } from './schema-issues.js';
-import { FORBIDDEN_KEYS, readYaml, type YamlSource } from './yaml-source.js';
+import { readYaml, type YamlSource } from './yaml-source.js';
 
 export interface Assumption {
   /** As the brief's own keys lead there, without `choices`: `room.working`, `systems.KX.fixing`. */
@@ -106,9 +106,6 @@ function pathOf(name: string): string[] {
   if (name.startsWith('.') || name.endsWith('.') || steps.some(([, , , , wrong]) => wrong !== undefined))
     throw new AssumptionError(`"${name}" is no name of a choice; join keys by points, e.g. room.working`);
   const path = steps.map(([, a, b, c]) => (a ?? b ?? c ?? '').trim());
-  const forbidden = path.find((step) => FORBIDDEN_KEYS.includes(step));
-  if (forbidden !== undefined)
-    throw new AssumptionError(`"${name}" is no name of a choice: "${forbidden}" may not be a key`);
   const [first = '', ...rest] = path[0] === 'choices' && path.length > 1 ? path.slice(1) : path;
   if (CHOICES.includes(first)) return [first, ...rest];
   if (first === 'facts' || BRIEF_FACTS.includes(first))

@@ -17,6 +17,7 @@ export {
   judge,
   judgeBriefly,
   judgeOutcomes,
+  judgeWithOutcomes,
   judgeWithResults,
 } from './judge.js';
 export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';

@@ -51,6 +51,16 @@ export function judgeWithResults(
   return { judgement, results: options.allFindings ? judgement.findings : findingsOf(decided, () => true) };
 }
 
+/** The same, with the outcomes alone of what is not listed: most of the time that judging takes goes into its words. */
+export function judgeWithOutcomes(
+  crossings: Crossings,
+  rules: RuleSet,
+  options: Omit<JudgeOptions, 'allFindings'> = {},
+): { readonly judgement: Judgement; readonly results: readonly BareFinding[] } {
+  const decided = decide(crossings, rules, options);
+  return { judgement: judgementOf(decided, options), results: bareFindings(decided.keyed()) };
+}
+
 /** Outcomes alone, of every finding, listed or not: for who judges the same places again and again. */
 export const judgeOutcomes = (crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): BareFinding[] =>
   bareFindings(decide(crossings, rules, options).keyed());

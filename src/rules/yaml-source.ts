@@ -43,8 +43,7 @@ export interface Place {
 const MAX_CHARACTERS = 300_000;
 /** yaml counts every use of an anchor times the aliases inside it, so a bomb passes this at once. */
 const MAX_ALIASES = 20;
-/** They would reach into every object of the program. */
-export const FORBIDDEN_KEYS: readonly string[] = ['__proto__', 'prototype', 'constructor'];
+const FORBIDDEN_KEYS = ['__proto__', 'prototype', 'constructor'];
 
 /**
  * @param most characters

@@ -25,7 +25,11 @@ const found = (changes: Partial<Finding> = {}) =>
     ...changes,
   });
 const stateOf = (concession: BriefConcession, results: readonly Finding[]) =>
-  concessionsOn([concession], results, DAY).list.map(({ state, because, finding }) => [state, because, finding])[0];
+  concessionsOn([concession], results, DAY, results).list.map(({ state, because, finding }) => [
+    state,
+    because,
+    finding,
+  ])[0];
 
 describe('a concession', () => {
   it.each<[string, Partial<BriefConcession>, readonly Finding[], string, string | null]>([

@@ -191,7 +191,7 @@ describe('report.json', () => {
     );
     expect(names(finding)).toEqual(
       words(
-        'id key check outcome wouldBe subject side at measured limit margin tolerance message remedy change missing concession topic',
+        'id key check outcome wouldBe subject side at measured limit margin tolerance message remedy change missing concession comments topic',
       ),
     );
   });

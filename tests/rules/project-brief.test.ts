@@ -81,6 +81,7 @@ describe('the template', () => {
         pinned: [],
         testedDampers: [],
         concessions: [],
+        comments: [],
       },
     });
   });
@@ -93,6 +94,7 @@ describe('the template', () => {
     expect(Object.keys(choices).sort()).toEqual([
       'access',
       'changes',
+      'comments',
       'concessions',
       'edition',
       'flangeHeight',

@@ -8,14 +8,22 @@ import { mark } from '../parts/mark.js';
 import type { Actions } from '../state/actions.js';
 import type { OpenReport, Trial } from '../state/state.js';
 import { type Store, Watching } from '../state/store.js';
-import { type MaterialChange, materialChanges, movedKeys, type OutcomeChange, outcomeChanges } from '../state/trial.js';
+import {
+  choiceName,
+  choiceWords,
+  type MaterialChange,
+  materialChanges,
+  movedKeys,
+  type OutcomeChange,
+  outcomeChanges,
+} from '../state/trial.js';
 import { base } from '../style/tokens.js';
 import { WORDS } from '../words.js';
 
 const { trial: words } = WORDS;
 
-/** More quantities than these are one sentence no longer. */
-const MOST = 6;
+/** More quantities than these are one line no longer. */
+const MOST = 3;
 
 export class TrialBar extends LitElement {
   static override styles = [
@@ -35,8 +43,20 @@ export class TrialBar extends LitElement {
       dl {
         display: grid;
         grid-template-columns: auto minmax(0, 1fr);
-        gap: 2px 12px;
+        gap: 0 12px;
         margin: 0;
+      }
+      dl button {
+        min-height: 20px;
+        padding: 0;
+      }
+      @media (min-width: 1001px) {
+        dl {
+          grid-template-columns: auto minmax(0, 1fr) auto minmax(0, 1fr);
+        }
+        dd.wide {
+          grid-column: 2 / -1;
+        }
       }
       dt {
         color: var(--secondary);
@@ -51,6 +71,9 @@ export class TrialBar extends LitElement {
         display: inline-flex;
         gap: 4px;
         align-items: center;
+      }
+      details {
+        width: 100%;
       }
       .actions {
         display: flex;
@@ -96,7 +119,7 @@ export class TrialBar extends LitElement {
   }
 
   private judging({ assumptions }: Trial): TemplateResult {
-    return html`<p>${words.judging}: ${assumptions.map(({ name, value }) => `${name} ${valueWords(value)}`).join(', ')}</p>`;
+    return html`<p>${words.judging}: ${assumptions.map(({ name, value }) => `${choiceName(name)} ${choiceWords(value)}`).join(', ')}</p>`;
   }
 
   private told(open: OpenReport, assumed: Assumed, reviewed: OpenReport): TemplateResult {
@@ -104,12 +127,13 @@ export class TrialBar extends LitElement {
     const isFiltered = this.store.state.filter.keys.length > 0;
     return html`<dl>
       <dt>${words.assumed}</dt>
-      <dd>${choices.map(({ name, before, value }) => html`<span>${words.choice(name, valueWords(value), valueWords(before))}</span>`)}</dd>
+      <dd class="wide">${choices.map(({ name, before, value }) => html`<span>${words.choice(choiceName(name), choiceWords(value), choiceWords(before))}</span>`)}</dd>
       <dt>${words.penetrations}</dt>
       <dd>${outcomeChanges(penetrationOutcomes).map(outcomeChange)}</dd>
+      <dt>${words.results}</dt>
+      <dd>${outcomeChanges(outcomes).map(outcomeChange)}</dd>
       <dt>${words.findings}</dt>
-      <dd>
-        ${outcomeChanges(outcomes).map(outcomeChange)}
+      <dd class="wide">
         <span>${words.moved(goes.length, comes.length)}</span>
         ${
           goes.length + comes.length === 0
@@ -124,7 +148,7 @@ export class TrialBar extends LitElement {
         }
       </dd>
       <dt>${words.materials}</dt>
-      <dd>${this.materials(open, reviewed)}</dd>
+      <dd class="wide">${this.materials(open, reviewed)}</dd>
     </dl>`;
   }
 
@@ -148,7 +172,3 @@ function outcomeChange({ outcome, before, after }: OutcomeChange): TemplateResul
   const counts = before === after ? words.asNow(number(after)) : words.becomes(number(before), number(after));
   return html`<span class="count">${mark(outcome)} ${WORDS.outcomes[outcome]} ${counts}</span>`;
 }
-
-/** Of the brief's plain data. */
-const valueWords = (value: unknown): string =>
-  value === null || value === undefined ? words.leftOut : typeof value === 'string' ? value : JSON.stringify(value);

@@ -3,6 +3,8 @@ import type { Outcome } from '../../src/model.js';
 import { MATERIAL_KINDS } from '../../src/quantify/takeoff.js';
 import type { Assumed, Report } from '../../src/report/schema.js';
 import { type KindSum, sumsOfKind } from '../../src/report/takeoff-words.js';
+import { valueWords } from '../../src/words/values.js';
+import { WORDS } from '../words.js';
 
 export interface MaterialChange {
   /** Null: nothing of it is counted there. */
@@ -42,3 +44,23 @@ export const outcomeChanges = ({ before, after }: Assumed['outcomes']): OutcomeC
 export function movedKeys({ goes, comes }: Pick<Assumed, 'goes' | 'comes'>): string[] {
   return [...new Set([...comes, ...goes].map(({ key }) => key))];
 }
+
+/** As the brief's keys lead there: `systems.KX.fixing` as `systems, KX, fixing`. */
+export const choiceName = (name: string): string =>
+  [...name.matchAll(/"([^"]*)"|'([^']*)'|([^."']+)/g)]
+    .map(([, a, b, key]) => a ?? b ?? (/^[a-z]+[A-Z]/.test(key!) ? inWords(key!) : key!))
+    .join(', ');
+
+/** The brief's plain data: `fixing pins, layers 2`. */
+export function choiceWords(value: unknown): string {
+  if (value === null || value === undefined) return WORDS.trial.leftOut;
+  if (Array.isArray(value)) return value.length === 0 ? WORDS.trial.none : value.map(choiceWords).join('; ');
+  if (typeof value === 'object')
+    return Object.entries(value)
+      .map(([key, one]) => `${inWords(key)} ${choiceWords(one)}`)
+      .join(', ');
+  return typeof value === 'boolean' ? valueWords(value) : String(value);
+}
+
+/** `siteTolerance` as `site tolerance`. */
+const inWords = (key: string): string => key.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
