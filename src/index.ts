@@ -14,6 +14,12 @@
  * const { judgement, results } = withRemedies(judged, { federation, crossings, rules, find: { facts: brief.facts, separation: largestSeparation(rules) }, judge });
  * const takeoff = await quantify({ crossings, judgement, systems: rules.systems, choices: brief.choices, storeys: storeysIn(federation) });
  * const report = buildReport({ models: federation.models, crossings, judgement, results, takeoff, choices: brief.choices, serviceRows: serviceRows(rules), createdAt, toolVersion: '1.0.0' });
+ *
+ * @example
+ * // The same in one call, and then what another choice would change, without the models:
+ * const made = await review({ models, reader, rules, constructions, brief, createdAt, toolVersion: '1.0.0' });
+ * const again = new FactsAgain(factsOf({ ...made, rules: texts, shipped: [], brief }));
+ * const { assumed } = await again.under([{ name: 'siteTolerance', value: 5 }]);
  */
 export { carryKeys } from './compare/carry-keys.js';
 export { compareReports } from './compare/compare-reports.js';
@@ -46,6 +52,11 @@ export { type Assumed, type ListedConcession, parseReport, type Report, reportJs
 export { type TrialInput, tryChoices } from './report/try-choices.js';
 export { writeGeometry } from './report/write-geometry.js';
 export { type IfcSchema, writeOpeningRequests } from './report/write-opening-requests.js';
+export { type BriefEntries, type BriefTextInput, writeBriefText } from './review/brief-text.js';
+export { briefOf, constructionsOf, type ReadBrief, rulesOf } from './review/documents.js';
+export { FactsError, factsOf, type ReviewFacts, readFacts, writeFacts } from './review/facts-file.js';
+export { FactsAgain, withWordsOf } from './review/judge-again.js';
+export { type Review, type ReviewInput, type ReviewOptions, review } from './review/review.js';
 export {
   type Assumption,
   AssumptionError,

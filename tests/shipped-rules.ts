@@ -4,11 +4,12 @@ import { loadBrief, loadRules } from '../src/rules/index.js';
 
 const text = (file: string) => ({ file, text: readFileSync(file, 'utf8') });
 
-export const rules = loadRules(
-  readdirSync('rules')
-    .filter((file) => file.endsWith('.yaml'))
-    .sort()
-    .map((file) => text(`rules/${file}`)),
-);
+export const shippedTexts = readdirSync('rules')
+  .filter((file) => file.endsWith('.yaml'))
+  .sort()
+  .map((file) => text(`rules/${file}`));
 
-export const demoBrief = loadBrief(text('fixtures/demo/brief.yaml'), rules);
+export const rules = loadRules(shippedTexts);
+
+export const demoBriefText = text('fixtures/demo/brief.yaml');
+export const demoBrief = loadBrief(demoBriefText, rules);

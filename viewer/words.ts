@@ -57,7 +57,8 @@ export const WORDS = {
     heading: 'Trial',
     judging: 'Judging again',
     assumed: 'Assumed',
-    choice: (name: string, value: string, before: string): string => `${name}: ${value} (in the brief: ${before})`,
+    choice: (name: string, value: string, before: string | null): string =>
+      `${name}: ${value} (${before === null ? 'the brief says nothing' : `in the brief: ${before}`})`,
     leftOut: 'left out',
     penetrations: 'Penetrations',
     results: 'Results of all checks',

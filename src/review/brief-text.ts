@@ -61,12 +61,14 @@ export function writeBriefText({ brief, missing = null, entries, day, rules }: B
   // What can't be assumed is refused before anything is written.
   const after = assumeChoices(before, entries.assumptions, rules);
   const document = parseDocument(text, { version: '1.2' });
+  const said = JSON.stringify(document.toJS());
   const tried = `tried in the viewer, ${day}`;
   for (const change of changedChoices(before, entries.assumptions)) writeChange(document, change, tried);
   for (const concession of entries.concessions)
     putEntry(document, 'concessions', concession, `granted in the viewer, ${day}`, isOfKey(concession.key));
   for (const comment of entries.comments)
     putEntry(document, 'comments', comment, `said in the viewer, ${day}`, isComment(comment));
+  if (JSON.stringify(document.toJS()) === said) return text;
   keepPadding(document, text);
   const written = document.toString({ lineWidth: LINE_WIDTH });
   requireSame(loadBrief({ file, text: written }, rules), after);

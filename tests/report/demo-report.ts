@@ -10,10 +10,11 @@ import type { Takeoff } from '../../src/quantify/takeoff.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { buildReport } from '../../src/report/build-report.js';
 import type { Report } from '../../src/report/schema.js';
+import { factsOf, type ReviewFacts } from '../../src/review/facts-file.js';
 import { constructionRows, judgeWithResults, largestSeparation, type ProjectBrief } from '../../src/rules/index.js';
 import type { StoreyPlan } from '../../src/scene/storey-plan.js';
 import { storeyPlans } from '../../src/scene/storey-plans.js';
-import { demoBrief, rules } from '../shipped-rules.js';
+import { demoBrief, demoBriefText, rules, shippedTexts } from '../shipped-rules.js';
 
 export interface Reviewed {
   readonly report: Report;
@@ -74,3 +75,14 @@ export const demoBuilt = once(async (): Promise<{ readonly federation: Federatio
   const input = { crossings, judgement, systems: rules.systems, choices: demoBrief.choices, storeys };
   return { federation, report: { ...report, takeoff: await quantify(input, { cuts: false }) } };
 });
+
+/** What `check` writes into facts.json, and the report that it belongs to. */
+export async function demoFacts(): Promise<{ readonly facts: ReviewFacts; readonly report: Report }> {
+  const { federation, crossings, report } = await demo();
+  const info = { file: demoBriefText.file, sha256: 'c'.repeat(64), demonstration: true };
+  const facts = factsOf({
+    ...{ report, crossings, storeys: storeysIn(federation), rules: undefined, shipped: shippedTexts },
+    brief: { brief: demoBrief, text: demoBriefText.text, info },
+  });
+  return structuredClone({ facts, report });
+}

@@ -52,7 +52,8 @@ export class TrialBar extends LitElement {
       }
       @media (min-width: 1001px) {
         dl {
-          grid-template-columns: auto minmax(0, 1fr) auto minmax(0, 1fr);
+          grid-template-columns: auto auto auto minmax(0, 1fr);
+          column-gap: 16px;
         }
         dd.wide {
           grid-column: 2 / -1;
@@ -72,7 +73,10 @@ export class TrialBar extends LitElement {
         gap: 4px;
         align-items: center;
       }
-      details {
+      details[open] {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0 16px;
         width: 100%;
       }
       .actions {
@@ -127,7 +131,7 @@ export class TrialBar extends LitElement {
     const isFiltered = this.store.state.filter.keys.length > 0;
     return html`<dl>
       <dt>${words.assumed}</dt>
-      <dd class="wide">${choices.map(({ name, before, value }) => html`<span>${words.choice(choiceName(name), choiceWords(value), choiceWords(before))}</span>`)}</dd>
+      <dd class="wide">${choices.map(({ name, before, value }) => html`<span>${words.choice(choiceName(name), choiceWords(value), before === null ? null : choiceWords(before))}</span>`)}</dd>
       <dt>${words.penetrations}</dt>
       <dd>${outcomeChanges(penetrationOutcomes).map(outcomeChange)}</dd>
       <dt>${words.results}</dt>
@@ -156,12 +160,15 @@ export class TrialBar extends LitElement {
     if (this.changes?.of !== open) this.changes = { of: open, materials: materialChanges(report, open.report) };
     const { materials } = this.changes;
     if (materials.length === 0) return html`<span>${words.noMaterials}</span>`;
-    const more = materials.length - MOST;
-    return html`${materials
-      .slice(0, MOST)
-      .map(
-        ({ before, after }) => html`<span>${sumWords(before)} → ${sumWords(after)}</span>`,
-      )}${more > 0 ? html`<span>${words.more(more)}</span>` : nothing}`;
+    const lines = materials.map(({ before, after }) => `${sumWords(before)} → ${sumWords(after)}`);
+    const shown = (some: readonly string[]): TemplateResult[] => some.map((line) => html`<span>${line}</span>`);
+    if (lines.length <= MOST) return html`${shown(lines)}`;
+    const more = lines.slice(MOST);
+    return html`${shown(lines.slice(0, MOST))}
+      <details>
+        <summary>${words.more(more.length)}</summary>
+        ${shown(more)}
+      </details>`;
   }
 }
 customElements.define('rr-trial-bar', TrialBar);

@@ -1,14 +1,15 @@
 /** What files have given so far, added up while they are read. */
 import type { Storey } from '../../src/model.js';
-import type { FileModel } from '../../src/read/read-file.js';
 import type { ReadSoFar } from '../state/state.js';
+
+type OnStorey = { readonly storey: Storey | undefined };
 
 export const NOTHING_READ: ReadSoFar = { files: [], storeys: [] };
 
 export function withFile(
   { files, storeys }: ReadSoFar,
   name: string,
-  { airElements, barriers }: Pick<FileModel, 'airElements' | 'barriers'>,
+  { airElements, barriers }: { readonly airElements: readonly OnStorey[]; readonly barriers: readonly OnStorey[] },
 ): ReadSoFar {
   const byPlace = new Map(storeys.map((storey) => [placeOf(storey), { ...storey }]));
   const add = (storey: Storey | undefined, what: 'ducts' | 'barriers'): void => {
