@@ -1,19 +1,11 @@
-/** Files in, one federation out. Where each file is read (here, or in a worker) is the reader's business. */
-
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex } from '@noble/hashes/utils.js';
-import { compareTexts } from '../collect.js';
+/** Files in, one federation out, for programs that read in this thread unless they say otherwise. */
 import type { Federation } from '../model.js';
-import { InputError } from './container.js';
-import { type FederatedFile, federate } from './federate.js';
-import type { FileReader, Guidance, ModelInput } from './file-reader.js';
-import type { FileModel } from './read-file.js';
+import type { FileReader, ModelInput } from './file-reader.js';
+import { type ReadFilesOptions, readFilesBy } from './read-files.js';
 
-export interface ReadOptions extends Guidance {
+export interface ReadOptions extends ReadFilesOptions {
   /** Left out: files are read in this thread, one after the other. */
   readonly reader?: FileReader;
-  /** Called when a file has been read. */
-  readonly onProgress?: (file: string, done: number, of: number) => void;
 }
 
 /**
@@ -22,29 +14,5 @@ export interface ReadOptions extends Guidance {
 export async function readFederation(inputs: readonly ModelInput[], options: ReadOptions = {}): Promise<Federation> {
   // Loaded only where it is used: web-ifc is large, and a program that reads in workers has it there.
   const reader = options.reader ?? (await import('./read-here.js')).readHere;
-  const { facts, constructions } = options;
-  const hashed = inputs.map((input) => ({ ...input, sha256: bytesToHex(sha256(input.bytes)) }));
-  // By name, then content: the order in which files are named on the command line must not matter.
-  hashed.sort((a, b) => compareTexts(a.name, b.name) || compareTexts(a.sha256, b.sha256));
-  const files: FederatedFile[] = [];
-  for (const [i, input] of hashed.entries()) {
-    const id = `m${i + 1}`;
-    files.push({
-      id,
-      file: input.name,
-      sha256: input.sha256,
-      model: await namingFile(input.name, reader(input, id, { facts, constructions })),
-    });
-    options.onProgress?.(input.name, i + 1, hashed.length);
-  }
-  return federate(files);
-}
-
-async function namingFile(file: string, reading: Promise<FileModel>): Promise<FileModel> {
-  try {
-    return await reading;
-  } catch (error) {
-    if (error instanceof InputError) throw new InputError(`${file} ${error.message}.`);
-    throw error;
-  }
+  return readFilesBy(reader, inputs, options);
 }

@@ -8,7 +8,7 @@ import type { ConstructionWords, Crossings, Federation, Finding, Judgement, Stor
 import { quantify } from '../quantify/quantify.js';
 import { storeysIn } from '../quantify/storeys.js';
 import type { FileReader, ModelInput } from '../read/file-reader.js';
-import { readFederation } from '../read/read-federation.js';
+import { readFilesBy } from '../read/read-files.js';
 import { withRemedies } from '../remedy/remedies.js';
 import { buildReport, type ReportInput } from '../report/build-report.js';
 import type { Report } from '../report/schema.js';
@@ -60,8 +60,8 @@ export async function review(input: ReviewInput, options: ReviewOptions = {}): P
       progress(stage, share);
   progress(`Reading ${input.models.map((model) => model.name).join(', ')}`, 0);
   const facts = brief?.brief.facts;
-  const federation = await readFederation(input.models, {
-    ...{ reader: input.reader, facts, constructions: input.constructions },
+  const federation = await readFilesBy(input.reader, input.models, {
+    ...{ facts, constructions: input.constructions },
     onProgress: (file, done, of) => progress(`Read ${file}`, done / of),
   });
   signal?.throwIfAborted();
