@@ -105,7 +105,7 @@ export const layout = css`
     font-size: 18px;
     line-height: 24px;
     text-align: center;
-    background: color-mix(in srgb, var(--sheet) 92%, transparent);
+    background: var(--sheet);
     border: 3px solid var(--accent);
     pointer-events: none;
   }
