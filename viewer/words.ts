@@ -88,6 +88,7 @@ export const WORDS = {
     save: 'Save as brief file',
     saveTo: (file: string): string => `Save to ${file}`,
     send: 'Send out as BCF file',
+    takeBack: 'Take back',
     concession: (finding: string, by: string, reason: string): string => `Concession by ${by}: ${reason} (${finding})`,
     comment: (finding: string, by: string, text: string): string => `Comment by ${by}: ${text} (${finding})`,
   },

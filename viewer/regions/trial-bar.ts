@@ -6,6 +6,7 @@ import { ASSUMPTION } from '../../src/report/words.js';
 import { number } from '../format.js';
 import { mark } from '../parts/mark.js';
 import type { Actions } from '../state/actions.js';
+import { isSaid } from '../state/actions.js';
 import type { OpenReport, Trial } from '../state/state.js';
 import { type Store, Watching } from '../state/store.js';
 import {
@@ -65,6 +66,7 @@ export class TrialBar extends LitElement {
       dd {
         display: flex;
         flex-wrap: wrap;
+        align-content: start;
         gap: 0 16px;
         margin: 0;
       }
@@ -115,7 +117,7 @@ export class TrialBar extends LitElement {
         </div>
       </div>
       <div class="actions">
-        <button type="button" ?disabled=${!assumed} @click=${() => this.actions.saveBrief()}>${words.keep}</button>
+        <button type="button" ?disabled=${!assumed} @click=${() => this.actions.saveBrief().catch(isSaid)}>${words.keep}</button>
         <button type="button" @click=${() => this.actions.endTrial()}>${words.end}</button>
       </div>
       <p class="not small">${words.notThis}: ${ASSUMPTION}</p>

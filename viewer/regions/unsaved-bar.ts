@@ -1,7 +1,8 @@
 /** What is not saved in any file yet, and the last thing that was done. */
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import type { Actions } from '../state/actions.js';
-import type { Unsaved } from '../state/state.js';
+import { isSaid } from '../state/actions.js';
+import type { NewComment, NewConcession, Unsaved } from '../state/state.js';
 import { type Store, Watching } from '../state/store.js';
 import { base } from '../style/tokens.js';
 import { WORDS } from '../words.js';
@@ -63,23 +64,26 @@ export class UnsavedBar extends LitElement {
             <details>
               <summary>${words.heading}: ${words.entries(concessions.length, comments.length)}</summary>
               <ul>
-                ${this.entries(unsaved).map((line) => html`<li>${line}</li>`)}
+                ${this.entries(unsaved)}
               </ul>
             </details>
-            <button type="button" @click=${() => this.actions.saveBrief()}>
+            <button type="button" @click=${() => this.actions.saveBrief().catch(isSaid)}>
               ${savesTo === null ? words.save : words.saveTo(savesTo)}
             </button>
-            <button type="button" @click=${() => this.actions.saveTopics()}>${words.send}</button>
+            <button type="button" @click=${() => this.actions.saveTopics().catch(isSaid)}>${words.send}</button>
           </section>`
     }<p class="said" role="status" aria-live="polite">${said}</p>`;
   }
 
-  private entries({ concessions, comments }: Unsaved): string[] {
+  private entries({ concessions, comments }: Unsaved): TemplateResult[] {
     const findings = this.store.state.reviewed?.report.findings ?? [];
     const message = (key: string): string => findings.find((one) => one.key === key)?.message ?? key;
+    const line = (text: string, entry: NewConcession | NewComment): TemplateResult => html`<li>
+      ${text} <button type="button" @click=${() => this.actions.takeBack(entry)}>${words.takeBack}</button>
+    </li>`;
     return [
-      ...concessions.map((one) => words.concession(message(one.key), one.grantedBy, one.reason)),
-      ...comments.map((one) => words.comment(message(one.finding), one.author, one.text)),
+      ...concessions.map((one) => line(words.concession(message(one.key), one.grantedBy, one.reason), one)),
+      ...comments.map((one) => line(words.comment(message(one.finding), one.author, one.text), one)),
     ];
   }
 }

@@ -15,8 +15,18 @@ export interface Actions {
   /** Kept in `unsaved` until the brief is saved. */
   addConcession(concession: NewConcession): void;
   addComment(comment: Omit<NewComment, 'date'>): void;
-  /** The brief with the trial's choices, concessions and comments written in: to the local server, else as a download. @returns the file */
+  /** Takes back what is not saved yet. */
+  takeBack(entry: NewConcession | NewComment): void;
+  /**
+   * The brief with the trial's choices, concessions and comments written in: to the local server, else as a download.
+   *
+   * @returns the file
+   * @throws Error in one line, which the state's `said` has too
+   */
   saveBrief(): Promise<string>;
-  /** findings.bcf with the comments, as a download. */
+  /** findings.bcf with the comments, as a download. @throws Error in one line, which the state's `said` has too */
   saveTopics(): Promise<void>;
 }
+
+/** For who shows no fault of its own: `said` has it, and is shown already. */
+export const isSaid = (): void => undefined;

@@ -5,6 +5,7 @@ import type { Assumed, Report } from '../../src/report/schema.js';
 import { type KindSum, sumsOfKind } from '../../src/report/takeoff-words.js';
 import { valueWords } from '../../src/words/values.js';
 import { WORDS } from '../words.js';
+import type { OpenReport, Selection } from './state.js';
 
 export interface MaterialChange {
   /** Null: nothing of it is counted there. */
@@ -64,3 +65,10 @@ export function choiceWords(value: unknown): string {
 
 /** `siteTolerance` as `site tolerance`. */
 const inWords = (key: string): string => key.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+
+/** Ids of findings go by what is listed, keys stay: what is selected stays selected. */
+export function sameFinding(selection: Selection, before: OpenReport, after: OpenReport): Selection {
+  const key = before.report.findings.find(({ id }) => id === selection.finding)?.key;
+  const now = key === undefined ? undefined : after.report.findings.find((one) => one.key === key);
+  return { ...selection, finding: now?.id ?? null };
+}

@@ -1,44 +1,36 @@
 /** What a person can do beside looking: asks the worker, changes the state, gives files out. */
 import type { Assumption } from '../../src/index.js';
-import { type Geometry, GeometryError, readGeometry } from '../model/geometry.js';
+import type { Report } from '../../src/report/schema.js';
 import type { Actions } from '../state/actions.js';
+import { isNone, joined, NO_ENTRIES, withEntries } from '../state/entries.js';
 import { openReport } from '../state/open-report.js';
-import type { NewComment, NewConcession, OpenReport, Progress, Selection, Unsaved } from '../state/state.js';
+import type { NewComment, NewConcession, OpenReport, Progress } from '../state/state.js';
 import { NO_FILTER, NOTHING_SELECTED } from '../state/state.js';
 import type { Store } from '../state/store.js';
+import { sameFinding } from '../state/trial.js';
 import { WORDS } from '../words.js';
 import { Stopped, type WorkClient, WorkFault } from './client.js';
 import { type Dropped, droppedIs } from './dropped.js';
-import { download, fetched, type Saved, saveText } from './files.js';
-import type { Answers, Asks, DroppedFile, RequestName, ReviewFiles } from './protocol.js';
+import { bytesOf, download, droppedFile, fetched, geometryOf, nameOf, saveText } from './files.js';
+import type { Answers, Asks, ReviewFiles } from './protocol.js';
+import { type Opened, ReviewInWorker } from './review-in-worker.js';
 
 export interface ActionsOptions {
   readonly store: Store;
   readonly work: WorkClient;
 }
 
-/** What the worker has open, kept so that another one can open it after a stop. */
-interface Opened {
-  readonly files: ReviewFiles;
-  /** geometry.glb; null: there is none. */
-  readonly geometry: ArrayBuffer | null;
-  /** The BCF file that came back last. */
-  readonly sentBack: DroppedFile | null;
-  /** Where its server takes the changed brief; null: it is downloaded. */
-  readonly saveTo: URL | null;
-}
-
 export class ViewerActions implements Actions {
-  private opened: Opened | null = null;
-  private isOpenInWorker = false;
+  private readonly review: ReviewInWorker;
   /** Counts what was asked: only the answer to the latest is shown. */
   private asked = 0;
 
   constructor(private readonly options: ActionsOptions) {
+    this.review = new ReviewInWorker(options.work);
     // Only while something would be lost: a page that listens for it is never kept for going back.
     options.store.listen(({ unsaved }, before) => {
       if (unsaved === before.unsaved) return;
-      if (isEmpty(unsaved)) removeEventListener('beforeunload', askBeforeLeaving);
+      if (isNone(unsaved)) removeEventListener('beforeunload', askBeforeLeaving);
       else addEventListener('beforeunload', askBeforeLeaving);
     });
   }
@@ -78,8 +70,7 @@ export class ViewerActions implements Actions {
 
   stop(): void {
     this.asked += 1;
-    this.options.work.stop();
-    this.isOpenInWorker = false;
+    this.review.stop();
     const { reviewed, trial } = this.state;
     this.store.change({
       phase: { kind: reviewed ? 'ready' : 'empty' },
@@ -101,9 +92,9 @@ export class ViewerActions implements Actions {
     if (!reviewed) return;
     this.store.change({ trial: { assumptions, open: trial?.open }, said: '' });
     try {
-      const { report } = await this.ask('try', { assumptions });
+      const { report } = await this.review.ask('try', { assumptions });
       if (asked !== this.asked) return;
-      this.show({ trial: { assumptions, open: openReport(report) } });
+      this.show({ trial: { assumptions, open: this.opened(report) } });
     } catch (error) {
       if (asked !== this.asked || error instanceof Stopped) return;
       this.store.change({ trial: trial?.open ? trial : null, said: lineOf(error) });
@@ -130,30 +121,66 @@ export class ViewerActions implements Actions {
     this.store.change({ unsaved: { concessions, comments: [...comments, { ...comment, date }] } });
   }
 
+  takeBack(entry: NewConcession | NewComment): void {
+    const { concessions, comments } = this.state.unsaved;
+    const isKept = (one: NewConcession | NewComment): boolean => one !== entry;
+    this.store.change({ unsaved: { concessions: concessions.filter(isKept), comments: comments.filter(isKept) } });
+  }
+
   async saveBrief(): Promise<string> {
     const { unsaved, trial } = this.state;
-    const assumptions = trial?.assumptions ?? [];
+    const assumptions = this.review.notKept(trial?.assumptions ?? []);
     const day = new Date().toISOString().slice(0, 10);
-    const { file, text } = await this.ask('brief', { assumptions, ...unsaved, day });
-    const saved: Saved = await saveText(this.opened?.saveTo ?? null, file, text);
-    // What was added while it was being saved is not in the file.
-    const { concessions, comments } = this.state.unsaved;
-    this.store.change({
-      unsaved: {
-        concessions: concessions.filter((one) => !unsaved.concessions.includes(one)),
-        comments: comments.filter((one) => !unsaved.comments.includes(one)),
-      },
-      said: WORDS.opening.saved(saved),
+    return this.saying(async () => {
+      const written = await this.review.ask('brief', {
+        ...{ assumptions, ...unsaved, day },
+        written: this.review.opened?.written ?? null,
+      });
+      const saved = await saveText(this.review.opened?.saveTo ?? null, written.file, written.text);
+      this.review.wrote(written, unsaved, assumptions);
+      // What was added while it was being saved is not in the file.
+      const { concessions, comments } = this.state.unsaved;
+      this.store.change({
+        unsaved: {
+          concessions: concessions.filter((one) => !unsaved.concessions.includes(one)),
+          comments: comments.filter((one) => !unsaved.comments.includes(one)),
+        },
+        said: WORDS.opening.saved(saved),
+      });
+      // It stands beside the findings now, as the next review will have it.
+      const { reviewed, trial: now } = this.state;
+      if (!isNone(unsaved) && reviewed)
+        this.store.change({
+          reviewed: this.opened(reviewed.report),
+          trial: now?.open ? { ...now, open: this.opened(now.open.report) } : now,
+        });
+      return saved.file;
     });
-    return saved.file;
   }
 
   async saveTopics(): Promise<void> {
     const { unsaved } = this.state;
-    const { geometry, sentBack } = this.opened ?? { geometry: null, sentBack: null };
-    const { bytes, topics } = await this.ask('bcf', { ...unsaved, geometry, previous: sentBack?.bytes ?? null });
-    download('findings.bcf', bytes);
-    this.store.change({ said: WORDS.opening.topicsSaved(topics) });
+    const { geometry = null, sentBack = null, saved = NO_ENTRIES } = this.review.opened ?? {};
+    await this.saying(async () => {
+      const asks = { ...joined(saved, unsaved), geometry, previous: sentBack?.bytes ?? null };
+      const { bytes, topics } = await this.review.ask('bcf', asks);
+      download('findings.bcf', bytes);
+      this.store.change({ said: WORDS.opening.topicsSaved(topics) });
+    });
+  }
+
+  /** With what was saved here since it was reviewed. */
+  private opened(report: Report): OpenReport {
+    return openReport(withEntries(report, this.review.opened?.saved ?? NO_ENTRIES));
+  }
+
+  private async saying<T>(act: () => Promise<T>): Promise<T> {
+    try {
+      return await act();
+    } catch (error) {
+      this.store.change({ said: lineOf(error) });
+      throw error;
+    }
   }
 
   // --------------------------------------------------------------------------------------------------------- opening
@@ -175,7 +202,7 @@ export class ViewerActions implements Actions {
       };
       // A worker that something is open in keeps it if the check comes to nothing.
       const { report, geometry, files } = await this.options.work.ask('check', asks, progress);
-      return { report, canTry: true, opened: { files, geometry, sentBack: null, saveTo: null } };
+      return { report, canTry: true, opened: { ...NOTHING_WRITTEN, files, geometry, saveTo: null } };
     });
   }
 
@@ -187,7 +214,7 @@ export class ViewerActions implements Actions {
       progress({ stage: WORDS.opening.opening, share: 0, read: null });
       const { geometry, ...files } = await get();
       const { report, canTry } = await this.options.work.ask('open', files);
-      return { report, canTry, opened: { files, geometry, sentBack: null, saveTo } };
+      return { report, canTry, opened: { ...NOTHING_WRITTEN, files, geometry, saveTo } };
     });
   }
 
@@ -208,11 +235,11 @@ export class ViewerActions implements Actions {
       await breath();
       const reviewed = openReport(report);
       await breath();
-      [this.opened, this.isOpenInWorker] = [opened, true];
+      this.review.keep(opened);
       this.store.change({
         ...{ phase: { kind: 'ready' }, reviewed, trial: null, canTry, geometry },
         ...{ filter: NO_FILTER, selection: NOTHING_SELECTED },
-        unsaved: { concessions: [], comments: [] },
+        unsaved: NO_ENTRIES,
         savesTo: opened.saveTo && nameOf(opened.saveTo),
       });
       // Something to look at: the worst place.
@@ -227,11 +254,14 @@ export class ViewerActions implements Actions {
     const asked = ++this.asked;
     try {
       const sentBack = await droppedFile(file);
-      const { report, topics, others } = await this.ask('bcfIn', { file: sentBack });
+      const { report, topics, others } = await this.review.ask('bcfIn', {
+        file: sentBack,
+        entries: this.review.opened?.saved ?? NO_ENTRIES,
+      });
       if (asked !== this.asked) return;
-      if (this.opened) this.opened = { ...this.opened, sentBack };
+      if (this.review.opened) this.review.keep({ ...this.review.opened, sentBack });
       this.show({
-        reviewed: openReport(report),
+        reviewed: this.opened(report),
         trial: null,
         said: WORDS.opening.topicsRead(file.name, topics, others),
       });
@@ -240,21 +270,6 @@ export class ViewerActions implements Actions {
     }
   }
 
-  /** Asks a worker that has the review open: after a stop, or a fault, it is opened again first. */
-  private async ask<N extends RequestName>(name: N, asks: Asks<N>): Promise<Answers<N>> {
-    const { work } = this.options;
-    if (!(this.isOpenInWorker && work.isRunning) && this.opened) {
-      const { files, sentBack } = this.opened;
-      // Questions are answered in the order in which they are asked.
-      const again = [work.ask('open', files), ...(sentBack ? [work.ask('bcfIn', { file: sentBack })] : [])];
-      this.isOpenInWorker = true;
-      const [answer] = await Promise.all([work.ask(name, asks), ...again]);
-      return answer;
-    }
-    return work.ask(name, asks);
-  }
-
-  /** Ids of findings go by what is listed, keys stay: what is selected stays selected. */
   private show(part: Partial<Pick<Store['state'], 'reviewed' | 'trial' | 'said'>>): void {
     const { selection, reviewed, trial } = this.state;
     const before = trial?.open ?? reviewed;
@@ -268,25 +283,7 @@ export class ViewerActions implements Actions {
   }
 }
 
-function sameFinding(selection: Selection, before: OpenReport, after: OpenReport): Selection {
-  const key = before.report.findings.find(({ id }) => id === selection.finding)?.key;
-  const now = key === undefined ? undefined : after.report.findings.find((one) => one.key === key);
-  return { ...selection, finding: now?.id ?? null };
-}
-
-const droppedFile = async (file: File): Promise<DroppedFile> => ({ name: file.name, bytes: await bytesOf(file) });
-const bytesOf = async (file: File): Promise<Uint8Array> => new Uint8Array(await file.arrayBuffer());
-const nameOf = ({ pathname }: URL): string => pathname.slice(pathname.lastIndexOf('/') + 1);
-
-function geometryOf(bytes: ArrayBuffer): Geometry {
-  try {
-    return readGeometry(bytes);
-  } catch (error) {
-    throw error instanceof GeometryError ? new WorkFault(`geometry.glb ${error.message}`) : error;
-  }
-}
-
-const isEmpty = ({ concessions, comments }: Unsaved): boolean => concessions.length + comments.length === 0;
+const NOTHING_WRITTEN = { sentBack: null, written: null, saved: NO_ENTRIES, kept: [] } as const;
 
 /** The browser asks in words of its own. */
 const askBeforeLeaving = (event: BeforeUnloadEvent): void => event.preventDefault();

@@ -1,5 +1,7 @@
 /** Files in from a server and out to the person. */
+import { type Geometry, GeometryError, readGeometry } from '../model/geometry.js';
 import { WorkFault } from './client.js';
+import type { DroppedFile } from './protocol.js';
 
 /** Undefined: it is not there. @throws WorkFault */
 export async function fetched(url: URL): Promise<ArrayBuffer | undefined> {
@@ -41,4 +43,22 @@ export function download(file: string, bytes: Uint8Array): void {
   link.click();
   // The browser has begun to read it by then.
   setTimeout(() => URL.revokeObjectURL(url), 60_000);
+}
+
+export const droppedFile = async (file: File): Promise<DroppedFile> => ({
+  name: file.name,
+  bytes: await bytesOf(file),
+});
+
+export const bytesOf = async (file: File): Promise<Uint8Array> => new Uint8Array(await file.arrayBuffer());
+
+export const nameOf = ({ pathname }: URL): string => pathname.slice(pathname.lastIndexOf('/') + 1);
+
+/** @throws WorkFault */
+export function geometryOf(bytes: ArrayBuffer): Geometry {
+  try {
+    return readGeometry(bytes);
+  } catch (error) {
+    throw error instanceof GeometryError ? new WorkFault(`geometry.glb ${error.message}`) : error;
+  }
 }

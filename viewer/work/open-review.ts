@@ -10,7 +10,8 @@ import { type BriefEntries, writeBriefText } from '../../src/review/brief-text.j
 import type { ReviewFacts } from '../../src/review/facts-file.js';
 import { FactsAgain, withWordsOf } from '../../src/review/judge-again.js';
 import { readGeometry } from '../model/geometry.js';
-import type { NewConcession, Unsaved } from '../state/state.js';
+import { withEntries } from '../state/entries.js';
+import type { NewConcession } from '../state/state.js';
 import type { Answers, Asks } from './protocol.js';
 import { sceneOfGeometry } from './scene-of-geometry.js';
 
@@ -44,8 +45,8 @@ export class OpenReview {
   }
 
   /** @throws RuleDocumentError, AssumptionError */
-  brief({ assumptions, concessions, comments, day }: Asks<'brief'>): Answers<'brief'> {
-    const brief = this.again?.facts.brief ?? null;
+  brief({ assumptions, concessions, comments, day, written }: Asks<'brief'>): Answers<'brief'> {
+    const brief = written ?? this.again?.facts.brief ?? null;
     // Where only the report is there, its brief's text is not.
     const missing = brief === null && this.report.brief !== null ? this.report.brief.file : null;
     const entries: BriefEntries = {
@@ -59,16 +60,16 @@ export class OpenReview {
   }
 
   bcf({ concessions, comments, geometry, previous }: Asks<'bcf'>): Answers<'bcf'> {
-    const report = this.withUnsaved({ concessions, comments });
+    const report = withEntries(this.report, { concessions, comments });
     const scene = geometry ? sceneOfGeometry(readGeometry(geometry)) : { origin: [0, 0, 0] as const, elements: [] };
     const bytes = writeBcf(report, { scene, previous: previous ? readBcf(previous) : undefined });
     return { bytes, topics: report.findings.filter(isTopic).length };
   }
 
   /** @throws BcfError */
-  bcfIn({ file }: Asks<'bcfIn'>): Answers<'bcfIn'> {
+  bcfIn({ file, entries }: Asks<'bcfIn'>): Answers<'bcfIn'> {
     const sent = readBcf(file.bytes);
-    this.report = withTopics(this.report, topicsIn(sent));
+    this.report = withTopics(withEntries(this.report, entries), topicsIn(sent));
     const topics = this.topicsKnown(sent);
     return { report: this.report, topics, others: sent.topics.length - topics };
   }
@@ -87,26 +88,4 @@ export class OpenReview {
     if (!finding) throw new WorkError(`The report lists no finding with the key ${key}, so it can't be conceded.`);
     return { measured: finding.measured, limit: finding.limit };
   }
-
-  /** As the report would be once the brief has them. */
-  private withUnsaved({ concessions, comments }: Unsaved): Report {
-    const granted = new Map(concessions.map((one) => [one.key, one]));
-    const findings = this.report.findings.map((finding): ReportFinding => {
-      const own = granted.get(finding.key);
-      const said = comments
-        .filter((one) => one.finding === finding.key)
-        .map(({ date, author, text }) => ({ date, author, text }));
-      return {
-        ...finding,
-        comments: [...finding.comments, ...said],
-        concession: own ? concessionOf(own) : finding.concession,
-      };
-    });
-    return { ...this.report, findings };
-  }
 }
-
-const concessionOf = ({ key: _, expires, ...granted }: NewConcession): NonNullable<ReportFinding['concession']> => ({
-  ...granted,
-  ...{ expires: expires ?? null, state: 'inForce', because: null },
-});

@@ -8,6 +8,11 @@ export interface DroppedFile {
   readonly bytes: Uint8Array;
 }
 
+export interface BriefFile {
+  readonly file: string;
+  readonly text: string;
+}
+
 /** The files of a review as bytes: what the worker opens, and what another one opens again after a stop. */
 export interface ReviewFiles {
   /** report.json. */
@@ -48,8 +53,10 @@ export interface Requests {
       readonly assumptions: readonly Assumption[];
       /** Of today, `2026-03-02`. */
       readonly day: string;
+      /** What was written of it here before; null: it is as it was reviewed. */
+      readonly written: BriefFile | null;
     };
-    readonly answers: { readonly file: string; readonly text: string };
+    readonly answers: BriefFile;
   };
   /** findings.bcf of the open review with what is not saved yet in it. */
   readonly bcf: {
@@ -63,7 +70,11 @@ export interface Requests {
   };
   /** A BCF file that came back: the report with what people said of its findings. */
   readonly bcfIn: {
-    readonly asks: { readonly file: DroppedFile };
+    readonly asks: {
+      readonly file: DroppedFile;
+      /** What was granted and said here: where that comes back in the file it is not doubled. */
+      readonly entries: Unsaved;
+    };
     readonly answers: {
       readonly report: Report;
       /** Topics that speak of a finding in this report, and all others. */
