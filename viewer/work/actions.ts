@@ -4,6 +4,7 @@ import type { Report } from '../../src/report/schema.js';
 import type { Actions } from '../state/actions.js';
 import { isNone, joined, NO_ENTRIES, withEntries } from '../state/entries.js';
 import { openReport } from '../state/open-report.js';
+import { selectFirst } from '../state/select-first.js';
 import type { NewComment, NewConcession, OpenReport, Progress } from '../state/state.js';
 import { NO_FILTER, NOTHING_SELECTED } from '../state/state.js';
 import type { Store } from '../state/store.js';
@@ -235,16 +236,16 @@ export class ViewerActions implements Actions {
       await breath();
       const reviewed = openReport(report);
       await breath();
+      const isAnother = this.state.reviewed !== null;
       this.review.keep(opened);
       this.store.change({
         ...{ phase: { kind: 'ready' }, reviewed, trial: null, canTry, geometry },
-        ...{ filter: NO_FILTER, selection: NOTHING_SELECTED },
+        // The first one is looked at as the address says.
+        ...(isAnother && { filter: NO_FILTER, selection: NOTHING_SELECTED }),
         unsaved: NO_ENTRIES,
         savesTo: opened.saveTo && nameOf(opened.saveTo),
       });
-      // Something to look at: the worst place.
-      const worst = reviewed.rows.find(({ penetration }) => penetration !== null);
-      if (worst) this.store.selectRow(worst.id);
+      selectFirst(this.store);
     } catch (error) {
       if (asked === this.asked && !(error instanceof Stopped)) this.fail(lineOf(error));
     }

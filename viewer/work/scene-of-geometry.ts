@@ -4,10 +4,10 @@ import type { Geometry } from '../model/geometry.js';
 
 export const sceneOfGeometry = ({ origin, elements }: Geometry): Scene => ({
   origin,
-  elements: elements
-    .filter(({ positions }) => positions.length > 0)
-    .map(({ extras: { kind, model, globalId, host }, positions, triangles }): SceneElement => {
-      const shape = { positions: Float64Array.from(positions), triangles: Uint32Array.from(triangles) };
-      return { kind, model, globalId, host, ...shape, box: boxOf(shape) };
-    }),
+  elements: elements.flatMap(({ extras: { kind, model, globalId, host }, positions, triangles }): SceneElement[] => {
+    // What only stands around is in no picture of a topic.
+    if (kind === 'context' || positions.length === 0) return [];
+    const shape = { positions: Float64Array.from(positions), triangles: Uint32Array.from(triangles) };
+    return [{ kind, model, globalId, host, ...shape, box: boxOf(shape) }];
+  }),
 });
