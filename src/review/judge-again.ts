@@ -15,6 +15,7 @@ import {
   type RuleSet,
   serviceRows,
 } from '../rules/index.js';
+import { type Choosable, choosableOf } from './choosable.js';
 import { rulesOf } from './documents.js';
 import type { ReviewFacts } from './facts-file.js';
 
@@ -61,6 +62,10 @@ export class FactsAgain {
       createdAt: facts.createdAt,
       toolVersion: facts.tool.replace(/^ratedrun /, ''),
     });
+  }
+
+  get choosable(): Choosable {
+    return choosableOf(assumeChoices(this.brief, []).choices, this.rules);
   }
 }
 

@@ -1,21 +1,203 @@
-/** What was found at one place, as a ruled drawing sheet. */
-import { html, LitElement, type TemplateResult } from 'lit';
+/** What was found at one place, as a ruled drawing sheet: drawings and numbered notes over a title block and what to do. */
+import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import '../sheet/comment-form.js';
+import '../sheet/concession-form.js';
+import '../sheet/try-form.js';
+import type { ReportPenetration } from '../../src/report/schema.js';
+import { DEMONSTRATION } from '../../src/report/words.js';
+import { type DrawingKind, drawing, drawingStyles } from '../parts/drawing.js';
+import type { TypedComment } from '../sheet/comment-form.js';
+import { whyNoConcession } from '../sheet/concession.js';
+import { type SheetContent, sheetContent } from '../sheet/content.js';
+import { cautions, commentList, findingHead, findingList, isConceded, placeList, unsavedList } from '../sheet/here.js';
+import { checkedWords } from '../sheet/note-texts.js';
+import { furtherNotes, measuredNotes } from '../sheet/notes.js';
+import { sheetStyles } from '../sheet/styles.js';
+import { titleBlock } from '../sheet/title-block.js';
+import type { Actions } from '../state/actions.js';
+import { type NewConcession, type OpenReport, shownIn } from '../state/state.js';
 import { type Store, Watching } from '../state/store.js';
 import { base } from '../style/tokens.js';
 import { WORDS } from '../words.js';
 
+const { sheet: words } = WORDS;
+const KINDS: readonly DrawingKind[] = ['elevation', 'section'];
+type Form = 'try' | 'concede' | 'comment';
+
 export class FindingSheet extends LitElement {
-  static override styles = [base];
-  static override properties = { store: { attribute: false } };
+  static override styles = [base, drawingStyles, sheetStyles];
+  static override properties = {
+    store: { attribute: false },
+    actions: { attribute: false },
+    form: { state: true },
+    large: { state: true },
+    said: { state: true },
+  };
   declare store: Store;
+  declare actions: Actions;
+  declare private form: Form | null;
+  /** The drawing that takes the whole width. */
+  declare private large: DrawingKind | null;
+  /** What came of the last saving. */
+  declare private said: string;
+  private place = '';
 
   constructor() {
     super();
-    new Watching(this);
+    this.form = null;
+    this.large = null;
+    this.said = '';
+    new Watching(this, (state) => [shownIn(state), state.selection, state.unsaved, state.choosable, state.canTry]);
+  }
+
+  /** To the heading, from which the notes are read on. */
+  focusSheet(): void {
+    this.renderRoot.querySelector<HTMLElement>('#heading')?.focus();
+  }
+
+  override updated(changed: PropertyValues): void {
+    const { penetration, finding } = this.store.state.selection;
+    const place = `${penetration} ${finding}`;
+    if (place !== this.place) this.renderRoot.querySelector('.paper')?.scrollTo({ top: 0 });
+    this.place = place;
+    if (changed.has('form') && this.form) this.renderRoot.querySelector('dialog')?.showModal();
   }
 
   override render(): TemplateResult {
-    return html`<h2>${WORDS.regions.sheet}</h2>`;
+    const open = shownIn(this.store.state);
+    const content = open && sheetContent(open, this.store.state.selection);
+    if (!open || !content) return html`<p class="blank" id="heading" tabindex="-1">${words.nothing}</p>`;
+    const { title, finding, penetration } = content;
+    return html`<article class="sheet" aria-label=${words.of(title.reference)}>
+        ${open.report.demonstration ? html`<div class="printed"><p class="stamp">${DEMONSTRATION}</p></div>` : nothing}
+        <div class="paper" tabindex="0" role="group" aria-label=${WORDS.regions.sheet}>${this.paper(open, content)}</div>
+        <div class="foot">${titleBlock(title, penetration === null && finding !== null && isConceded(finding))}</div>
+        ${this.footer(content)}
+      </article>
+      ${this.form ? this.dialog(open, content, this.form) : nothing}`;
+  }
+
+  private paper(open: OpenReport, content: SheetContent): TemplateResult {
+    const { finding, findings, others, penetration, places } = content;
+    const { trial, unsaved } = this.store.state;
+    const isTrial = trial?.open !== undefined;
+    const rest = findings.filter((one) => one !== finding);
+    return html`
+      ${finding ? findingHead(finding) : html`<h2 id="heading" tabindex="-1">${words.noFinding}</h2>`}
+      ${penetration && !finding ? html`<p>${checkedWords(penetration)}</p>` : nothing}
+      <div class="first ${penetration ? '' : 'without'}">
+        ${penetration ? KINDS.map((kind) => this.plate(open, penetration, kind)) : nothing}
+        ${finding ? measuredNotes(open, finding) : nothing}
+      </div>
+      ${furtherNotes(open, finding, penetration, isTrial)}
+      ${findingList(words.others(rest.length), rest, this.chooseFinding)}
+      ${placeList(places, (id) => this.store.selectPenetration(id))}
+      ${finding ? commentList(finding) : nothing}
+      ${unsavedList(unsaved, {
+        brief: () => this.save(async () => words.saved(await this.actions.saveBrief())),
+        topics: () => this.save(() => this.actions.saveTopics().then(() => '')),
+        said: this.said,
+      })}
+      ${others.length === 0 ? nothing : html`<details class="block"><summary>${words.unlisted}</summary>${findingList('', others, this.chooseFinding)}</details>`}
+      ${cautions(open, isTrial)}
+    `;
+  }
+
+  private readonly chooseFinding = (id: string): void => {
+    const { selection } = this.store.state;
+    this.store.select({ ...selection, finding: id });
+  };
+
+  private plate(open: OpenReport, p: ReportPenetration, kind: DrawingKind): TemplateResult | typeof nothing {
+    const isLarge = this.large === kind;
+    const name = words[kind];
+    return html`<button
+      class="plate ${isLarge ? 'large' : ''}"
+      aria-expanded=${isLarge}
+      @click=${() => {
+        this.large = isLarge ? null : kind;
+      }}
+    >
+      <span class="name">${name}<span class="hint">: ${isLarge ? words.reduce : words.enlarge}</span></span>${drawing(open, p, kind)}
+    </button>`;
+  }
+
+  private footer({ finding }: SheetContent): TemplateResult {
+    const { canTry, choosable, unsaved } = this.store.state;
+    const action = (name: keyof typeof words.actions, act: () => void, why: string | null): TemplateResult =>
+      html`<button ?disabled=${why !== null} title=${why ?? nothing} @click=${act}>${words.actions[name]}${
+        why === null ? nothing : html`<span class="hidden">: ${why}</span>`
+      }</button>`;
+    const open = (form: Form) => (): void => {
+      this.said = '';
+      this.form = form;
+    };
+    return html`<nav class="actions" aria-label=${words.actions.label}>
+      ${action('try', open('try'), canTry && choosable ? null : words.cannotTry)}
+      ${action('concede', open('concede'), whyNoConcession(finding, unsaved))}
+      ${action('comment', open('comment'), finding ? null : words.cannotComment)}
+      ${action('print', () => window.print(), null)}
+    </nav>`;
+  }
+
+  /** Keys within it are the form's own; the browser closes it by Esc and gives the focus back. */
+  private dialog(open: OpenReport, content: SheetContent, form: Form): TemplateResult {
+    return html`<dialog
+      aria-label=${words.actions[form]}
+      @keydown=${(event: KeyboardEvent) => event.stopPropagation()}
+      @close=${() => {
+        this.form = null;
+      }}
+      @cancel=${(event: Event) => event.stopPropagation()}
+    >
+      ${this.formOf(open, content, form)}
+    </dialog>`;
+  }
+
+  private formOf(
+    open: OpenReport,
+    { finding, penetration }: SheetContent,
+    form: Form,
+  ): TemplateResult | typeof nothing {
+    const { choosable, trial } = this.store.state;
+    const close = (): void => this.renderRoot.querySelector('dialog')?.close();
+    if (form === 'try')
+      return html`<rr-try-form
+        .choosable=${choosable}
+        .penetration=${penetration}
+        .penetrations=${open.report.penetrations}
+        .tried=${trial?.assumptions ?? []}
+        .run=${(assumptions: Parameters<Actions['tryChoices']>[0]) => this.actions.tryChoices(assumptions)}
+        @done=${close}
+        @cancel=${close}
+      ></rr-try-form>`;
+    if (!finding) return nothing;
+    if (form === 'concede')
+      return html`<rr-concession-form
+        .finding=${finding}
+        .unit=${open.building.lookup.checks.get(finding.check)?.unit ?? null}
+        @done=${({ detail }: CustomEvent<NewConcession>) => {
+          this.actions.addConcession(detail);
+          close();
+        }}
+        @cancel=${close}
+      ></rr-concession-form>`;
+    return html`<rr-comment-form
+      .message=${finding.message}
+      @done=${({ detail }: CustomEvent<TypedComment>) => {
+        this.actions.addComment({ finding: finding.key, ...detail });
+        close();
+      }}
+      @cancel=${close}
+    ></rr-comment-form>`;
+  }
+
+  private async save(act: () => Promise<string>): Promise<void> {
+    try {
+      this.said = await act();
+    } catch (error) {
+      this.said = error instanceof Error ? error.message : String(error);
+    }
   }
 }
 customElements.define('rr-finding-sheet', FindingSheet);

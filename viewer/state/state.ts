@@ -3,6 +3,7 @@ import type { Assumption } from '../../src/index.js';
 import type { ElementRef, Outcome, RatingState } from '../../src/model.js';
 import type { HoldStep } from '../../src/report/hold-points.js';
 import type { Report } from '../../src/report/schema.js';
+import type { Choosable } from '../../src/review/choosable.js';
 import type { Geometry } from '../model/geometry.js';
 import type { Building } from './building.js';
 import type { Row } from './rows.js';
@@ -141,6 +142,8 @@ export interface ViewerState {
   readonly geometry: Geometry | null;
   /** Whether the facts are there that another choice is judged by. */
   readonly canTry: boolean;
+  /** What the brief chooses and what it could choose; null: nobody knows here. */
+  readonly choosable: Choosable | null;
   /** Whether what is written goes to a local server (by its file name), or is downloaded. */
   readonly savesTo: string | null;
   readonly selection: Selection;
@@ -165,7 +168,7 @@ export const NOTHING_SELECTED: Selection = {
 
 export const FIRST_STATE: ViewerState = {
   phase: { kind: 'empty' },
-  ...{ reviewed: null, trial: null, geometry: null, canTry: false, savesTo: null },
+  ...{ reviewed: null, trial: null, geometry: null, canTry: false, choosable: null, savesTo: null },
   selection: NOTHING_SELECTED,
   ...{ filter: NO_FILTER, notHere: [] },
   sort: { column: 'seriousness', descending: false },

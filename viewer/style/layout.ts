@@ -109,4 +109,23 @@ export const layout = css`
     border: 3px solid var(--accent);
     pointer-events: none;
   }
+  /* The finding sheet alone, over as many pages as it takes. */
+  @media print {
+    :host {
+      height: auto;
+      background: none;
+    }
+    .regions {
+      display: block;
+      height: auto;
+    }
+    .regions:has(.sheet) > :not(.sheet) {
+      display: none;
+    }
+    .regions > .sheet {
+      display: block;
+      overflow: visible;
+      border: 0;
+    }
+  }
 `;

@@ -1,8 +1,7 @@
 /** Colours, type and spaces: the palette of the drawings in light, and its counterpart in dark. */
 import { css } from 'lit';
 
-export const tokens = css`
-  :host {
+const light = css`
     --page: #f6f5f1;
     --sheet: #ffffff;
     --raised: #eceae3;
@@ -17,6 +16,11 @@ export const tokens = css`
     --accent: #7a1f5c;
     --font: 'Atkinson Hyperlegible Next', 'DejaVu Sans', sans-serif;
     color-scheme: light;
+`;
+
+export const tokens = css`
+  :host {
+    ${light}
   }
   :host([theme='dark']) {
     --page: #14181c;
@@ -32,6 +36,15 @@ export const tokens = css`
     --untested: #a09e98;
     --accent: #f2a3d3;
     color-scheme: dark;
+  }
+  /* Black ink on white paper, whatever the theme. */
+  @media print {
+    :host,
+    :host([theme='dark']) {
+      ${light}
+      --page: #ffffff;
+      --ink: #000000;
+    }
   }
 `;
 

@@ -7,6 +7,7 @@ import { writeBcf } from '../../src/report/bcf/write-bcf.js';
 import { withTopics } from '../../src/report/comments.js';
 import type { Report, ReportFinding } from '../../src/report/schema.js';
 import { type BriefEntries, writeBriefText } from '../../src/review/brief-text.js';
+import type { Choosable } from '../../src/review/choosable.js';
 import type { ReviewFacts } from '../../src/review/facts-file.js';
 import { FactsAgain, withWordsOf } from '../../src/review/judge-again.js';
 import { readGeometry } from '../model/geometry.js';
@@ -31,6 +32,10 @@ export class OpenReview {
 
   get canTry(): boolean {
     return this.again !== undefined;
+  }
+
+  get choosable(): Choosable | null {
+    return this.again?.choosable ?? null;
   }
 
   /** So that the first trial takes no longer than the others. */

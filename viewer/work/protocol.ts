@@ -1,6 +1,7 @@
 /** What the page asks of the worker, and what comes back. The worker holds the review that is open. */
 import type { Assumption } from '../../src/index.js';
 import type { Report } from '../../src/report/schema.js';
+import type { Choosable } from '../../src/review/choosable.js';
 import type { Progress, Unsaved } from '../state/state.js';
 
 export interface DroppedFile {
@@ -41,7 +42,7 @@ export interface Requests {
   /** Opens what a review wrote, so that choices can be tried. */
   readonly open: {
     readonly asks: ReviewFiles;
-    readonly answers: { readonly report: Report; readonly canTry: boolean };
+    readonly answers: { readonly report: Report; readonly canTry: boolean; readonly choosable: Choosable | null };
   };
   readonly try: {
     readonly asks: { readonly assumptions: readonly Assumption[] };

@@ -60,7 +60,7 @@ async function check(asks: Asks<'check'>, onProgress: (progress: Progress) => vo
 function open({ report: reportBytes, facts }: Asks<'open'>): Answers<'open'> {
   const report = readReport(decode(reportBytes));
   review = new OpenReview(report, facts === null ? undefined : readFacts(decode(facts), report));
-  return { report, canTry: review.canTry };
+  return { report, canTry: review.canTry, choosable: review.choosable };
 }
 
 function opened(): OpenReview {

@@ -1,0 +1,107 @@
+/** What else stands on a sheet: other findings, places, comments, what is not saved yet, cautions. */
+import { html, nothing, type TemplateResult } from 'lit';
+import { concessionWords } from '../../src/report/concession-words.js';
+import { penetrationPlace } from '../../src/report/place-words.js';
+import type { ReportFinding, ReportPenetration } from '../../src/report/schema.js';
+import { CAUTION_IN_BRIEF, DEMONSTRATION } from '../../src/report/words.js';
+import { oneLine } from '../../src/words/text.js';
+import { mark } from '../parts/mark.js';
+import type { OpenReport, Unsaved } from '../state/state.js';
+import { WORDS } from '../words.js';
+import { needsWords } from './note-texts.js';
+
+const { sheet } = WORDS;
+
+/** Mark, word and sentence, what is missing, and the concession that stands beside it. */
+export function findingHead(finding: ReportFinding): TemplateResult {
+  const { outcome, message, concession } = finding;
+  const needs = needsWords(finding);
+  return html`<h2 id="heading" tabindex="-1">
+      ${mark(outcome, { conceded: isConceded({ concession }) })} ${WORDS.outcomes[outcome]}: ${message}
+    </h2>
+    ${needs === '' ? nothing : html`<p>${needs}</p>`}
+    ${concession === null ? nothing : html`<p class="concession">${concessionWords(concession)}</p>`}`;
+}
+
+/** One that has lapsed stands beside the finding in words alone. */
+export const isConceded = ({ concession }: Pick<ReportFinding, 'concession'>): boolean =>
+  concession?.state === 'inForce';
+
+type Choose = (id: string) => void;
+
+export function findingList(
+  title: string,
+  findings: readonly ReportFinding[],
+  choose: Choose,
+): TemplateResult | typeof nothing {
+  if (findings.length === 0) return nothing;
+  return html`<section class="block findings">
+    <h3>${title}</h3>
+    ${findings.map(
+      ({ id, outcome, message, concession }) =>
+        html`<button @click=${() => choose(id)}>
+          ${mark(outcome, { conceded: isConceded({ concession }) })} ${WORDS.outcomes[outcome]}: ${message}
+        </button>`,
+    )}
+  </section>`;
+}
+
+export function placeList(places: readonly ReportPenetration[], choose: Choose): TemplateResult | typeof nothing {
+  if (places.length === 0) return nothing;
+  return html`<section class="block places">
+    <h3>${sheet.places}: ${sheet.penetrations(places.length)}</h3>
+    ${places.map(
+      (p) =>
+        html`<button @click=${() => choose(p.id)}>
+          ${mark(p.outcome)} ${WORDS.outcomes[p.outcome]}: ${oneLine(p.tag)}, ${penetrationPlace(p)}
+        </button>`,
+    )}
+  </section>`;
+}
+
+/** Of the exchange of topics, the oldest first. */
+export function commentList({ topic }: ReportFinding): TemplateResult | typeof nothing {
+  if (!topic || (topic.comments.length === 0 && topic.status === null && topic.assignedTo === null)) return nothing;
+  const state = [topic.status ?? '', topic.assignedTo === null ? '' : sheet.assignedTo(topic.assignedTo)];
+  return html`<section class="block">
+    <h3>${[sheet.comments, ...state]
+      .filter((one) => one !== '')
+      .map(oneLine)
+      .join(', ')}</h3>
+    ${topic.comments.map(
+      ({ author, date, text }) =>
+        html`<p><span class="secondary">${sheet.commented(oneLine(author), date.slice(0, 10))}</span> ${text}</p>`,
+    )}
+  </section>`;
+}
+
+export interface Saving {
+  readonly brief: () => void;
+  readonly topics: () => void;
+  /** What came of the last saving, in words; empty: nothing yet. */
+  readonly said: string;
+}
+
+export function unsavedList({ concessions, comments }: Unsaved, saving: Saving): TemplateResult | typeof nothing {
+  if (concessions.length + comments.length === 0)
+    return saving.said === '' ? nothing : html`<p class="block" role="status">${saving.said}</p>`;
+  return html`<section class="block unsaved">
+    <h3>${sheet.unsaved}</h3>
+    <ul>
+      ${concessions.map(({ grantedBy, reference }) => html`<li>${sheet.unsavedConcession(oneLine(grantedBy), oneLine(reference))}</li>`)}
+      ${comments.map(({ author, text }) => html`<li>${sheet.unsavedComment(oneLine(author), oneLine(text))}</li>`)}
+    </ul>
+    <p class="saves">
+      <button @click=${saving.brief}>${sheet.saveBrief}</button>
+      ${comments.length === 0 ? nothing : html`<button @click=${saving.topics}>${sheet.saveTopics}</button>`}
+    </p>
+    ${saving.said === '' ? nothing : html`<p role="status">${saving.said}</p>`}
+  </section>`;
+}
+
+export const cautions = ({ report }: OpenReport, isTrial: boolean): TemplateResult =>
+  html`<section class="block small">
+    ${report.demonstration ? html`<p class="stamp">${DEMONSTRATION}</p>` : nothing}
+    ${isTrial ? html`<p class="stamp">${sheet.assumption}</p>` : nothing}
+    <p class="secondary">${CAUTION_IN_BRIEF}</p>
+  </section>`;
