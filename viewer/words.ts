@@ -377,7 +377,8 @@ export const WORDS = {
     places: 'Where it is',
     penetrations: (count: number): string => counted(count, 'penetration'),
     enlarge: 'enlarge',
-    reduce: 'beside the other',
+    drawings: (name: string): string => `Drawings of ${name}`,
+    close: 'Close',
     elevation: 'Elevation',
     section: 'Section',
     comments: 'Comments',
@@ -451,7 +452,7 @@ export const WORDS = {
       date: 'Granted on',
       expires: 'Until, where it ends',
     },
-    rests: 'It rests on',
+    rests: (numbers: string): string => `It rests on: ${numbers}.`,
     submit: 'Add concession',
     faults: {
       missing: {

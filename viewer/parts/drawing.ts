@@ -26,22 +26,27 @@ export const drawingStyles = css`
 `;
 
 /** A penetration belongs to one report, of the review or of a trial, and is never changed. */
-const drawn: { readonly [K in DrawingKind]: WeakMap<ReportPenetration, string> } = {
-  elevation: new WeakMap(),
-  section: new WeakMap(),
-};
+const drawn = new WeakMap<ReportPenetration, Map<string, string>>();
 
-/** Bare, as wide as what holds it; needs {@link drawingStyles}. */
-export function drawing(open: OpenReport, p: ReportPenetration, kind: DrawingKind): TemplateResult {
-  const svg = drawn[kind].get(p) ?? pageSvg(draw(open, p, kind));
-  drawn[kind].set(p, svg);
+/**
+ * Bare, as wide as what holds it; needs {@link drawingStyles}.
+ *
+ * @param place letters that tell it from the same drawing elsewhere in the element
+ */
+export function drawing(open: OpenReport, p: ReportPenetration, kind: DrawingKind, place = ''): TemplateResult {
+  const known = drawn.get(p) ?? new Map<string, string>();
+  drawn.set(p, known);
+  const id = `${kind}${place}-${p.id}`;
+  const svg = known.get(id) ?? pageSvg(draw(open, p, kind, id));
+  known.set(id, svg);
   // Markup of our own alone: `src/draw/paper` escapes all texts of models.
   return html`<div class="drawing">${unsafeHTML(svg)}</div>`;
 }
 
-function draw({ building: { lookup } }: OpenReport, penetration: ReportPenetration, kind: DrawingKind): string {
-  const common = { penetration, revision: lookup.revision, isBare: true } as const;
-  if (kind === 'section') return drawSection({ ...common, id: `section-${penetration.id}` });
+function draw(open: OpenReport, penetration: ReportPenetration, kind: DrawingKind, id: string): string {
+  const { lookup } = open.building;
+  const common = { penetration, id, revision: lookup.revision, isBare: true } as const;
+  if (kind === 'section') return drawSection(common);
   const findings = (lookup.findings.get(penetration.id) ?? []).filter(needsAttention);
-  return drawElevation({ ...common, findings, others: lookup.penetrations, id: `elevation-${penetration.id}` });
+  return drawElevation({ ...common, findings, others: lookup.penetrations });
 }

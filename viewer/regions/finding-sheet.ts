@@ -9,9 +9,11 @@ import { type DrawingKind, drawing, drawingStyles } from '../parts/drawing.js';
 import type { TypedComment } from '../sheet/comment-form.js';
 import { whyNoConcession } from '../sheet/concession.js';
 import { type SheetContent, sheetContent } from '../sheet/content.js';
+import { dialogStyles } from '../sheet/dialog-styles.js';
 import { cautions, commentList, findingHead, findingList, isConceded, placeList, unsavedList } from '../sheet/here.js';
 import { checkedWords } from '../sheet/note-texts.js';
 import { furtherNotes, measuredNotes } from '../sheet/notes.js';
+import { printStyles } from '../sheet/print-styles.js';
 import { sheetStyles } from '../sheet/styles.js';
 import { titleBlock } from '../sheet/title-block.js';
 import type { Actions } from '../state/actions.js';
@@ -23,29 +25,27 @@ import { WORDS } from '../words.js';
 const { sheet: words } = WORDS;
 const KINDS: readonly DrawingKind[] = ['elevation', 'section'];
 type Form = 'try' | 'concede' | 'comment';
+/** Over the page, until it is closed. */
+type Opened = Form | 'drawings';
 
 export class FindingSheet extends LitElement {
-  static override styles = [base, drawingStyles, sheetStyles];
+  static override styles = [base, drawingStyles, sheetStyles, dialogStyles, printStyles];
   static override properties = {
     store: { attribute: false },
     actions: { attribute: false },
-    form: { state: true },
-    large: { state: true },
+    opened: { state: true },
     said: { state: true },
   };
   declare store: Store;
   declare actions: Actions;
-  declare private form: Form | null;
-  /** The drawing that takes the whole width. */
-  declare private large: DrawingKind | null;
+  declare private opened: Opened | null;
   /** What came of the last saving. */
   declare private said: string;
   private place = '';
 
   constructor() {
     super();
-    this.form = null;
-    this.large = null;
+    this.opened = null;
     this.said = '';
     new Watching(this, (state) => [shownIn(state), state.selection, state.unsaved, state.choosable, state.canTry]);
   }
@@ -60,13 +60,13 @@ export class FindingSheet extends LitElement {
     const place = `${penetration} ${finding}`;
     if (place !== this.place) this.renderRoot.querySelector('.paper')?.scrollTo({ top: 0 });
     this.place = place;
-    if (changed.has('form') && this.form) this.renderRoot.querySelector('dialog')?.showModal();
+    if (changed.has('opened') && this.opened) this.renderRoot.querySelector('dialog')?.showModal();
   }
 
   override render(): TemplateResult {
     const open = shownIn(this.store.state);
     const content = open && sheetContent(open, this.store.state.selection);
-    if (!open || !content) return html`<p class="blank" id="heading" tabindex="-1">${words.nothing}</p>`;
+    if (!open || !content) return html`<p class="paper" id="heading" tabindex="-1">${words.nothing}</p>`;
     const { title, finding, penetration } = content;
     return html`<article class="sheet" aria-label=${words.of(title.reference)}>
         ${open.report.demonstration ? html`<div class="printed"><p class="stamp">${DEMONSTRATION}</p></div>` : nothing}
@@ -74,7 +74,7 @@ export class FindingSheet extends LitElement {
         <div class="foot">${titleBlock(title, penetration === null && finding !== null && isConceded(finding))}</div>
         ${this.footer(content)}
       </article>
-      ${this.form ? this.dialog(open, content, this.form) : nothing}`;
+      ${this.opened ? this.dialog(open, content, this.opened) : nothing}`;
   }
 
   private paper(open: OpenReport, content: SheetContent): TemplateResult {
@@ -108,17 +108,13 @@ export class FindingSheet extends LitElement {
     this.store.select({ ...selection, finding: id });
   };
 
-  private plate(open: OpenReport, p: ReportPenetration, kind: DrawingKind): TemplateResult | typeof nothing {
-    const isLarge = this.large === kind;
-    const name = words[kind];
-    return html`<button
-      class="plate ${isLarge ? 'large' : ''}"
-      aria-expanded=${isLarge}
-      @click=${() => {
-        this.large = isLarge ? null : kind;
-      }}
-    >
-      <span class="name">${name}<span class="hint">: ${isLarge ? words.reduce : words.enlarge}</span></span>${drawing(open, p, kind)}
+  /** Small: a sheet at a glance. Opened, both are as large as they can be read. */
+  private plate(open: OpenReport, p: ReportPenetration, kind: DrawingKind): TemplateResult {
+    const enlarge = (): void => {
+      this.opened = 'drawings';
+    };
+    return html`<button class="plate" aria-haspopup="dialog" @click=${enlarge}>
+      <span class="name">${words[kind]}<span class="hint">: ${words.enlarge}</span></span>${drawing(open, p, kind)}
     </button>`;
   }
 
@@ -130,7 +126,7 @@ export class FindingSheet extends LitElement {
       }</button>`;
     const open = (form: Form) => (): void => {
       this.said = '';
-      this.form = form;
+      this.opened = form;
     };
     return html`<nav class="actions" aria-label=${words.actions.label}>
       ${action('try', open('try'), canTry && choosable ? null : words.cannotTry)}
@@ -140,18 +136,36 @@ export class FindingSheet extends LitElement {
     </nav>`;
   }
 
-  /** Keys within it are the form's own; the browser closes it by Esc and gives the focus back. */
-  private dialog(open: OpenReport, content: SheetContent, form: Form): TemplateResult {
+  /** Keys within it are its own; the browser closes it by Esc and gives the focus back. */
+  private dialog(open: OpenReport, content: SheetContent, opened: Opened): TemplateResult {
     return html`<dialog
-      aria-label=${words.actions[form]}
+      class=${opened === 'drawings' ? 'drawings' : ''}
+      aria-label=${opened === 'drawings' ? words.drawings(content.title.reference) : words.actions[opened]}
       @keydown=${(event: KeyboardEvent) => event.stopPropagation()}
       @close=${() => {
-        this.form = null;
+        this.opened = null;
       }}
-      @cancel=${(event: Event) => event.stopPropagation()}
     >
-      ${this.formOf(open, content, form)}
+      ${opened === 'drawings' ? this.drawings(open, content) : this.formOf(open, content, opened)}
     </dialog>`;
+  }
+
+  private readonly close = (): void => this.renderRoot.querySelector('dialog')?.close();
+
+  /** What was written is seen, and where it is saved. */
+  private async written(): Promise<void> {
+    this.close();
+    await this.updateComplete;
+    this.renderRoot.querySelector<HTMLElement>('.saves button')?.focus();
+  }
+
+  private drawings(open: OpenReport, { penetration, title }: SheetContent): TemplateResult | typeof nothing {
+    if (!penetration) return nothing;
+    return html`<h2>${words.drawings(title.reference)}</h2>
+      <div class="pair">
+        ${KINDS.map((kind) => html`<figure><figcaption>${words[kind]}</figcaption>${drawing(open, penetration, kind, 'large')}</figure>`)}
+      </div>
+      <p class="ends"><button @click=${this.close}>${words.close}</button></p>`;
   }
 
   private formOf(
@@ -160,7 +174,6 @@ export class FindingSheet extends LitElement {
     form: Form,
   ): TemplateResult | typeof nothing {
     const { choosable, trial } = this.store.state;
-    const close = (): void => this.renderRoot.querySelector('dialog')?.close();
     if (form === 'try')
       return html`<rr-try-form
         .choosable=${choosable}
@@ -168,8 +181,8 @@ export class FindingSheet extends LitElement {
         .penetrations=${open.report.penetrations}
         .tried=${trial?.assumptions ?? []}
         .run=${(assumptions: Parameters<Actions['tryChoices']>[0]) => this.actions.tryChoices(assumptions)}
-        @done=${close}
-        @cancel=${close}
+        @done=${this.close}
+        @cancel=${this.close}
       ></rr-try-form>`;
     if (!finding) return nothing;
     if (form === 'concede')
@@ -178,17 +191,17 @@ export class FindingSheet extends LitElement {
         .unit=${open.building.lookup.checks.get(finding.check)?.unit ?? null}
         @done=${({ detail }: CustomEvent<NewConcession>) => {
           this.actions.addConcession(detail);
-          close();
+          void this.written();
         }}
-        @cancel=${close}
+        @cancel=${this.close}
       ></rr-concession-form>`;
     return html`<rr-comment-form
       .message=${finding.message}
       @done=${({ detail }: CustomEvent<TypedComment>) => {
         this.actions.addComment({ finding: finding.key, ...detail });
-        close();
+        void this.written();
       }}
-      @cancel=${close}
+      @cancel=${this.close}
     ></rr-comment-form>`;
   }
 

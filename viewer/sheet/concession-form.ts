@@ -2,9 +2,10 @@
 import { html, LitElement, type TemplateResult } from 'lit';
 import type { Unit } from '../../src/model.js';
 import type { ReportFinding } from '../../src/report/schema.js';
+import { tapeWords } from '../parts/tape.js';
 import { base } from '../style/tokens.js';
 import { WORDS } from '../words.js';
-import { allowedWords, amount } from './amounts.js';
+import { amount } from './amounts.js';
 import {
   CONCESSION_FIELDS,
   type ConcessionFaults,
@@ -33,17 +34,18 @@ export class ConcessionForm extends LitElement {
   }
 
   override render(): TemplateResult {
-    const { measured, limit, message } = this.finding;
-    const known = [
-      measured === null ? sheet.notMeasured : `${sheet.notes.measured}: ${amount(measured, this.unit)}.`,
-      limit === null ? sheet.noLimit : `${sheet.notes.allowed}: ${allowedWords(limit, this.unit)}.`,
-    ];
+    const { finding, unit } = this;
+    const { measured, limit, message } = finding;
+    const known =
+      measured !== null && limit !== null
+        ? words.rests(tapeWords({ ...finding, measured, limit, unit }))
+        : [measured === null ? sheet.notMeasured : words.rests(amount(measured, unit)), sheet.noLimit].join(' ');
     return html`<form novalidate @submit=${this.submit}>
       <h2 id="title">${sheet.actions.concede}</h2>
       <p>${words.about}</p>
       <div class="rests">
         <p>${message}</p>
-        <p>${words.rests} ${known.join(' ')}</p>
+        <p>${known}</p>
       </div>
       ${CONCESSION_FIELDS.map((name) => this.field(name))}
       <div class="ends">

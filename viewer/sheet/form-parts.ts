@@ -44,6 +44,9 @@ export const formStyles = css`
   textarea {
     width: 100%;
   }
+  :is(input, select, textarea):focus-visible {
+    outline-offset: 0;
+  }
   .fault {
     margin-top: 2px;
     padding-left: 6px;

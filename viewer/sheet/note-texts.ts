@@ -47,6 +47,7 @@ export function detailTexts({ treatment }: ReportPenetration): DetailTexts[] {
 }
 
 export interface MaterialRow {
+  readonly kind: string;
   readonly name: string;
   readonly amount: string;
 }
@@ -64,10 +65,14 @@ export function materialTexts({ takeoff }: Report, by: 'penetration' | 'run', at
   const rows = takeoff.totals
     .filter((total) => total.by === by && total.id === at)
     .map((total): MaterialRow => {
-      const { name, measure } = materials.get(total.material)!;
+      const { kind, name, measure } = materials.get(total.material)!;
       const quantity = QUANTITY_OF[measure];
       const words = quantityWords(total, quantity);
-      return { name, amount: total[quantity] === null ? words : `${words} ${MEASURE_WORDS[measure]}` };
+      return {
+        kind: kindWords(kind),
+        name,
+        amount: total[quantity] === null ? words : `${words} ${MEASURE_WORDS[measure]}`,
+      };
     });
   const uncounted = takeoff.uncounted
     .filter((one) => one[by] === at)

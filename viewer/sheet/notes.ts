@@ -76,7 +76,7 @@ function materialTable(materials: MaterialTexts | null): TemplateResult {
       ? nothing
       : html`<table>
           <tbody>
-            ${rows.map(({ name, amount: counted }) => html`<tr><td>${name}</td><td class="amount">${counted}</td></tr>`)}
+            ${rows.map(({ kind, name, amount: counted }) => html`<tr><td class="secondary">${kind}</td><td>${name}</td><td class="amount">${counted}</td></tr>`)}
           </tbody>
         </table>`
   }${listOf(uncounted)}

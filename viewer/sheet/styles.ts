@@ -17,10 +17,6 @@ export const sheetStyles = css`
     overflow: auto;
     padding: 8px 12px 16px;
   }
-  .blank {
-    padding: 12px;
-    margin: 0;
-  }
   h2 {
     font-size: 15px;
     line-height: 20px;
@@ -66,13 +62,6 @@ export const sheetStyles = css`
     padding: 0;
     border: 0;
     outline: 1px solid var(--secondary);
-  }
-  .plate[aria-expanded='true'] {
-    cursor: zoom-out;
-  }
-  .plate.large {
-    grid-column: 1 / -1;
-    max-width: 900px;
   }
   .plate .name {
     display: block;
@@ -129,12 +118,12 @@ export const sheetStyles = css`
     width: 100%;
   }
   td {
-    padding: 2px 0;
+    padding: 2px 12px 2px 0;
     border-bottom: 1px solid var(--raised);
     vertical-align: top;
   }
   .amount {
-    padding-left: 12px;
+    padding-right: 0;
     text-align: right;
     white-space: nowrap;
   }
@@ -223,19 +212,9 @@ export const sheetStyles = css`
     display: flex;
     gap: 20px;
   }
-  dialog {
-    max-width: min(480px, 92vw);
-    padding: 12px 16px;
-    border: 1px solid var(--ink);
-    background: var(--sheet);
-    color: var(--ink);
-  }
-  dialog::backdrop {
-    background: rgb(0 0 0 / 40%);
-  }
   /* Too small to be read there: the notes say what they say. */
   @container (width < 1240px) {
-    .plate:not(.large) :is(text, circle:has(+ text), rect:not([stroke]):has(+ text, + g + text)) {
+    .plate :is(text, circle:has(+ text), rect:not([stroke]):has(+ text, + g + text)) {
       visibility: hidden;
     }
   }
@@ -249,65 +228,6 @@ export const sheetStyles = css`
     .title-block {
       grid-auto-flow: row;
       grid-template-columns: repeat(3, minmax(0, 1fr));
-    }
-  }
-  .printed {
-    display: none;
-  }
-  @media print {
-    :host {
-      container-type: normal;
-    }
-    /* As a table, head and foot stand on every page. */
-    .sheet {
-      display: table;
-      width: 100%;
-      height: auto;
-    }
-    .paper {
-      display: table-row-group;
-      overflow: visible;
-    }
-    .foot {
-      display: table-footer-group;
-    }
-    .actions,
-    .hint,
-    .unsaved,
-    details,
-    .findings {
-      display: none;
-    }
-    .printed {
-      display: table-header-group;
-    }
-    .first {
-      display: flex;
-      flex-wrap: wrap;
-    }
-    /* True to scale. */
-    .plate,
-    .plate.large {
-      width: 126.5mm;
-      flex: none;
-      break-inside: avoid;
-    }
-    .plate:not(.large) :is(text, circle, rect) {
-      visibility: visible;
-    }
-    .first .measured {
-      flex: 1 1 60mm;
-    }
-    .note,
-    .block {
-      break-inside: avoid;
-    }
-    .title-block {
-      margin: 4mm 0 0;
-      max-width: none;
-      border: 1px solid var(--ink);
-      border-top-width: 2px;
-      break-inside: avoid;
     }
   }
 `;
