@@ -393,12 +393,12 @@ export const WORDS = {
     saveTopics: 'Save BCF',
     saved: (file: string): string => `Saved as ${file}.`,
     actions: {
-      label: 'What to do with it',
       try: 'Try a change',
       concede: 'Grant a concession',
       comment: 'Add comment',
       print: 'Print',
     },
+    toDo: 'What to do with it',
     cannotTry: 'No facts of this review are open, so nothing else can be judged; check the models again.',
     cannotConcede: 'Only what failed or can not be told is conceded.',
     conceded: 'A concession stands beside it already.',

@@ -35,18 +35,22 @@ export class FindingSheet extends LitElement {
     actions: { attribute: false },
     opened: { state: true },
     said: { state: true },
+    why: { state: true },
   };
   declare store: Store;
   declare actions: Actions;
   declare private opened: Opened | null;
   /** What came of the last saving. */
   declare private said: string;
+  /** Why what was asked for can't be done here. */
+  declare private why: string;
   private place = '';
 
   constructor() {
     super();
     this.opened = null;
     this.said = '';
+    this.why = '';
     new Watching(this, (state) => [shownIn(state), state.selection, state.unsaved, state.choosable, state.canTry]);
   }
 
@@ -59,6 +63,7 @@ export class FindingSheet extends LitElement {
     const { penetration, finding } = this.store.state.selection;
     const place = `${penetration} ${finding}`;
     if (place !== this.place) this.renderRoot.querySelector('.paper')?.scrollTo({ top: 0 });
+    if (place !== this.place) this.why = '';
     this.place = place;
     if (changed.has('opened') && this.opened) this.renderRoot.querySelector('dialog')?.showModal();
   }
@@ -118,21 +123,29 @@ export class FindingSheet extends LitElement {
     </button>`;
   }
 
+  /** What can't be done here keeps its place among the keys, and says why when it is asked for. */
   private footer({ finding }: SheetContent): TemplateResult {
     const { canTry, choosable, unsaved } = this.store.state;
-    const action = (name: keyof typeof words.actions, act: () => void, why: string | null): TemplateResult =>
-      html`<button ?disabled=${why !== null} title=${why ?? nothing} @click=${act}>${words.actions[name]}${
-        why === null ? nothing : html`<span class="hidden">: ${why}</span>`
-      }</button>`;
+    const action = (name: keyof typeof words.actions, act: () => void, why: string | null = null): TemplateResult =>
+      html`<button
+        aria-disabled=${why === null ? nothing : 'true'}
+        @click=${() => {
+          this.said = '';
+          this.why = why ?? '';
+          if (why === null) act();
+        }}
+      >
+        ${words.actions[name]}
+      </button>`;
     const open = (form: Form) => (): void => {
-      this.said = '';
       this.opened = form;
     };
-    return html`<nav class="actions" aria-label=${words.actions.label}>
+    return html`<nav class="actions" aria-label=${words.toDo}>
       ${action('try', open('try'), canTry && choosable ? null : words.cannotTry)}
       ${action('concede', open('concede'), whyNoConcession(finding, unsaved))}
       ${action('comment', open('comment'), finding ? null : words.cannotComment)}
-      ${action('print', () => window.print(), null)}
+      ${action('print', () => window.print())}
+      <span role="status">${this.why}</span>
     </nav>`;
   }
 

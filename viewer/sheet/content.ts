@@ -1,7 +1,7 @@
 /** What stands on the sheet of what is selected. */
 import { needsAttention } from '../../src/attention.js';
 import { compareNumbers } from '../../src/collect.js';
-import type { Outcome } from '../../src/model.js';
+import type { ElementRef, Outcome } from '../../src/model.js';
 import { relate } from '../../src/report/penetration-outcome.js';
 import type { ReportBarrier, ReportFinding, ReportPenetration } from '../../src/report/schema.js';
 import { ratingWords } from '../../src/report/words.js';
@@ -41,7 +41,8 @@ export function sheetContent(open: OpenReport, selection: Selection): SheetConte
   if (penetration) return ofPenetration(open, penetration, selection.finding);
   const finding = open.rows.find((row) => row.finding !== null && row.id === selection.finding)?.finding;
   if (finding) return ofFinding(open, finding);
-  return selection.barrier === null ? null : ofBarrier(open, selection.barrier);
+  if (selection.barrier !== null) return ofBarrier(open, selection.barrier);
+  return selection.element === null ? null : ofElement(open, selection.element);
 }
 
 function ofPenetration(open: OpenReport, p: ReportPenetration, chosen: string | null): SheetContent {
@@ -98,6 +99,25 @@ function ofBarrier(open: OpenReport, key: string): SheetContent | null {
   };
 }
 
+/** Picked in the model; null: the report does not speak of it. */
+function ofElement(open: OpenReport, element: ElementRef): SheetContent | null {
+  const { penetrations, findings: all } = open.report;
+  const isOf = (refs: readonly ElementRef[]): boolean => refs.some((ref) => isSame(ref, element));
+  const findings = all.filter(({ subject }) => isOf(subject.elements));
+  const places = penetrations.filter((p) => isOf([...p.elements, p.barrier]));
+  if (findings.length + places.length === 0) return null;
+  const [first] = places;
+  const known =
+    first && (isSame(first.duct, element) ? first.duct : isSame(first.barrier, element) ? first.barrier : null);
+  return {
+    ...{ penetration: null, finding: findings[0] ?? null, findings, others: [], places },
+    title: titleOf(open, {
+      reference: known?.name || element.globalId,
+      ...{ barrier: undefined, storey: null, outcome: findings[0]?.outcome ?? null },
+    }),
+  };
+}
+
 interface Titled extends Pick<TitleBlock, 'reference' | 'outcome'> {
   readonly barrier: Pick<ReportBarrier, 'name' | 'rating'> | undefined;
   readonly storey: { readonly name: string } | null;
@@ -114,7 +134,4 @@ function titleOf({ building }: OpenReport, { reference, barrier, storey, outcome
   };
 }
 
-const isSame = (
-  a: { readonly model: string; readonly globalId: string },
-  b: { readonly model: string; readonly globalId: string },
-): boolean => a.model === b.model && a.globalId === b.globalId;
+const isSame = (a: ElementRef, b: ElementRef): boolean => a.model === b.model && a.globalId === b.globalId;

@@ -17,7 +17,7 @@ export function findingHead(finding: ReportFinding): TemplateResult {
   const { outcome, message, concession } = finding;
   const needs = needsWords(finding);
   return html`<h2 id="heading" tabindex="-1">
-      ${mark(outcome, { conceded: isConceded({ concession }) })} ${WORDS.outcomes[outcome]}: ${message}
+      ${mark(outcome, { conceded: isConceded({ concession }) })} ${WORDS.outcomes[outcome]}: ${oneLine(message)}
     </h2>
     ${needs === '' ? nothing : html`<p>${needs}</p>`}
     ${concession === null ? nothing : html`<p class="concession">${concessionWords(concession)}</p>`}`;
@@ -40,7 +40,7 @@ export function findingList(
     ${findings.map(
       ({ id, outcome, message, concession }) =>
         html`<button @click=${() => choose(id)}>
-          ${mark(outcome, { conceded: isConceded({ concession }) })} ${WORDS.outcomes[outcome]}: ${message}
+          ${mark(outcome, { conceded: isConceded({ concession }) })} ${WORDS.outcomes[outcome]}: ${oneLine(message)}
         </button>`,
     )}
   </section>`;
@@ -70,7 +70,7 @@ export function commentList({ topic }: ReportFinding): TemplateResult | typeof n
       .join(', ')}</h3>
     ${topic.comments.map(
       ({ author, date, text }) =>
-        html`<p><span class="secondary">${sheet.commented(oneLine(author), date.slice(0, 10))}</span> ${text}</p>`,
+        html`<p><span class="secondary">${sheet.commented(oneLine(author), date.slice(0, 10))}</span> ${oneLine(text)}</p>`,
     )}
   </section>`;
 }

@@ -4,10 +4,10 @@ import { QUANTITY_OF } from '../../src/quantify/takeoff.js';
 import type { Report, ReportFinding, ReportPenetration } from '../../src/report/schema.js';
 import { materialsById } from '../../src/report/takeoff-rows.js';
 import { kindWords, MEASURE_WORDS, quantityWords } from '../../src/report/takeoff-words.js';
-import { chosenWords, detailWords, nearestSentences } from '../../src/report/tested-words.js';
+import { chosenWords, detailWords, nearestSentences, ownSourceWords } from '../../src/report/tested-words.js';
 import { basisWords } from '../../src/report/words.js';
 import { missingWords } from '../../src/rules/words.js';
-import { capital } from '../../src/words/text.js';
+import { capital, oneLine } from '../../src/words/text.js';
 import { toleranceWords } from '../../src/words/values.js';
 import type { OpenReport } from '../state/state.js';
 import { WORDS } from '../words.js';
@@ -40,7 +40,7 @@ export function detailTexts({ treatment }: ReportPenetration): DetailTexts[] {
   const { chosen, feasible } = treatment;
   const nearest = nearestSentences(treatment);
   return [
-    { lead: chosen ? chosenWords(treatment) : sheet.noDetail, list: [] },
+    { lead: chosen ? `${chosenWords(treatment)} ${ownSourceWords(treatment)}` : sheet.noDetail, list: [] },
     ...(feasible.length > 0 ? [{ lead: sheet.fit, list: feasible.map(detailWords) }] : []),
     ...(nearest.length > 0 ? [{ lead: sheet.nearest, list: nearest }] : []),
   ];
@@ -70,7 +70,7 @@ export function materialTexts({ takeoff }: Report, by: 'penetration' | 'run', at
       const words = quantityWords(total, quantity);
       return {
         kind: kindWords(kind),
-        name,
+        name: oneLine(name),
         amount: total[quantity] === null ? words : `${words} ${MEASURE_WORDS[measure]}`,
       };
     });

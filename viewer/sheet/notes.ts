@@ -1,6 +1,7 @@
 /** The numbered notes of a sheet, in the order in which they are read: measured, allowed, basis, remedy, details, materials. */
 import { html, nothing, type TemplateResult } from 'lit';
 import type { ReportFinding, ReportPenetration } from '../../src/report/schema.js';
+import { oneLine } from '../../src/words/text.js';
 import { valueWords } from '../../src/words/values.js';
 import { tape } from '../parts/tape.js';
 import type { OpenReport } from '../state/state.js';
@@ -55,7 +56,10 @@ export function furtherNotes(
       finding
         ? [
             note('basis', texts(basisTexts(open, finding))),
-            note('remedy', html`<p>${finding.remedy ?? (isTrial ? sheet.notApplied : sheet.noRemedy)}</p>`),
+            note(
+              'remedy',
+              html`<p>${finding.remedy === null ? (isTrial ? sheet.notApplied : sheet.noRemedy) : oneLine(finding.remedy)}</p>`,
+            ),
           ]
         : nothing
     }

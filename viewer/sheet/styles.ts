@@ -201,6 +201,10 @@ export const sheetStyles = css`
   .title-block svg {
     vertical-align: -3px;
   }
+  [aria-disabled='true'] {
+    color: var(--secondary);
+    border-bottom-style: dotted;
+  }
   .actions {
     display: flex;
     flex-wrap: wrap;

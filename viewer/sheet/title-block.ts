@@ -9,7 +9,9 @@ const { sheet } = WORDS;
 /** @param conceded the finding that is shown has a concession, and no penetration speaks for others beside it */
 export function titleBlock(title: TitleBlock, conceded: boolean): TemplateResult {
   const cell = (name: keyof typeof sheet.titleBlock, value: unknown): TemplateResult | typeof nothing =>
-    value === null ? nothing : html`<div class=${name}><dt>${sheet.titleBlock[name]}</dt><dd>${value}</dd></div>`;
+    value === null
+      ? nothing
+      : html`<div class=${name}><dt>${sheet.titleBlock[name]}</dt><dd title=${typeof value === 'string' ? value : nothing}>${value}</dd></div>`;
   const { outcome } = title;
   return html`<dl class="title-block">
     ${cell('reference', title.reference)} ${cell('storey', title.storey)} ${cell('barrier', title.barrier)}
