@@ -3,6 +3,7 @@ import { html, LitElement, nothing, type PropertyValues, type TemplateResult } f
 import '../sheet/comment-form.js';
 import '../sheet/concession-form.js';
 import '../sheet/try-form.js';
+import type { Assumption } from '../../src/index.js';
 import type { ReportPenetration } from '../../src/report/schema.js';
 import { DEMONSTRATION } from '../../src/report/words.js';
 import { type DrawingKind, drawing, drawingStyles } from '../parts/drawing.js';
@@ -10,7 +11,16 @@ import type { TypedComment } from '../sheet/comment-form.js';
 import { whyNoConcession } from '../sheet/concession.js';
 import { type SheetContent, sheetContent } from '../sheet/content.js';
 import { dialogStyles } from '../sheet/dialog-styles.js';
-import { cautions, commentList, findingHead, findingList, isConceded, placeList, unsavedList } from '../sheet/here.js';
+import {
+  cautions,
+  commentList,
+  findingHead,
+  findingList,
+  isConceded,
+  placeList,
+  unsavedList,
+  unsavedOf,
+} from '../sheet/here.js';
 import { checkedWords } from '../sheet/note-texts.js';
 import { furtherNotes, measuredNotes } from '../sheet/notes.js';
 import { printStyles } from '../sheet/print-styles.js';
@@ -98,7 +108,7 @@ export class FindingSheet extends LitElement {
       ${findingList(words.others(rest.length), rest, this.chooseFinding)}
       ${placeList(places, (id) => this.store.selectPenetration(id))}
       ${finding ? commentList(finding) : nothing}
-      ${unsavedList(unsaved, {
+      ${unsavedList(unsavedOf(unsaved, finding), {
         brief: () => this.save(async () => words.saved(await this.actions.saveBrief())),
         topics: () => this.save(() => this.actions.saveTopics().then(() => '')),
         said: this.said,
@@ -193,7 +203,7 @@ export class FindingSheet extends LitElement {
         .penetration=${penetration}
         .penetrations=${open.report.penetrations}
         .tried=${trial?.assumptions ?? []}
-        .run=${(assumptions: Parameters<Actions['tryChoices']>[0]) => this.actions.tryChoices(assumptions)}
+        .run=${this.tryChoices}
         @done=${this.close}
         @cancel=${this.close}
       ></rr-try-form>`;
@@ -217,6 +227,13 @@ export class FindingSheet extends LitElement {
       @cancel=${this.close}
     ></rr-comment-form>`;
   }
+
+  /** @throws Error that says in one line why nothing came of it */
+  private readonly tryChoices = async (assumptions: readonly Assumption[]): Promise<void> => {
+    await this.actions.tryChoices(assumptions);
+    const { trial, said } = this.store.state;
+    if (trial?.assumptions !== assumptions) throw new Error(said);
+  };
 
   private async save(act: () => Promise<string>): Promise<void> {
     try {

@@ -75,6 +75,12 @@ export function commentList({ topic }: ReportFinding): TemplateResult | typeof n
   </section>`;
 }
 
+/** What was written here of one finding. */
+export const unsavedOf = ({ concessions, comments }: Unsaved, finding: ReportFinding | null): Unsaved => ({
+  concessions: concessions.filter(({ key }) => key === finding?.key),
+  comments: comments.filter((one) => one.finding === finding?.key),
+});
+
 export interface Saving {
   readonly brief: () => void;
   readonly topics: () => void;

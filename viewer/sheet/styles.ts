@@ -217,7 +217,7 @@ export const sheetStyles = css`
     gap: 20px;
   }
   /* Too small to be read there: the notes say what they say. */
-  @container (width < 1240px) {
+  @container (width < 1440px) {
     .plate :is(text, circle:has(+ text), rect:not([stroke]):has(+ text, + g + text)) {
       visibility: hidden;
     }
