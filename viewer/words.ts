@@ -361,8 +361,6 @@ export const WORDS = {
     noRemedy: 'No change is known that would mend it.',
     notApplied: 'Not worked out for a trial.',
     noBasis: 'The report says no basis.',
-    noDetail: 'No tested detail is asked for here.',
-    noDetailNear: 'No tested detail comes near.',
     fit: 'These fit, the most margin first:',
     nearest: 'No tested detail that may be used fits. These come nearest:',
     noMaterials: 'Nothing was counted here.',

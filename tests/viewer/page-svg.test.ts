@@ -1,12 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { MARKS } from '../../src/draw/marks.js';
+import { drawCuttingPlan } from '../../src/draw/paper/cutting-plan.js';
 import { drawElevation } from '../../src/draw/paper/elevation.js';
 import { mark } from '../../src/draw/paper/mark.js';
 import { drawSection } from '../../src/draw/paper/section.js';
 import type { Outcome } from '../../src/model.js';
+import { planCuts, type Stock } from '../../src/quantify/cutting/index.js';
 import { pageSvg } from '../../viewer/parts/page-svg.js';
 import { built } from '../draw/paper/built-penetrations.js';
 import { aBarrier, aFinding, aPenetration, aReport, onPenetration } from '../report/factories.js';
+import { rules } from '../shipped-rules.js';
 
 const HOSTILE = 'Wand fill="#B03E00" style="x" <b>&';
 
@@ -61,3 +64,15 @@ it('has a colour of the page for every outcome', () => {
   for (const outcome of Object.keys(MARKS) as Outcome[])
     expect(pageSvg(mark(outcome, [0, 0], 4))).toMatch(/fill="var\(--[a-z-]+\)"/);
 });
+
+it('leaves no colour of paper in anything that is built, cut or patterned', async () => {
+  const sections = rules.systems.flatMap(({ id: system, details }) =>
+    details.map(({ id: detail }) => drawSection({ penetration: built({}, { system, detail, layers: 1 }), id: 'x' })),
+  );
+  const plan = await planCuts([{ id: 'P1', length: 700, width: 200, count: 3 }], [ROLL], { effort: 100 });
+  const drawn = [...sections, ...drawCuttingPlan({ plan, title: 'Blanket' })];
+  expect(drawn.length).toBeGreaterThan(5);
+  for (const svg of drawn) expect(pageSvg(svg)).not.toMatch(/="#[0-9a-f]{3,8}"/i);
+});
+
+const ROLL: Stock = { id: 'blanket', form: 'roll', length: 7500, width: 610, kerf: 0 };

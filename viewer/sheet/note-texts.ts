@@ -37,10 +37,10 @@ export interface DetailTexts {
 
 /** What it is judged by; then what would fit, or what comes nearest. */
 export function detailTexts({ treatment }: ReportPenetration): DetailTexts[] {
-  const { chosen, feasible } = treatment;
+  const { feasible } = treatment;
   const nearest = nearestSentences(treatment);
   return [
-    { lead: chosen ? `${chosenWords(treatment)} ${ownSourceWords(treatment)}` : sheet.noDetail, list: [] },
+    { lead: `${chosenWords(treatment)} ${ownSourceWords(treatment)}`.trim(), list: [] },
     ...(feasible.length > 0 ? [{ lead: sheet.fit, list: feasible.map(detailWords) }] : []),
     ...(nearest.length > 0 ? [{ lead: sheet.nearest, list: nearest }] : []),
   ];
@@ -71,7 +71,10 @@ export function materialTexts({ takeoff }: Report, by: 'penetration' | 'run', at
       return {
         kind: kindWords(kind),
         name: oneLine(name),
-        amount: total[quantity] === null ? words : `${words} ${MEASURE_WORDS[measure]}`,
+        amount:
+          total[quantity] === null
+            ? words
+            : `${words} ${words === '1' && measure === 'pieces' ? 'piece' : MEASURE_WORDS[measure]}`,
       };
     });
   const uncounted = takeoff.uncounted

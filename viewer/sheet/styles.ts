@@ -41,7 +41,7 @@ export const sheetStyles = css`
   }
   .first {
     display: grid;
-    grid-template-columns: minmax(0, 1fr) minmax(0, 1fr) 264px;
+    grid-template-columns: minmax(0, 380px) minmax(0, 380px) minmax(264px, 1fr);
     gap: 12px;
     align-items: start;
     margin-top: 8px;
@@ -217,10 +217,8 @@ export const sheetStyles = css`
     gap: 20px;
   }
   /* Too small to be read there: the notes say what they say. */
-  @container (width < 1440px) {
-    .plate :is(text, circle:has(+ text), rect:not([stroke]):has(+ text, + g + text)) {
-      visibility: hidden;
-    }
+  .plate :is(text, circle:has(+ text), rect:not([stroke]):has(+ text, + g + text)) {
+    visibility: hidden;
   }
   @container (width < 560px) {
     .first {
