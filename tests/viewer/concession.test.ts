@@ -57,10 +57,11 @@ describe('a concession that somebody typed', () => {
       ],
     }).findings;
     const none = { concessions: [], comments: [] };
-    expect(whyNoConcession(failed!, none)).toBeNull();
-    expect(whyNoConcession(passed!, none)).toMatch(/\.$/);
-    expect(whyNoConcession(null, none)).toMatch(/\.$/);
+    expect(whyNoConcession(failed!, none, false)).toBeNull();
+    expect(whyNoConcession(passed!, none, false)).toMatch(/\.$/);
+    expect(whyNoConcession(null, none, false)).toMatch(/\.$/);
     const { expires: _, ...rest } = GOOD;
-    expect(whyNoConcession(failed!, { ...none, concessions: [{ key: KEY, ...rest }] })).toMatch(/already/);
+    expect(whyNoConcession(failed!, { ...none, concessions: [{ key: KEY, ...rest }] }, false)).toMatch(/already/);
+    expect(whyNoConcession(failed!, none, true)).toMatch(/trial/);
   });
 });

@@ -5,7 +5,6 @@ import '../sheet/concession-form.js';
 import '../sheet/try-form.js';
 import type { Assumption } from '../../src/index.js';
 import type { ReportPenetration } from '../../src/report/schema.js';
-import { DEMONSTRATION } from '../../src/report/words.js';
 import { type DrawingKind, drawing, drawingStyles } from '../parts/drawing.js';
 import type { TypedComment } from '../sheet/comment-form.js';
 import { whyNoConcession } from '../sheet/concession.js';
@@ -18,6 +17,7 @@ import {
   findingList,
   isConceded,
   placeList,
+  stamps,
   unsavedList,
   unsavedOf,
 } from '../sheet/here.js';
@@ -72,8 +72,10 @@ export class FindingSheet extends LitElement {
   override updated(changed: PropertyValues): void {
     const { penetration, finding } = this.store.state.selection;
     const place = `${penetration} ${finding}`;
-    if (place !== this.place) this.renderRoot.querySelector('.paper')?.scrollTo({ top: 0 });
-    if (place !== this.place) this.why = '';
+    if (place !== this.place) {
+      this.renderRoot.querySelector('.paper')?.scrollTo({ top: 0 });
+      this.why = '';
+    }
     this.place = place;
     if (changed.has('opened') && this.opened) this.renderRoot.querySelector('dialog')?.showModal();
   }
@@ -84,7 +86,7 @@ export class FindingSheet extends LitElement {
     if (!open || !content) return html`<p class="paper" id="heading" tabindex="-1">${words.nothing}</p>`;
     const { title, finding, penetration } = content;
     return html`<article class="sheet" aria-label=${words.of(title.reference)}>
-        ${open.report.demonstration ? html`<div class="printed"><p class="stamp">${DEMONSTRATION}</p></div>` : nothing}
+        <div class="printed">${stamps(open, this.isTrial)}</div>
         <div class="paper" tabindex="0" role="group" aria-label=${WORDS.regions.sheet}>${this.paper(open, content)}</div>
         <div class="foot">${titleBlock(title, penetration === null && finding !== null && isConceded(finding))}</div>
         ${this.footer(content)}
@@ -92,14 +94,18 @@ export class FindingSheet extends LitElement {
       ${this.opened ? this.dialog(open, content, this.opened) : nothing}`;
   }
 
+  private get isTrial(): boolean {
+    return this.store.state.trial?.open !== undefined;
+  }
+
   private paper(open: OpenReport, content: SheetContent): TemplateResult {
     const { finding, findings, others, penetration, places } = content;
-    const { trial, unsaved } = this.store.state;
-    const isTrial = trial?.open !== undefined;
+    const { unsaved } = this.store.state;
+    const { isTrial } = this;
     const rest = findings.filter((one) => one !== finding);
     return html`
       ${finding ? findingHead(finding) : html`<h2 id="heading" tabindex="-1">${words.noFinding}</h2>`}
-      ${penetration && !finding ? html`<p>${checkedWords(penetration)}</p>` : nothing}
+      ${penetration && !finding ? html`<p>${checkedWords(open, penetration)}</p>` : nothing}
       <div class="first ${penetration ? '' : 'without'}">
         ${penetration ? KINDS.map((kind) => this.plate(open, penetration, kind)) : nothing}
         ${finding ? measuredNotes(open, finding) : nothing}
@@ -123,12 +129,13 @@ export class FindingSheet extends LitElement {
     this.store.select({ ...selection, finding: id });
   };
 
+  private readonly open = (what: Opened) => (): void => {
+    this.opened = what;
+  };
+
   /** Small: a sheet at a glance. Opened, both are as large as they can be read. */
   private plate(open: OpenReport, p: ReportPenetration, kind: DrawingKind): TemplateResult {
-    const enlarge = (): void => {
-      this.opened = 'drawings';
-    };
-    return html`<button class="plate" aria-haspopup="dialog" @click=${enlarge}>
+    return html`<button class="plate" aria-haspopup="dialog" @click=${this.open('drawings')}>
       <span class="name">${words[kind]}<span class="hint">: ${words.enlarge}</span></span>${drawing(open, p, kind)}
     </button>`;
   }
@@ -147,13 +154,10 @@ export class FindingSheet extends LitElement {
       >
         ${words.actions[name]}
       </button>`;
-    const open = (form: Form) => (): void => {
-      this.opened = form;
-    };
     return html`<nav class="actions" aria-label=${words.toDo}>
-      ${action('try', open('try'), canTry && choosable ? null : words.cannotTry)}
-      ${action('concede', open('concede'), whyNoConcession(finding, unsaved))}
-      ${action('comment', open('comment'), finding ? null : words.cannotComment)}
+      ${action('try', this.open('try'), canTry && choosable ? null : words.cannotTry)}
+      ${action('concede', this.open('concede'), whyNoConcession(finding, unsaved, this.isTrial))}
+      ${action('comment', this.open('comment'), finding ? null : words.cannotComment)}
       ${action('print', () => window.print())}
       <span role="status">${this.why}</span>
     </nav>`;

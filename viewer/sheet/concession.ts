@@ -48,8 +48,14 @@ const isDay = (text: string): boolean =>
   /^\d{4}-\d\d-\d\d$/.test(text) && !Number.isNaN(Date.parse(text)) && new Date(text).toISOString().startsWith(text);
 
 /** Why nothing can be conceded; null: it can. */
-export function whyNoConcession(finding: ReportFinding | null, { concessions }: Unsaved): string | null {
+export function whyNoConcession(
+  finding: ReportFinding | null,
+  { concessions }: Unsaved,
+  isTrial: boolean,
+): string | null {
   const { sheet } = WORDS;
+  // It would rest on what nobody has decided.
+  if (isTrial) return sheet.cannotConcedeTrial;
   if (!finding || !needsAttention(finding)) return sheet.cannotConcede;
   const stands = finding.concession?.state === 'inForce' || concessions.some(({ key }) => key === finding.key);
   return stands ? sheet.conceded : null;

@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { concessionWords } from '../../src/report/concession-words.js';
 import { penetrationPlace } from '../../src/report/place-words.js';
 import type { ReportFinding, ReportPenetration } from '../../src/report/schema.js';
-import { CAUTION_IN_BRIEF, DEMONSTRATION } from '../../src/report/words.js';
+import { ASSUMPTION, CAUTION_IN_BRIEF, DEMONSTRATION } from '../../src/report/words.js';
 import { oneLine } from '../../src/words/text.js';
 import { mark } from '../parts/mark.js';
 import type { OpenReport, Unsaved } from '../state/state.js';
@@ -105,9 +105,13 @@ export function unsavedList({ concessions, comments }: Unsaved, saving: Saving):
   </section>`;
 }
 
-export const cautions = ({ report }: OpenReport, isTrial: boolean): TemplateResult =>
+/** What nobody may overlook, on every page that is printed too. */
+export const stamps = ({ report }: OpenReport, isTrial: boolean): TemplateResult =>
+  html`${report.demonstration ? html`<p class="stamp">${DEMONSTRATION}</p>` : nothing}
+  ${isTrial ? html`<p class="stamp">${ASSUMPTION}</p>` : nothing}`;
+
+export const cautions = (open: OpenReport, isTrial: boolean): TemplateResult =>
   html`<section class="block small">
-    ${report.demonstration ? html`<p class="stamp">${DEMONSTRATION}</p>` : nothing}
-    ${isTrial ? html`<p class="stamp">${sheet.assumption}</p>` : nothing}
+    ${stamps(open, isTrial)}
     <p class="secondary">${CAUTION_IN_BRIEF}</p>
   </section>`;

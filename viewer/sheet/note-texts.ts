@@ -1,6 +1,7 @@
 /** The numbered notes of a sheet as texts: what was measured, what is allowed, on what basis, what mends it, what it takes. */
 import { isOpen } from '../../src/attention.js';
 import { QUANTITY_OF } from '../../src/quantify/takeoff.js';
+import { toSettle, unlistedWords } from '../../src/report/hold-points.js';
 import type { Report, ReportFinding, ReportPenetration } from '../../src/report/schema.js';
 import { materialsById } from '../../src/report/takeoff-rows.js';
 import { kindWords, MEASURE_WORDS, quantityWords } from '../../src/report/takeoff-words.js';
@@ -83,12 +84,13 @@ export function materialTexts({ takeoff }: Report, by: 'penetration' | 'run', at
   return { rows, uncounted };
 }
 
-/** `43 checks passed; 62 inapplicable.` */
-export function checkedWords({ outcomes }: ReportPenetration): string {
-  const { passed, wouldPass, ...rest } = outcomes;
+/** `43 checks passed; 62 inapplicable.`, and why nobody may build by that where no finding says so. */
+export function checkedWords({ building: { lookup } }: OpenReport, p: ReportPenetration): string {
+  const { passed, wouldPass, ...rest } = p.outcomes;
   const others = WORDS.counts({ ...rest, cantTell: rest.cantTell - wouldPass, passed: 0 });
-  return sheet.checked(passed, [
+  const checked = sheet.checked(passed, [
     ...(wouldPass > 0 ? [sheet.wouldPass(wouldPass)] : []),
     ...(others === '' ? [] : [others]),
   ]);
+  return [checked, unlistedWords(p, toSettle(p, lookup)) ?? ''].join(' ').trim();
 }
