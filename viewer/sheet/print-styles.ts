@@ -24,6 +24,7 @@ export const printStyles = css`
       break-inside: avoid;
     }
     dialog,
+    .block .stamp,
     .actions,
     .hint,
     .unsaved,
@@ -47,9 +48,6 @@ export const printStyles = css`
       width: 126.5mm;
       flex: none;
       break-inside: avoid;
-    }
-    .plate :is(text, circle, rect) {
-      visibility: visible;
     }
     .first .measured {
       flex: 1 1 60mm;

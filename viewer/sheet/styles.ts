@@ -217,8 +217,10 @@ export const sheetStyles = css`
     gap: 20px;
   }
   /* Too small to be read there: the notes say what they say. */
-  .plate :is(text, circle:has(+ text), rect:not([stroke]):has(+ text, + g + text)) {
-    visibility: hidden;
+  @media screen {
+    .plate :is(text, circle:has(+ text), rect:not([stroke]):has(+ text, + g + text)) {
+      visibility: hidden;
+    }
   }
   @container (width < 560px) {
     .first {
