@@ -335,6 +335,7 @@ export const WORDS = {
     side: 'The other side of the barrier',
     help: 'This list',
     note: 'In fields, lists and the table the keys belong to what has the focus. In the table: arrows, Page up and down, Home and End move, Enter opens the sheet.',
+  },
   sheet: {
     nothing: 'Choose a penetration or a finding.',
     of: (name: string): string => `Finding sheet of ${name}`,

@@ -13,15 +13,14 @@ import { dialogStyles } from '../sheet/dialog-styles.js';
 import {
   cautions,
   commentList,
-  findingHead,
   findingList,
+  head,
   isConceded,
   placeList,
   stamps,
   unsavedList,
   unsavedOf,
 } from '../sheet/here.js';
-import { checkedWords } from '../sheet/note-texts.js';
 import { furtherNotes, measuredNotes } from '../sheet/notes.js';
 import { printStyles } from '../sheet/print-styles.js';
 import { sheetStyles } from '../sheet/styles.js';
@@ -69,6 +68,10 @@ export class FindingSheet extends LitElement {
     this.renderRoot.querySelector<HTMLElement>('#heading')?.focus();
   }
 
+  override focus(): void {
+    this.focusSheet();
+  }
+
   override updated(changed: PropertyValues): void {
     const { penetration, finding } = this.store.state.selection;
     const place = `${penetration} ${finding}`;
@@ -104,8 +107,7 @@ export class FindingSheet extends LitElement {
     const { isTrial } = this;
     const rest = findings.filter((one) => one !== finding);
     return html`
-      ${finding ? findingHead(finding) : html`<h2 id="heading" tabindex="-1">${words.noFinding}</h2>`}
-      ${penetration && !finding ? html`<p>${checkedWords(open, penetration)}</p>` : nothing}
+      ${head(open, finding, penetration)}
       <div class="first ${penetration ? '' : 'without'}">
         ${penetration ? KINDS.map((kind) => this.plate(open, penetration, kind)) : nothing}
         ${finding ? measuredNotes(open, finding) : nothing}

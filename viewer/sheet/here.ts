@@ -5,15 +5,17 @@ import { penetrationPlace } from '../../src/report/place-words.js';
 import type { ReportFinding, ReportPenetration } from '../../src/report/schema.js';
 import { ASSUMPTION, CAUTION_IN_BRIEF, DEMONSTRATION } from '../../src/report/words.js';
 import { oneLine } from '../../src/words/text.js';
+import { holdTicks } from '../faces/hold-ticks.js';
+import { holdLine } from '../parts/hold-line.js';
 import { mark } from '../parts/mark.js';
 import type { OpenReport, Unsaved } from '../state/state.js';
 import { WORDS } from '../words.js';
-import { needsWords } from './note-texts.js';
+import { checkedWords, needsWords } from './note-texts.js';
 
 const { sheet } = WORDS;
 
 /** Mark, word and sentence, what is missing, and the concession that stands beside it. */
-export function findingHead(finding: ReportFinding): TemplateResult {
+function findingHead(finding: ReportFinding): TemplateResult {
   const { outcome, message, concession } = finding;
   const needs = needsWords(finding);
   return html`<h2 id="heading" tabindex="-1">
@@ -22,6 +24,17 @@ export function findingHead(finding: ReportFinding): TemplateResult {
     ${needs === '' ? nothing : html`<p>${needs}</p>`}
     ${concession === null ? nothing : html`<p class="concession">${concessionWords(concession)}</p>`}`;
 }
+
+/** What it is about; without a finding what was checked. Of a penetration what of the work is at risk. */
+export const head = (
+  open: OpenReport,
+  finding: ReportFinding | null,
+  p: ReportPenetration | null,
+): TemplateResult => html`
+  ${finding ? findingHead(finding) : html`<h2 id="heading" tabindex="-1">${sheet.noFinding}</h2>`}
+  ${p && !finding ? html`<p>${checkedWords(open, p)}</p>` : nothing}
+  ${p ? html`<p>${holdLine(holdTicks(p, open.building))}</p>` : nothing}
+`;
 
 /** One that has lapsed stands beside the finding in words alone. */
 export const isConceded = ({ concession }: Pick<ReportFinding, 'concession'>): boolean =>
