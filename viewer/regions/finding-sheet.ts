@@ -242,11 +242,7 @@ export class FindingSheet extends LitElement {
   };
 
   private async save(act: () => Promise<string>): Promise<void> {
-    try {
-      this.said = await act();
-    } catch (error) {
-      this.said = error instanceof Error ? error.message : String(error);
-    }
+    this.said = await act().catch((error: unknown) => (error instanceof Error ? error.message : String(error)));
   }
 }
 customElements.define('rr-finding-sheet', FindingSheet);
