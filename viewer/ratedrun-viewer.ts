@@ -156,7 +156,8 @@ export class RatedrunViewer extends LitElement {
       }
       ${
         faces === 'drawings' && shows('sheet')
-          ? html`<rr-finding-sheet class="sheet" role="region" aria-label=${WORDS.regions.sheet} .store=${store}>
+          ? html`<rr-finding-sheet class="sheet" role="region" aria-label=${WORDS.regions.sheet} .store=${store}
+              .actions=${this.actions}>
             </rr-finding-sheet>`
           : nothing
       }

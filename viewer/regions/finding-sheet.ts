@@ -60,7 +60,7 @@ export class FindingSheet extends LitElement {
     this.opened = null;
     this.said = '';
     this.why = '';
-    new Watching(this, (state) => [shownIn(state), state.selection, state.unsaved, state.choosable, state.canTry]);
+    new Watching(this, (state) => [shownIn(state), state.selection, state.unsaved, state.choosable]);
   }
 
   /** To the heading, from which the notes are read on. */
@@ -144,7 +144,7 @@ export class FindingSheet extends LitElement {
 
   /** What can't be done here keeps its place among the keys, and says why when it is asked for. */
   private footer({ finding }: SheetContent): TemplateResult {
-    const { canTry, choosable, unsaved } = this.store.state;
+    const { choosable, unsaved } = this.store.state;
     const action = (name: keyof typeof words.actions, act: () => void, why: string | null = null): TemplateResult =>
       html`<button
         aria-disabled=${why === null ? nothing : 'true'}
@@ -157,7 +157,7 @@ export class FindingSheet extends LitElement {
         ${words.actions[name]}
       </button>`;
     return html`<nav class="actions" aria-label=${words.toDo}>
-      ${action('try', this.open('try'), canTry && choosable ? null : words.cannotTry)}
+      ${action('try', this.open('try'), choosable ? null : words.cannotTry)}
       ${action('concede', this.open('concede'), whyNoConcession(finding, unsaved, this.isTrial))}
       ${action('comment', this.open('comment'), finding ? null : words.cannotComment)}
       ${action('print', () => window.print())}

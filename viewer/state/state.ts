@@ -140,9 +140,7 @@ export interface ViewerState {
   readonly trial: Trial | null;
   /** geometry.glb; null where there is none. */
   readonly geometry: Geometry | null;
-  /** Whether the facts are there that another choice is judged by. */
-  readonly canTry: boolean;
-  /** What the brief chooses and what it could choose; null: nobody knows here. */
+  /** What the brief chooses and what it could choose; null: without facts nothing can be tried. */
   readonly choosable: Choosable | null;
   /** Whether what is written goes to a local server (by its file name), or is downloaded. */
   readonly savesTo: string | null;
@@ -168,7 +166,7 @@ export const NOTHING_SELECTED: Selection = {
 
 export const FIRST_STATE: ViewerState = {
   phase: { kind: 'empty' },
-  ...{ reviewed: null, trial: null, geometry: null, canTry: false, choosable: null, savesTo: null },
+  ...{ reviewed: null, trial: null, geometry: null, choosable: null, savesTo: null },
   selection: NOTHING_SELECTED,
   ...{ filter: NO_FILTER, notHere: [] },
   sort: { column: 'seriousness', descending: false },

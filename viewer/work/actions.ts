@@ -202,8 +202,8 @@ export class ViewerActions implements Actions {
         previous: previous && (await droppedFile(previous)),
       };
       // A worker that something is open in keeps it if the check comes to nothing.
-      const { report, geometry, files } = await this.options.work.ask('check', asks, progress);
-      return { report, canTry: true, opened: { ...NOTHING_WRITTEN, files, geometry, saveTo: null } };
+      const { report, geometry, choosable, files } = await this.options.work.ask('check', asks, progress);
+      return { report, choosable, opened: { ...NOTHING_WRITTEN, files, geometry, saveTo: null } };
     });
   }
 
@@ -214,8 +214,8 @@ export class ViewerActions implements Actions {
     await this.opening(async (progress) => {
       progress({ stage: WORDS.opening.opening, share: 0, read: null });
       const { geometry, ...files } = await get();
-      const { report, canTry } = await this.options.work.ask('open', files);
-      return { report, canTry, opened: { ...NOTHING_WRITTEN, files, geometry, saveTo } };
+      const { report, choosable } = await this.options.work.ask('open', files);
+      return { report, choosable, opened: { ...NOTHING_WRITTEN, files, geometry, saveTo } };
     });
   }
 
@@ -230,7 +230,7 @@ export class ViewerActions implements Actions {
     this.store.change({ said: '' });
     progress({ stage: WORDS.opening.opening, share: 0, read: null });
     try {
-      const { report, canTry, opened } = await open(progress);
+      const { report, choosable, opened } = await open(progress);
       if (asked !== this.asked) return;
       const geometry = opened.geometry ? geometryOf(opened.geometry) : null;
       await breath();
@@ -239,7 +239,7 @@ export class ViewerActions implements Actions {
       const isAnother = this.state.reviewed !== null;
       this.review.keep(opened);
       this.store.change({
-        ...{ phase: { kind: 'ready' }, reviewed, trial: null, canTry, geometry },
+        ...{ phase: { kind: 'ready' }, reviewed, trial: null, choosable, geometry },
         // The first one is looked at as the address says.
         ...(isAnother && { filter: NO_FILTER, selection: NOTHING_SELECTED }),
         unsaved: NO_ENTRIES,

@@ -15,7 +15,7 @@ import { SHIPPED_RULES, shippedRules } from './shipped-rules.js';
 export interface Checked {
   readonly report: Report;
   readonly facts: ReviewFacts;
-  readonly answers: Answers<'check'>;
+  readonly answers: Omit<Answers<'check'>, 'choosable'>;
 }
 
 const decode = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);

@@ -30,10 +30,7 @@ export class OpenReview {
     this.again = facts && new FactsAgain(facts);
   }
 
-  get canTry(): boolean {
-    return this.again !== undefined;
-  }
-
+  /** Null: without facts nothing can be tried. */
   get choosable(): Choosable | null {
     return this.again?.choosable ?? null;
   }

@@ -36,13 +36,14 @@ export interface Requests {
       readonly report: Report;
       /** geometry.glb. */
       readonly geometry: ArrayBuffer;
+      readonly choosable: Choosable | null;
       readonly files: ReviewFiles;
     };
   };
-  /** Opens what a review wrote, so that choices can be tried. */
+  /** Opens what a review wrote, so that choices can be tried; null: they can't, for want of facts. */
   readonly open: {
     readonly asks: ReviewFiles;
-    readonly answers: { readonly report: Report; readonly canTry: boolean; readonly choosable: Choosable | null };
+    readonly answers: { readonly report: Report; readonly choosable: Choosable | null };
   };
   readonly try: {
     readonly asks: { readonly assumptions: readonly Assumption[] };

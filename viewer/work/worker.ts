@@ -54,13 +54,13 @@ async function answerTo(question: Question, onProgress: (progress: Progress) => 
 async function check(asks: Asks<'check'>, onProgress: (progress: Progress) => void): Promise<Answered> {
   const { report, facts, answers } = await checkModels(asks, onProgress);
   review = new OpenReview(report, facts);
-  return { answers, transfer: [answers.geometry] };
+  return { answers: { ...answers, choosable: review.choosable }, transfer: [answers.geometry] };
 }
 
 function open({ report: reportBytes, facts }: Asks<'open'>): Answers<'open'> {
   const report = readReport(decode(reportBytes));
   review = new OpenReview(report, facts === null ? undefined : readFacts(decode(facts), report));
-  return { report, canTry: review.canTry, choosable: review.choosable };
+  return { report, choosable: review.choosable };
 }
 
 function opened(): OpenReview {
