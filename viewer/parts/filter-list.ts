@@ -55,7 +55,8 @@ export class FilterList extends LitElement {
     this.place();
     const left = this.beside?.getBoundingClientRect().left ?? 0;
     this.style.setProperty('left', `${Math.max(ROOM, Math.min(left, innerWidth - this.offsetWidth - ROOM))}px`);
-    this.renderRoot.querySelector<HTMLElement>('input, .parts button, .head button')?.focus();
+    const { renderRoot } = this;
+    (renderRoot.querySelector<HTMLElement>('input') ?? renderRoot.querySelector('button'))?.focus();
   }
 
   /** Under what it belongs to, or over it where there is more room; what it belongs to may move as the sentence grows. */
