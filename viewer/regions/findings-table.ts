@@ -3,6 +3,7 @@ import { html, LitElement, nothing, type PropertyValues, type TemplateResult } f
 import { TO_SHEET } from '../bind-keys.js';
 import '../parts/filter-list.js';
 import { number } from '../format.js';
+import { facesHead, facesHeadStyle } from '../parts/faces-head.js';
 import type { FilterList } from '../parts/filter-list.js';
 import { shownRows } from '../state/filter.js';
 import type { Row } from '../state/rows.js';
@@ -18,7 +19,7 @@ import { WORDS } from '../words.js';
 const SPARE = 6;
 
 export class FindingsTable extends LitElement {
-  static override styles = [base, tableStyle];
+  static override styles = [base, facesHeadStyle, tableStyle];
   static override properties = {
     store: { attribute: false },
     narrow: { type: Boolean, reflect: true },
@@ -170,12 +171,10 @@ export class FindingsTable extends LitElement {
   }
 
   private bar(rows: readonly Row[], open: OpenReport | null): TemplateResult {
-    const { faces, table } = WORDS;
+    const { table } = WORDS;
     const { filter } = this.store.state;
     return html`<div class="bar">
-      <h2 class="hidden">${table.label}</h2>
-      <button aria-pressed="false" @click=${() => this.store.change({ faces: 'drawings' })}>${faces.asDrawings}</button>
-      <button aria-pressed="true">${faces.asTable}</button>
+      ${facesHead(this.store)}
       <span class="secondary" role="status">${table.rows(number(rows.length), number(open?.rows.length ?? 0))}</span>
       <label>
         ${table.search}

@@ -21,6 +21,9 @@ export const tableStyle = css`
     border-bottom: 1px solid var(--rule);
     background: var(--page);
   }
+  .bar .faces-head {
+    padding: 0;
+  }
   .bar label {
     display: flex;
     align-items: baseline;
