@@ -126,7 +126,7 @@ export class ModelRegion extends LitElement {
   private instead(why: string): TemplateResult {
     const open = shownIn(this.store.state);
     const p = open?.building.lookup.penetrations.get(this.store.state.selection.penetration ?? '');
-    return html`<div class="said">
+    return html`<div class="said" tabindex="0" role="region" aria-label=${WORDS.regions.model}>
       <p>${why}</p>
       ${open && p ? flatDrawing(open, p) : html`<p>${WORDS.model.nothingSelected}</p>`}
     </div>`;
