@@ -1,5 +1,6 @@
 /** What else stands on a sheet: other findings, places, comments, what is not saved yet, cautions. */
 import { html, nothing, type TemplateResult } from 'lit';
+import { saidOf } from '../../src/report/comments.js';
 import { concessionWords } from '../../src/report/concession-words.js';
 import { penetrationPlace } from '../../src/report/place-words.js';
 import type { ReportFinding, ReportPenetration } from '../../src/report/schema.js';
@@ -72,16 +73,15 @@ export function placeList(places: readonly ReportPenetration[], choose: Choose):
   </section>`;
 }
 
-/** Of the exchange of topics, the oldest first. */
-export function commentList({ topic }: ReportFinding): TemplateResult | typeof nothing {
-  if (!topic || (topic.comments.length === 0 && topic.status === null && topic.assignedTo === null)) return nothing;
-  const state = [topic.status ?? '', topic.assignedTo === null ? '' : sheet.assignedTo(topic.assignedTo)];
+/** In the brief and in the exchange of topics, the oldest first. */
+export function commentList(finding: ReportFinding): TemplateResult | typeof nothing {
+  const said = saidOf(finding);
+  const { status = null, assignedTo = null } = finding.topic ?? {};
+  const state = [status ?? '', assignedTo === null ? '' : sheet.assignedTo(assignedTo)].filter((one) => one !== '');
+  if (said.length + state.length === 0) return nothing;
   return html`<section class="block">
-    <h3>${[sheet.comments, ...state]
-      .filter((one) => one !== '')
-      .map(oneLine)
-      .join(', ')}</h3>
-    ${topic.comments.map(
+    <h3>${[sheet.comments, ...state].map(oneLine).join(', ')}</h3>
+    ${said.map(
       ({ author, date, text }) =>
         html`<p><span class="secondary">${sheet.commented(oneLine(author), date.slice(0, 10))}</span> ${oneLine(text)}</p>`,
     )}
