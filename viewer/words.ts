@@ -387,9 +387,6 @@ export const WORDS = {
     unsaved: 'Not saved yet',
     unsavedConcession: (by: string, reference: string): string => `Concession by ${by}, ${reference}`,
     unsavedComment: (author: string, text: string): string => `Comment by ${author}: ${text}`,
-    saveBrief: 'Save brief',
-    saveTopics: 'Save BCF',
-    saved: (file: string): string => `Saved as ${file}.`,
     actions: {
       try: 'Try a change',
       concede: 'Grant a concession',

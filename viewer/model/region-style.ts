@@ -112,13 +112,6 @@ export const regionStyle = css`
   .drawing {
     max-width: 480px;
   }
-  .drawing svg {
-    display: block;
-    width: 100%;
-    height: auto;
-    font-family: var(--font);
-    font-kerning: none;
-  }
   @container (max-width: 330px) {
     .words,
     .facts,

@@ -43,14 +43,12 @@ export class FindingSheet extends LitElement {
     store: { attribute: false },
     actions: { attribute: false },
     opened: { state: true },
-    said: { state: true },
     why: { state: true },
   };
   declare store: Store;
   declare actions: Actions;
   declare private opened: Opened | null;
   /** What came of the last saving. */
-  declare private said: string;
   /** Why what was asked for can't be done here. */
   declare private why: string;
   private place = '';
@@ -58,7 +56,6 @@ export class FindingSheet extends LitElement {
   constructor() {
     super();
     this.opened = null;
-    this.said = '';
     this.why = '';
     new Watching(this, (state) => [shownIn(state), state.selection, state.unsaved, state.choosable]);
   }
@@ -116,11 +113,7 @@ export class FindingSheet extends LitElement {
       ${findingList(words.others(rest.length), rest, this.chooseFinding)}
       ${placeList(places, (id) => this.store.selectPenetration(id))}
       ${finding ? commentList(finding) : nothing}
-      ${unsavedList(unsavedOf(unsaved, finding), {
-        brief: () => this.save(async () => words.saved(await this.actions.saveBrief())),
-        topics: () => this.save(() => this.actions.saveTopics().then(() => '')),
-        said: this.said,
-      })}
+      ${unsavedList(unsavedOf(unsaved, finding))}
       ${others.length === 0 ? nothing : html`<details class="block"><summary>${words.unlisted}</summary>${findingList('', others, this.chooseFinding)}</details>`}
       ${cautions(open, isTrial)}
     `;
@@ -149,7 +142,6 @@ export class FindingSheet extends LitElement {
       html`<button
         aria-disabled=${why === null ? nothing : 'true'}
         @click=${() => {
-          this.said = '';
           this.why = why ?? '';
           if (why === null) act();
         }}
@@ -181,11 +173,12 @@ export class FindingSheet extends LitElement {
 
   private readonly close = (): void => this.renderRoot.querySelector('dialog')?.close();
 
-  /** What was written is seen, and where it is saved. */
+  /** What was written is seen, and read on from there. */
   private async written(): Promise<void> {
     this.close();
     await this.updateComplete;
-    this.renderRoot.querySelector<HTMLElement>('.saves button')?.focus();
+    this.renderRoot.querySelector('.unsaved')?.scrollIntoView({ block: 'nearest' });
+    this.focusSheet();
   }
 
   private drawings(open: OpenReport, { penetration, title }: SheetContent): TemplateResult | typeof nothing {
@@ -240,9 +233,5 @@ export class FindingSheet extends LitElement {
     const { trial, said } = this.store.state;
     if (trial?.assumptions !== assumptions) throw new Error(said);
   };
-
-  private async save(act: () => Promise<string>): Promise<void> {
-    this.said = await act().catch((error: unknown) => (error instanceof Error ? error.message : String(error)));
-  }
 }
 customElements.define('rr-finding-sheet', FindingSheet);

@@ -5,7 +5,6 @@ import { createRef, ref } from 'lit/directives/ref.js';
 import type { Vec2 } from '../../src/model.js';
 import { factsOf } from '../model/facts.js';
 import { factsPanel } from '../model/facts-panel.js';
-import { flatDrawing } from '../model/flat-drawing.js';
 import { Measuring } from '../model/measuring.js';
 import { overlay } from '../model/overlay.js';
 import { selectionAt } from '../model/picking.js';
@@ -13,13 +12,14 @@ import { Picture } from '../model/picture.js';
 import { proposalArrows } from '../model/proposal.js';
 import { regionStyle } from '../model/region-style.js';
 import { hereList, modelTools, viewWords } from '../model/region-tools.js';
+import { drawing, drawingStyles } from '../parts/drawing.js';
 import { shownIn } from '../state/state.js';
 import { type Store, Watching } from '../state/store.js';
 import { base } from '../style/tokens.js';
 import { WORDS } from '../words.js';
 
 export class ModelRegion extends LitElement {
-  static override styles = [base, regionStyle];
+  static override styles = [base, drawingStyles, regionStyle];
   static override properties = { store: { attribute: false }, isHereOpen: { state: true } };
   declare store: Store;
   declare isHereOpen: boolean;
@@ -128,7 +128,7 @@ export class ModelRegion extends LitElement {
     const p = open?.building.lookup.penetrations.get(this.store.state.selection.penetration ?? '');
     return html`<div class="said" tabindex="0" role="region" aria-label=${WORDS.regions.model}>
       <p>${why}</p>
-      ${open && p ? flatDrawing(open, p) : html`<p>${WORDS.model.nothingSelected}</p>`}
+      ${open && p ? drawing(open, p, 'elevation', 'flat') : html`<p>${WORDS.model.nothingSelected}</p>`}
     </div>`;
   }
 

@@ -94,29 +94,17 @@ export const unsavedOf = ({ concessions, comments }: Unsaved, finding: ReportFin
   comments: comments.filter((one) => one.finding === finding?.key),
 });
 
-export interface Saving {
-  readonly brief: () => void;
-  readonly topics: () => void;
-  /** What came of the last saving, in words; empty: nothing yet. */
-  readonly said: string;
-}
-
-export function unsavedList({ concessions, comments }: Unsaved, saving: Saving): TemplateResult | typeof nothing {
-  if (concessions.length + comments.length === 0)
-    return saving.said === '' ? nothing : html`<p class="block" role="status">${saving.said}</p>`;
-  return html`<section class="block unsaved">
-    <h3>${sheet.unsaved}</h3>
-    <ul>
-      ${concessions.map(({ grantedBy, reference }) => html`<li>${sheet.unsavedConcession(oneLine(grantedBy), oneLine(reference))}</li>`)}
-      ${comments.map(({ author, text }) => html`<li>${sheet.unsavedComment(oneLine(author), oneLine(text))}</li>`)}
-    </ul>
-    <p class="saves">
-      <button @click=${saving.brief}>${sheet.saveBrief}</button>
-      ${comments.length === 0 ? nothing : html`<button @click=${saving.topics}>${sheet.saveTopics}</button>`}
-    </p>
-    ${saving.said === '' ? nothing : html`<p role="status">${saving.said}</p>`}
-  </section>`;
-}
+/** A reminder beside the finding; it is saved, or taken back, at the head of the page. */
+export const unsavedList = ({ concessions, comments }: Unsaved): TemplateResult | typeof nothing =>
+  concessions.length + comments.length === 0
+    ? nothing
+    : html`<section class="block unsaved">
+        <h3>${sheet.unsaved}</h3>
+        <ul>
+          ${concessions.map(({ grantedBy, reference }) => html`<li>${sheet.unsavedConcession(oneLine(grantedBy), oneLine(reference))}</li>`)}
+          ${comments.map(({ author, text }) => html`<li>${sheet.unsavedComment(oneLine(author), oneLine(text))}</li>`)}
+        </ul>
+      </section>`;
 
 /** What nobody may overlook, on every page that is printed too. */
 export const stamps = ({ report }: OpenReport, isTrial: boolean): TemplateResult =>

@@ -212,10 +212,6 @@ export const sheetStyles = css`
     padding: 4px 12px 6px;
     border-top: 1px solid var(--ink);
   }
-  .saves {
-    display: flex;
-    gap: 20px;
-  }
   /* Too small to be read there: the notes say what they say. */
   @media screen {
     .plate :is(text, circle:has(+ text), rect:not([stroke]):has(+ text, + g + text)) {
