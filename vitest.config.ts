@@ -6,6 +6,8 @@ export default defineConfig({
     globalSetup: ['tests/build.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    // Pages answer when they are ready; a busy machine takes its time.
+    expect: { poll: { timeout: 15_000 } },
     // Files of a worker share what is loaded: the program has no state, and web-ifc, the schemas and the rules take longer
     // to load than most files to run.
     isolate: false,
