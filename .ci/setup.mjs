@@ -15,9 +15,7 @@ function newest(folder) {
     .reduce((latest, entry) => Math.max(latest, changed(join(entry.parentPath ?? entry.path, entry.name))), 0);
 }
 
-function run(command, args) {
-  // The viewer is built as it is shipped, also where a test runner says otherwise.
-  const env = { ...process.env, NODE_ENV: 'production' };
+function run(command, args, env = process.env) {
   // Everything to stderr: stdout belongs to the program that runs next.
   const done = spawnSync(command, args, {
     cwd: root,
@@ -50,7 +48,9 @@ if (changed(stamp) < Math.max(...sources)) {
   for (const [name, schema] of Object.entries(schemas))
     writeFileSync(at('dist', `${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
   const vite = at('node_modules', 'vite', 'bin', 'vite.js');
-  run(process.execPath, [vite, 'build', '--logLevel', 'warn', '-c', 'viewer/vite.config.ts']);
+  const options = ['build', '--logLevel', 'warn', '-c', 'viewer/vite.config.ts'];
+  // As it is shipped, also where a test runner says otherwise.
+  run(process.execPath, [vite, ...options], { ...process.env, NODE_ENV: 'production' });
   compile('viewer/tsconfig.build.json');
   writeFileSync(stamp, '');
 }

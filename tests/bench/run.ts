@@ -8,6 +8,7 @@ import { choiceBench } from './choice.js';
 import { cuttingTimes } from './cutting.js';
 import { demoStages, processorTime } from './demo.js';
 import { portfolioTimes } from './portfolio.js';
+import { viewerTimes } from './viewer.js';
 
 const text = (...path: string[]) => ({ file: path.join('/'), text: readFileSync(join(packageRoot, ...path), 'utf8') });
 const names = readdirSync(join(packageRoot, 'rules')).filter((name) => name.endsWith('.yaml'));
@@ -39,6 +40,19 @@ lines.push(['the choice alone against the plain loop', `${(chosen! / plain!).toF
 
 for (const { name, milliseconds } of await cuttingTimes(processorTime))
   lines.push([name, `${milliseconds.toFixed(0)} ms`, '']);
+
+const viewer = await viewerTimes();
+if (viewer) {
+  const { firstPicture, check, longestTask, empty, full } = viewer;
+  lines.push(['viewer: first picture of the demo, wall clock', `${firstPicture.toFixed(0)} ms`, '']);
+  lines.push(['viewer: check the demo in the page', `${check.toFixed(0)} ms`, '']);
+  lines.push(['viewer: the longest task of the page meanwhile', `${longestTask.toFixed(0)} ms`, '']);
+  lines.push([`viewer: batches of ${full.elements} elements`, `${full.built.toFixed(0)} ms`, '']);
+  for (const view of ['front', 'free', 'whole'] as const) {
+    const times = (full[view] / empty[view]).toFixed(0);
+    lines.push([`viewer: a frame of them, ${view}`, `${full[view].toFixed(1)} ms`, `${times} × empty`]);
+  }
+} else lines.push(['viewer: there is no Chromium', '', '']);
 
 const portfolio = await portfolioTimes();
 if (portfolio) {

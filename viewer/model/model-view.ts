@@ -132,7 +132,8 @@ export class ModelView {
     this.parts = undefined;
   }
 
-  private frame(): void {
+  /** Draws now; else it is drawn with the next frame of the page. */
+  frame(): void {
     this.asked = 0;
     if (this.move) {
       const { from, to, start } = this.move;

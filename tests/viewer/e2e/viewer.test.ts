@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import type { Locator, Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { readReport } from '../../../src/report/read-report.js';
+import type {} from '../../../viewer/host-api.js';
 import { chromium } from '../../chromium.js';
 import { closeAll, demoFolder, type Look, openPage, picture, seriousViolations, serve } from './browser.js';
 
