@@ -23,8 +23,8 @@ import { WORDS } from './words.js';
 import { ViewerActions } from './work/actions.js';
 import { WorkClient } from './work/client.js';
 
-/** Narrower than this, model and sheet take turns: a tablet held upright. */
-const NARROW = '(max-width: 1000px)';
+/** px; narrower than this, model and sheet take turns: a tablet held upright, or a page that leaves little room. */
+const NARROW = 1000;
 type Turn = 'model' | 'sheet';
 
 export class RatedrunViewer extends LitElement {
@@ -103,9 +103,11 @@ export class RatedrunViewer extends LitElement {
   override connectedCallback(): void {
     super.connectedCallback();
     addFonts();
-    this.follow(matchMedia(NARROW), (isNarrow) => {
-      this.narrow = isNarrow;
+    const sizes = new ResizeObserver(() => {
+      this.narrow = this.clientWidth > 0 && this.clientWidth < NARROW;
     });
+    sizes.observe(this);
+    this.until.push(() => sizes.disconnect());
     if (this.hasAttribute('theme')) return;
     this.follow(matchMedia('(prefers-color-scheme: dark)'), (isDark) => {
       this.theme = isDark ? 'dark' : 'light';

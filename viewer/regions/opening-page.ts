@@ -86,7 +86,7 @@ export class OpeningPage extends LitElement {
         gap: 8px 48px;
         width: 100%;
       }
-      @media (max-width: 1000px) {
+      @container (max-width: 1000px) {
         .columns {
           grid-template-columns: minmax(0, 1fr);
         }

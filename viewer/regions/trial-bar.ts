@@ -51,7 +51,7 @@ export class TrialBar extends LitElement {
         min-height: 20px;
         padding: 0;
       }
-      @media (min-width: 1001px) {
+      @container (min-width: 1001px) {
         dl {
           grid-template-columns: auto auto auto minmax(0, 1fr);
           column-gap: 16px;
