@@ -8,19 +8,11 @@ import { build, preview } from 'vite';
 import { writeDemo } from '../../fixtures/write-demo.js';
 import { ChromiumError, findChromium } from '../../src/platform/chromium.js';
 import { packageRoot } from '../../src/platform/package-root.js';
+import type { FrameTimes } from './frame-times.js';
 
 const MAIN = join(packageRoot, 'dist', 'src', 'cli', 'main.js');
 const BRIEF = join(packageRoot, 'fixtures', 'demo', 'brief.yaml');
 const ELEMENTS = 50_000;
-
-interface FrameTimes {
-  readonly elements: number;
-  readonly built: number;
-  readonly front: number;
-  readonly free: number;
-  readonly whole: number;
-  readonly drawCalls: number;
-}
 
 export interface ViewerTimes {
   /** ms from asking for the page to the first barrier that is drawn, the report served; wall clock. */

@@ -1,7 +1,9 @@
 /** A page that draws a building of so many elements and says how long that takes; `tests/bench/viewer.ts` opens it. */
+
 import { elementsNear, elementsOf } from '../../../viewer/model/elements.js';
 import { ModelView } from '../../../viewer/model/model-view.js';
 import { overview, type Standpoint, standpointFor } from '../../../viewer/model/standpoint.js';
+import type { FrameTimes } from '../../bench/frame-times.js';
 import { benchBuilding } from '../bench-building.js';
 
 /** The region at 1280 × 720. */
@@ -30,17 +32,6 @@ const PLACE: Parameters<typeof standpointFor>[0] = {
 };
 const NEAR = 4600;
 const FRAMES = 15;
-
-export interface FrameTimes {
-  readonly elements: number;
-  /** ms to make the batches, in slices. */
-  readonly built: number;
-  /** Medians, ms. */
-  readonly front: number;
-  readonly free: number;
-  readonly whole: number;
-  readonly drawCalls: number;
-}
 
 async function run(count: number): Promise<FrameTimes> {
   const canvas = document.createElement('canvas');

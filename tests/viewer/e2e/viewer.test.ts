@@ -277,10 +277,15 @@ describe.skipIf(chromium === undefined)('the viewer', () => {
     await page.context().close();
   });
 
-  it('says in one line what is wrong with a file', SLOW, async () => {
+  it('says in one line what is wrong with a file that is dropped', SLOW, async () => {
     const { page } = await openPage(await serve());
-    const input = page.locator('rr-opening-page input');
-    await input.setInputFiles([{ name: 'broken.ifc', mimeType: '', buffer: Buffer.from('ISO-10303-21;\nHEADER;') }]);
+    // Dropped, as files are.
+    await page.locator('ratedrun-viewer').evaluate((viewer) => {
+      const dataTransfer = new DataTransfer();
+      dataTransfer.items.add(new File(['ISO-10303-21;\nHEADER;'], 'broken.ifc'));
+      const bubbles = { bubbles: true, composed: true, cancelable: true, dataTransfer };
+      for (const name of ['dragenter', 'dragover', 'drop']) viewer.dispatchEvent(new DragEvent(name, bubbles));
+    });
     await page
       .getByText(/broken\.ifc/)
       .first()
