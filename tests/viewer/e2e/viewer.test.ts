@@ -174,7 +174,7 @@ describe.skipIf(chromium === undefined)('the viewer', () => {
     await tryIt('siteTolerance');
     const bar = page.locator('rr-trial-bar');
     await expect.poll(() => textOf(bar)).toContain('15');
-    expect(await textOf(bar)).toMatch(/→/);
+    await expect.poll(() => textOf(bar)).toMatch(/→/);
     await modelBuilt(page);
     await page.waitForTimeout(500);
     await picture(page, 'trial');
