@@ -46,7 +46,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .option('--out <folder>', 'where the outputs go', 'ratedrun-report')
     .option(
       '--write <list>',
-      'outputs to write: json,xlsx,bcf,html,ifc,csv,cards,itp,pdf,junit (json always; those after ifc only when named)',
+      'outputs to write: json,xlsx,bcf,html,ifc,glb,facts,csv,cards,itp,pdf,junit (json always; those after facts only when named)',
     )
     .addOption(new Option('--bcf <version>', 'version of findings.bcf: 3.0 when not said').choices(['3.0', '2.1']))
     .addOption(
