@@ -106,7 +106,7 @@ function silhouette(bodies: readonly Body[], plane: Frame): Outlines {
   return shadowOf(bodies.map((body) => movedBody(body, compose(turned, translation(negate(origin))))));
 }
 
-/** Services that go through, as they are cut; what ends in the barrier or runs within it is left out. */
+/** Services as the middle of the barrier cuts them: those too that end in it, or run within it. */
 function passing(barrier: Barrier, servicesIn: ServicesIn, { plane, outline }: BarrierCut, at: Frame): Outlines[] {
   const box = boxOf(barrier.bodies);
   return servicesIn(box)

@@ -47,7 +47,7 @@ export interface BarrierFace {
   readonly outline: readonly Polygon[];
   /** Modelled openings, also those without any duct. */
   readonly openings: readonly Polygon[];
-  /** Where other services pass. */
+  /** Other services, where the middle of the barrier cuts them. */
   readonly services: readonly Polygon[];
 }
 
