@@ -65,30 +65,31 @@ export interface HatchLines {
 }
 
 /** @param unit of the drawing in a millimetre */
-export function hatchLines(construction: Construction, hatch: Hatch, unit: number): HatchLines {
-  const { turn, lines } = PATTERNS[construction];
+export const hatchLines = (construction: Construction, hatch: Hatch, unit: number): HatchLines =>
+  linesOf(PATTERNS[construction], hatch, unit);
+
+function linesOf({ turn, lines }: Pattern, hatch: Hatch, unit: number): HatchLines {
   const size = SPACING[hatch] * unit;
   return { turn, size, path: lines(size), isDotted: hatch === 'dotted' };
 }
 
 export const hatchPattern = (id: string, construction: Construction, rating: Rating): string =>
-  patternOf(id, PATTERNS[construction], hatchOf(rating), 1, RULE);
+  patternOf(id, hatchLines(construction, hatchOf(rating), 1), RULE);
 
 /** Of walls on plan: too thin for a pattern of what they are built of, and for lines as far apart as in an elevation. */
-export const planHatch = (id: string, hatch: Hatch): string => patternOf(id, PLAIN, hatch, ON_PLAN, INK);
+export const planHatch = (id: string, hatch: Hatch): string => patternOf(id, linesOf(PLAIN, hatch, ON_PLAN), INK);
 const ON_PLAN = 0.6;
 
-function patternOf(id: string, { turn, lines }: Pattern, hatch: Hatch, share: number, colour: string): string {
-  const s = SPACING[hatch] * share;
+function patternOf(id: string, { turn, size, path, isDotted }: HatchLines, colour: string): string {
   const stroke = { stroke: colour, 'stroke-width': 0.18, 'stroke-linecap': 'round', fill: 'none' };
   return element(
     'pattern',
-    { id, width: s, height: s, patternUnits: 'userSpaceOnUse', patternTransform: `rotate(${turn})` },
-    element('path', { d: `M0 0H${s}V${s}H0Z`, fill: RAISED }),
+    { id, width: size, height: size, patternUnits: 'userSpaceOnUse', patternTransform: `rotate(${turn})` },
+    element('path', { d: `M0 0H${size}V${size}H0Z`, fill: RAISED }),
     element('path', {
-      d: lines(s),
+      d: path,
       ...stroke,
-      ...(hatch === 'dotted' ? { 'stroke-dasharray': '0 0.75', 'stroke-width': DOT } : {}),
+      ...(isDotted ? { 'stroke-dasharray': '0 0.75', 'stroke-width': DOT } : {}),
     }),
   );
 }
