@@ -8,7 +8,8 @@ import { HOLD_LINE } from '../src/report/hold-points.js';
 import { capital, counted, listed } from '../src/words/text.js';
 import { OUTCOME_WORDS } from '../src/words/values.js';
 import type { Dimension } from './state/filter.js';
-import type { ModelView, Side, StopsAt } from './state/state.js';
+import type { StopsAt } from './state/rows.js';
+import type { ModelView, Side } from './state/state.js';
 
 const OUTCOMES_IN_TEXT: { readonly [O in Outcome]: string } = {
   failed: 'failed',

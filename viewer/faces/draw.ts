@@ -11,7 +11,7 @@ import type { DrawnEdge } from './cut-out.js';
 import type { PlacedDimension } from './gap-dimensions.js';
 import { hatchId } from './hatches.js';
 import { type HoldTick, stoppedTick } from './hold-ticks.js';
-import type { PlacedMark, PlacedPenetration, PlacedRow } from './layout.js';
+import type { PlacedMark, PlacedPenetration, PlacedRow } from './placed.js';
 import { fittedTo } from './text.js';
 
 export interface RowDrawing {

@@ -8,7 +8,8 @@ import { limitWords } from '../../src/words/values.js';
 import { quantity } from '../format.js';
 import type { Side } from '../state/state.js';
 import { WORDS } from '../words.js';
-import { type PlacedRow, pointIn, rowSeen } from './layout.js';
+import { pointIn, rowSeen } from './layout.js';
+import type { PlacedRow } from './placed.js';
 import type { FacePlan } from './plan.js';
 import { widthOf } from './text.js';
 

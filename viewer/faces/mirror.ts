@@ -2,7 +2,7 @@
 import type { Box } from '../../src/draw/paper/layout.js';
 import type { Polygon, Vec2 } from '../../src/model.js';
 import type { DrawnEdge } from './cut-out.js';
-import type { PlacedRow } from './layout.js';
+import type { PlacedRow } from './placed.js';
 
 export function mirroredRow(row: PlacedRow): PlacedRow {
   const point = ([x, y]: Vec2): Vec2 => [row.width - x, y];

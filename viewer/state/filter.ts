@@ -3,8 +3,8 @@ import { compareNumbers, compareTexts, fileUnder } from '../../src/collect.js';
 import { HOLD_LINE } from '../../src/report/hold-points.js';
 import { seriousness } from './building.js';
 import { keepLast } from './keep-last.js';
-import type { Row } from './rows.js';
-import { type Filter, NO_FILTER, type OpenReport, type Sort, type SortColumn, type StopsAt } from './state.js';
+import type { Row, StopsAt } from './rows.js';
+import { type Filter, NO_FILTER, type OpenReport, type Sort, type SortColumn } from './state.js';
 
 /** The parts of a filter that are lists of values to choose from. */
 export type Dimension = Exclude<keyof Filter, 'text' | 'keys'>;

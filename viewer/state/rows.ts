@@ -5,7 +5,9 @@ import { HOLD_LINE, type HoldStep, isReady, stopsAt, toSettle, unlistedWords } f
 import type { Report, ReportBarrier, ReportFinding, ReportPenetration } from '../../src/report/schema.js';
 import { oneLine } from '../../src/words/text.js';
 import { type Building, barrierKey } from './building.js';
-import type { StopsAt } from './state.js';
+
+/** A tick of the hold-point line, or what comes after the last of them. */
+export type StopsAt = HoldStep['id'] | 'handover';
 
 export interface Row {
   /** `F-0001`, or `P-0001` of a penetration without findings. */

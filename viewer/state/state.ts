@@ -1,12 +1,11 @@
 /** All that the viewer shows follows from this. Plain data; the store alone changes it. */
 import type { Assumption } from '../../src/index.js';
 import type { ElementRef, Outcome, RatingState } from '../../src/model.js';
-import type { HoldStep } from '../../src/report/hold-points.js';
 import type { Report } from '../../src/report/schema.js';
 import type { Choosable } from '../../src/review/choosable.js';
 import type { Geometry } from '../model/geometry.js';
 import type { Building } from './building.js';
-import type { Row } from './rows.js';
+import type { Row, StopsAt } from './rows.js';
 
 /** Of a barrier: A is the face that one sees who looks along the normal of its penetrations; of a floor, from above. */
 export type Side = 'A' | 'B';
@@ -27,9 +26,6 @@ export interface Selection {
   /** Picked in the model; it may be nothing that a finding speaks about. */
   readonly element: ElementRef | null;
 }
-
-/** A tick of the hold-point line, or what comes after the last of them. */
-export type StopsAt = HoldStep['id'] | 'handover';
 
 /** Empty lists and an empty text let everything through. */
 export interface Filter {

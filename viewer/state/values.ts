@@ -7,7 +7,8 @@ import { WORDS } from '../words.js';
 import { seriousness } from './building.js';
 import { type Dimension, type FilterPart, facetsOf } from './filter.js';
 import { keepLast } from './keep-last.js';
-import type { Filter, OpenReport, StopsAt } from './state.js';
+import type { StopsAt } from './rows.js';
+import type { Filter, OpenReport } from './state.js';
 
 /** As people read it; `''` where the value has no name of its own, or is not in the report. */
 function nameOf({ building }: OpenReport, dimension: Dimension, value: string): string {
