@@ -47,21 +47,35 @@ export class JobPool {
 }
 
 /** Without any server: jobs are tried again here, with the same waits as at a queue. */
-export function localDispatcher(threads?: number, { attempts, backoff }: Retries = RETRIES): Dispatcher {
+export function localDispatcher(threads?: number, retries: Retries = RETRIES): Dispatcher {
   const pool = new JobPool(threads);
   let isClosed = false;
   return {
-    async run(job, onProgress): Promise<JobEnd> {
-      for (let attempt = 1; ; attempt++) {
-        const answer = await pool.once(job, onProgress);
-        if ('result' in answer) return { job, attempts: attempt, ...answer };
-        if (answer.isFinal || attempt >= attempts || isClosed) return { job, attempts: attempt, fault: answer.fault };
-        await new Promise((go) => setTimeout(go, backoff * 2 ** (attempt - 1)));
-      }
-    },
+    run: (job, onProgress) =>
+      tried(
+        job,
+        () => pool.once(job, onProgress),
+        retries,
+        () => isClosed,
+      ),
     close() {
       isClosed = true;
       return pool.close();
     },
   };
+}
+
+/** @param once one try; @param isGivenUp asked before another */
+export async function tried(
+  job: PortfolioJob,
+  once: () => Promise<JobAnswer>,
+  { attempts, backoff }: Retries,
+  isGivenUp: () => boolean = () => false,
+): Promise<JobEnd> {
+  for (let attempt = 1; ; attempt++) {
+    const answer = await once();
+    if ('result' in answer) return { job, attempts: attempt, ...answer };
+    if (answer.isFinal || attempt >= attempts || isGivenUp()) return { job, attempts: attempt, fault: answer.fault };
+    await new Promise((go) => setTimeout(go, backoff * 2 ** (attempt - 1)));
+  }
 }
