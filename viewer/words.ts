@@ -395,6 +395,7 @@ export const WORDS = {
       print: 'Print',
     },
     toDo: 'What to do with it',
+    cannotTryYet: 'The rules are still being loaded; in a moment.',
     cannotTry: 'No facts of this review are open, so nothing else can be judged; check the models again.',
     cannotConcede: 'Only what failed or can not be told is conceded.',
     cannotConcedeTrial: 'A trial is shown; go back to the review first.',

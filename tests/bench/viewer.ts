@@ -3,7 +3,7 @@ import { spawn, spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { type Browser, chromium as playwright } from 'playwright-core';
+import { type Browser, type Page, chromium as playwright } from 'playwright-core';
 import { build, preview } from 'vite';
 import { writeDemo } from '../../fixtures/write-demo.js';
 import { ChromiumError, findChromium } from '../../src/platform/chromium.js';
@@ -77,15 +77,17 @@ async function served<T>(args: readonly string[], use: (url: string) => Promise<
   }
 }
 
-/** Scripts of pages are texts here: this program has no page's types. */
-const SHOWN = `document.querySelector('ratedrun-viewer')?.renderRoot?.querySelector('rr-barrier-faces')?.renderRoot.querySelector('[data-id]')`;
+/** The first barrier that is drawn. */
+const shown = (page: Page, timeout: number): Promise<void> =>
+  page.locator('rr-barrier-faces [data-id]').first().waitFor({ state: 'attached', timeout });
 
+/** Scripts of pages are texts here: this program has no page's types. */
 async function firstPicture(browser: Browser, url: string): Promise<number> {
   const times: number[] = [];
   for (let i = 0; i < 5; i++) {
     const page = await browser.newPage({ viewport: { width: 1280, height: 720 } });
     await page.goto(url, { waitUntil: 'commit' });
-    await page.waitForFunction(SHOWN);
+    await shown(page, 30_000);
     times.push(await page.evaluate<number>('performance.now()'));
     await page.close();
   }
@@ -100,7 +102,7 @@ async function checking(browser: Browser, url: string, files: readonly string[])
   );
   const start = performance.now();
   await page.locator('rr-opening-page input').setInputFiles([...files]);
-  await page.waitForFunction(SHOWN, undefined, { timeout: 180_000 });
+  await shown(page, 180_000);
   const check = performance.now() - start;
   const longestTask = await page.evaluate<number>('Math.max(0, ...window.tasks)');
   await page.close();

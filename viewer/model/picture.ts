@@ -59,6 +59,8 @@ export class Picture {
     // Not the canvas: its own colour changes gradually, see below.
     const probe = canvas.parentElement!;
     const { ModelView } = await import('./model-view.js');
+    // Beginning to draw can keep a page without a graphics card busy for a second: all else is shown first.
+    await painted();
     if (this.isOver) return;
     try {
       this.view = new ModelView(canvas, readColours(probe), () => this.host.afterFrame());
@@ -199,3 +201,9 @@ export class Picture {
     }
   }
 }
+
+/** When the page has been painted as it stands. */
+const painted = (): Promise<void> =>
+  new Promise((done) => {
+    requestAnimationFrame(() => setTimeout(done));
+  });

@@ -149,7 +149,7 @@ export class FindingSheet extends LitElement {
         ${words.actions[name]}
       </button>`;
     return html`<nav class="actions" aria-label=${words.toDo}>
-      ${action('try', this.open('try'), choosable ? null : words.cannotTry)}
+      ${action('try', this.open('try'), choosable ? null : choosable === null ? words.cannotTry : words.cannotTryYet)}
       ${action('concede', this.open('concede'), whyNoConcession(finding, unsaved, this.isTrial))}
       ${action('comment', this.open('comment'), finding ? null : words.cannotComment)}
       ${action('print', () => window.print())}

@@ -136,8 +136,8 @@ export interface ViewerState {
   readonly trial: Trial | null;
   /** geometry.glb; null where there is none. */
   readonly geometry: Geometry | null;
-  /** What the brief chooses and what it could choose; null: without facts nothing can be tried. */
-  readonly choosable: Choosable | null;
+  /** What the brief chooses and what it could choose; null: without facts nothing can be tried; undefined: not yet known. */
+  readonly choosable: Choosable | null | undefined;
   /** Whether what is written goes to a local server (by its file name), or is downloaded. */
   readonly savesTo: string | null;
   readonly selection: Selection;

@@ -202,8 +202,8 @@ export class ViewerActions implements Actions {
         previous: previous && (await droppedFile(previous)),
       };
       // A worker that something is open in keeps it if the check comes to nothing.
-      const { report, geometry, choosable, files } = await this.options.work.ask('check', asks, progress);
-      return { report, choosable, opened: { ...NOTHING_WRITTEN, files, geometry, saveTo: null } };
+      const { report, geometry, files } = await this.options.work.ask('check', asks, progress);
+      return { report, opened: { ...NOTHING_WRITTEN, files, geometry, saveTo: null } };
     });
   }
 
@@ -214,8 +214,8 @@ export class ViewerActions implements Actions {
     await this.opening(async (progress) => {
       progress({ stage: WORDS.opening.opening, share: 0, read: null });
       const { geometry, ...files } = await get();
-      const { report, choosable } = await this.options.work.ask('open', files);
-      return { report, choosable, opened: { ...NOTHING_WRITTEN, files, geometry, saveTo } };
+      const { report } = await this.options.work.ask('open', files);
+      return { report, opened: { ...NOTHING_WRITTEN, files, geometry, saveTo } };
     });
   }
 
@@ -230,7 +230,7 @@ export class ViewerActions implements Actions {
     this.store.change({ said: '' });
     progress({ stage: WORDS.opening.opening, share: 0, read: null });
     try {
-      const { report, choosable, opened } = await open(progress);
+      const { report, opened } = await open(progress);
       if (asked !== this.asked) return;
       const geometry = opened.geometry ? geometryOf(opened.geometry) : null;
       await breath();
@@ -239,15 +239,26 @@ export class ViewerActions implements Actions {
       const isAnother = this.state.reviewed !== null;
       this.review.keep(opened);
       this.store.change({
-        ...{ phase: { kind: 'ready' }, reviewed, trial: null, choosable, geometry },
+        ...{ phase: { kind: 'ready' }, reviewed, trial: null, choosable: undefined, geometry },
         // The first one is looked at as the address says.
         ...(isAnother && { filter: NO_FILTER, selection: NOTHING_SELECTED }),
         unsaved: NO_ENTRIES,
         savesTo: opened.saveTo && nameOf(opened.saveTo),
       });
       selectFirst(this.store);
+      void this.askChoosable(opened);
     } catch (error) {
       if (asked === this.asked && !(error instanceof Stopped)) this.fail(lineOf(error));
+    }
+  }
+
+  private async askChoosable({ files }: Opened): Promise<void> {
+    const isStillOpen = (): boolean => this.review.opened?.files === files;
+    try {
+      const { choosable } = await this.review.ask('choosable', {});
+      if (isStillOpen()) this.store.change({ choosable });
+    } catch (error) {
+      if (isStillOpen() && !(error instanceof Stopped)) this.store.change({ choosable: null, said: lineOf(error) });
     }
   }
 

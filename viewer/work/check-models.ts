@@ -15,7 +15,7 @@ import { SHIPPED_RULES, shippedRules } from './shipped-rules.js';
 export interface Checked {
   readonly report: Report;
   readonly facts: ReviewFacts;
-  readonly answers: Omit<Answers<'check'>, 'choosable'>;
+  readonly answers: Answers<'check'>;
 }
 
 const decode = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);

@@ -1,4 +1,5 @@
 /** The review that is open: tried under other choices, its brief written on, its findings sent out and back. */
+import { once } from '../../src/collect.js';
 import { type BcfFile, readBcf } from '../../src/report/bcf/archive.js';
 import { topicsIn } from '../../src/report/bcf/finding-topics.js';
 import { isTopic } from '../../src/report/bcf/own-topics.js';
@@ -20,35 +21,40 @@ import { sceneOfGeometry } from './scene-of-geometry.js';
 export class WorkError extends Error {}
 
 export class OpenReview {
-  private readonly again: FactsAgain | undefined;
+  /** Loaded when it is first asked for: what is shown at once needs neither facts nor rules. */
+  private readonly again: () => FactsAgain | undefined;
 
-  /** @throws RuleDocumentError where this version of the program no longer takes a document */
+  /** @param facts throws FactsError where they are damaged, or of another review */
   constructor(
     private report: Report,
-    facts: ReviewFacts | undefined,
+    facts: () => ReviewFacts | undefined,
   ) {
-    this.again = facts && new FactsAgain(facts);
+    this.again = once(() => {
+      const read = facts();
+      return read && new FactsAgain(read);
+    });
   }
 
-  /** Null: without facts nothing can be tried. */
+  /** Null: without facts nothing can be tried. @throws FactsError; RuleDocumentError where a document is no longer taken */
   get choosable(): Choosable | null {
-    return this.again?.choosable ?? null;
+    return this.again()?.choosable ?? null;
   }
 
   /** So that the first trial takes no longer than the others. */
   prepare(): void {
-    this.again?.prepare();
+    this.again()?.prepare();
   }
 
   /** @throws AssumptionError, WorkError */
   async try({ assumptions }: Asks<'try'>): Promise<Answers<'try'>> {
-    if (!this.again) throw new WorkError('Nothing can be tried: facts.json is missing; check the models again.');
-    return { report: withWordsOf(this.report, await this.again.under(assumptions)) };
+    const again = this.again();
+    if (!again) throw new WorkError('Nothing can be tried: facts.json is missing; check the models again.');
+    return { report: withWordsOf(this.report, await again.under(assumptions)) };
   }
 
   /** @throws RuleDocumentError, AssumptionError */
   brief({ assumptions, concessions, comments, day, written }: Asks<'brief'>): Answers<'brief'> {
-    const brief = written ?? this.again?.facts.brief ?? null;
+    const brief = written ?? this.again()?.facts.brief ?? null;
     // Where only the report is there, its brief's text is not.
     const missing = brief === null && this.report.brief !== null ? this.report.brief.file : null;
     const entries: BriefEntries = {
@@ -56,7 +62,7 @@ export class OpenReview {
       concessions: concessions.map((one) => ({ ...one, ...this.judgedOf(one) })),
       comments: comments.map(({ finding, ...one }) => ({ key: finding, ...one })),
     };
-    const text = writeBriefText({ brief, missing, entries, day, rules: this.again?.rules });
+    const text = writeBriefText({ brief, missing, entries, day, rules: this.again()?.rules });
     const name = brief?.file ?? this.report.brief?.file ?? 'project-brief.yaml';
     return { file: name.slice(name.lastIndexOf('/') + 1), text };
   }

@@ -36,14 +36,18 @@ export interface Requests {
       readonly report: Report;
       /** geometry.glb. */
       readonly geometry: ArrayBuffer;
-      readonly choosable: Choosable | null;
       readonly files: ReviewFiles;
     };
   };
-  /** Opens what a review wrote, so that choices can be tried; null: they can't, for want of facts. */
+  /** Opens what a review wrote. */
   readonly open: {
     readonly asks: ReviewFiles;
-    readonly answers: { readonly report: Report; readonly choosable: Choosable | null };
+    readonly answers: { readonly report: Report };
+  };
+  /** What can be tried; null: nothing, for want of facts. By itself, since rules take longer to load than a report. */
+  readonly choosable: {
+    readonly asks: Readonly<Record<string, never>>;
+    readonly answers: { readonly choosable: Choosable | null };
   };
   readonly try: {
     readonly asks: { readonly assumptions: readonly Assumption[] };

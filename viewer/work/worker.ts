@@ -23,7 +23,7 @@ self.onmessage = async ({ data }: MessageEvent<Question>) => {
   try {
     const { answers, transfer } = await answerTo(data, (progress) => send({ id, progress }));
     send({ id, answers }, transfer);
-    if (data.name === 'open' || data.name === 'check') review?.prepare();
+    if (data.name === 'choosable') review?.prepare();
   } catch (error) {
     send({ id, fault: faultOf(error, data) });
   }
@@ -40,6 +40,8 @@ async function answerTo(question: Question, onProgress: (progress: Progress) => 
       return check(question.asks, onProgress);
     case 'open':
       return { answers: open(question.asks) };
+    case 'choosable':
+      return { answers: { choosable: opened().choosable } };
     case 'try':
       return { answers: await opened().try(question.asks) };
     case 'brief':
@@ -53,14 +55,14 @@ async function answerTo(question: Question, onProgress: (progress: Progress) => 
 
 async function check(asks: Asks<'check'>, onProgress: (progress: Progress) => void): Promise<Answered> {
   const { report, facts, answers } = await checkModels(asks, onProgress);
-  review = new OpenReview(report, facts);
-  return { answers: { ...answers, choosable: review.choosable }, transfer: [answers.geometry] };
+  review = new OpenReview(report, () => facts);
+  return { answers, transfer: [answers.geometry] };
 }
 
 function open({ report: reportBytes, facts }: Asks<'open'>): Answers<'open'> {
   const report = readReport(decode(reportBytes));
-  review = new OpenReview(report, facts === null ? undefined : readFacts(decode(facts), report));
-  return { report, choosable: review.choosable };
+  review = new OpenReview(report, () => (facts === null ? undefined : readFacts(decode(facts), report)));
+  return { report };
 }
 
 function opened(): OpenReview {

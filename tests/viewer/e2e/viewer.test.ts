@@ -159,6 +159,7 @@ describe.skipIf(chromium === undefined)('the viewer', () => {
   it('tries a change, says what comes of it, and writes the brief', SLOW, async () => {
     const { page, faults } = await opened();
     await page.evaluate(() => document.querySelector('ratedrun-viewer')!.select('F-0049'));
+    await expect.poll(() => state(page, 'choosable')).toBeTruthy();
     await page.locator('rr-finding-sheet').getByRole('button', { name: 'Try a change' }).click();
     const form = page.locator('rr-try-form');
     await form.locator('select').first().selectOption({ label: 'Another choice, by its name' });
