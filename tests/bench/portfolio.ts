@@ -12,13 +12,15 @@ const MAIN = join(packageRoot, 'dist', 'src', 'cli', 'main.js');
 const PORT = 6399;
 const REDIS = `redis://127.0.0.1:${PORT}`;
 const JOBS = 40;
-const WALLS = 5;
+const WALLS = 12;
+/** Jobs that are dead at once, few and many: what one more of them takes is what handing it out takes. */
+const DEAD = [40, 440] as const;
 
 /** Wall-clock: what is asked is how long people wait. */
 interface PortfolioTimes {
   readonly oneWorker: number;
   readonly twoWorkers: number;
-  /** ms for each of 40 jobs that were done before, at the queue, less the same on threads of this machine. */
+  /** ms that one more job takes at the queue, less what it takes on threads of this machine. */
   readonly queueCost: number;
 }
 
@@ -36,14 +38,18 @@ export async function portfolioTimes(): Promise<PortfolioTimes | undefined> {
   const workers: ChildProcess[] = [];
   try {
     await new Promise((go) => setTimeout(go, 1000));
-    const list = writeList(folder);
-    const run = async (out: string, ...more: string[]): Promise<number> => {
+    const list = writeList(folder, 'list', 'row.ifc', JOBS);
+    const warm = writeList(folder, 'warm', 'row.ifc', 4);
+    const dead = DEAD.map((jobs) => writeList(folder, `dead-${jobs}`, 'nothing.ifc', jobs));
+    const run = async (of: string, out: string, ...more: string[]): Promise<number> => {
       const start = performance.now();
-      const ran = spawn(process.execPath, [MAIN, 'portfolio', list, '--out', join(folder, out), '--quiet', ...more], {
-        stdio: 'ignore',
-      });
-      await event(ran, 'exit');
+      const args = ['portfolio', of, '--out', join(folder, out), '--quiet', ...more];
+      await event(spawn(process.execPath, [MAIN, ...args], { stdio: 'ignore' }), 'exit');
       return performance.now() - start;
+    };
+    const oneMore = async (...more: string[]): Promise<number> => {
+      const [few, many] = [await run(dead[0]!, 'few', ...more), await run(dead[1]!, 'many', ...more)];
+      return (many - few) / (DEAD[1] - DEAD[0]);
     };
     const addWorker = async (): Promise<void> => {
       const worker = spawn(process.execPath, [MAIN, 'worker', '--redis', REDIS, '--threads', '1']);
@@ -52,27 +58,26 @@ export async function portfolioTimes(): Promise<PortfolioTimes | undefined> {
       worker.stdout.resume();
     };
     await addWorker();
-    await run('warm', '--redis', REDIS);
-    const oneWorker = await run('one', '--redis', REDIS);
-    const queued = await run('one', '--redis', REDIS);
+    await run(warm, 'warm', '--redis', REDIS);
+    const oneWorker = await run(list, 'one', '--redis', REDIS);
+    const queueCost = (await oneMore('--redis', REDIS)) - (await oneMore('--threads', '1'));
     await addWorker();
-    await run('warm-2', '--redis', REDIS);
-    const twoWorkers = await run('two', '--redis', REDIS);
-    const here = await run('one', '--threads', '1');
-    return { oneWorker, twoWorkers, queueCost: (queued - here) / JOBS };
+    await run(warm, 'warm-2', '--redis', REDIS);
+    const twoWorkers = await run(list, 'two', '--redis', REDIS);
+    return { oneWorker, twoWorkers, queueCost };
   } finally {
     for (const child of [...workers, server]) child.kill('SIGKILL');
     rmSync(folder, { recursive: true, force: true });
   }
 }
 
-function writeList(folder: string): string {
+function writeList(folder: string, id: string, model: string, jobs: number): string {
   const b = new ModelBuilder({ fileName: 'row.ifc' });
   for (let i = 0; i < WALLS; i++) b.wall({ ...WALL, name: `Wall ${i}`, from: [0, 2000 * i], to: [5000, 2000 * i] });
   b.duct({ ...DUCT, to: [3000, 2000 * WALLS, 2000] });
   writeFileSync(join(folder, 'row.ifc'), b.toString());
-  const jobs = Array.from({ length: JOBS }, (_, i) => `  - { name: job-${i}, models: [row.ifc] }\n`);
-  const list = join(folder, 'list.yaml');
-  writeFileSync(list, `kind: portfolio\nid: bench\njobs:\n${jobs.join('')}`);
+  const lines = Array.from({ length: jobs }, (_, i) => `  - { name: job-${i}, models: [${model}] }\n`);
+  const list = join(folder, `${id}.yaml`);
+  writeFileSync(list, `kind: portfolio\nid: ${id}\njobs:\n${lines.join('')}`);
   return list;
 }
