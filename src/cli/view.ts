@@ -3,6 +3,7 @@ import { readdir, readFile, stat } from 'node:fs/promises';
 import { basename, join, resolve, sep } from 'node:path';
 import { type LocalServer, type Served, startLocalServer } from '../platform/local-server.js';
 import { packageRoot } from '../platform/package-root.js';
+import { interrupted } from '../platform/signals.js';
 import { FACTS_FILE } from '../review/facts-file.js';
 import { GEOMETRY_FILE } from '../scene/geometry-extras.js';
 import { type CheckOptions, check } from './check.js';
@@ -88,8 +89,3 @@ async function filesUnder(folder: string): Promise<ReadonlySet<string>> {
       .map((entry) => join(entry.parentPath, entry.name).slice(folder.length).split(sep).join('/')),
   );
 }
-
-const interrupted = (): Promise<void> =>
-  new Promise((done) => {
-    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => done());
-  });

@@ -5,6 +5,7 @@ import { mkdtemp, readFile, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { delimiter, join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { STOP_SIGNALS } from './signals.js';
 
 /** One clear line: what is missing or went wrong, and what to do. */
 export class ChromiumError extends Error {}
@@ -105,8 +106,7 @@ async function run(
     remove();
     process.kill(process.pid, signal);
   };
-  const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
-  for (const signal of signals) process.once(signal, stopped);
+  for (const signal of STOP_SIGNALS) process.once(signal, stopped);
   let late = false;
   const timer = setTimeout(() => {
     late = true;
@@ -124,7 +124,7 @@ async function run(
     throw fault(chromium, `can't be started (${error instanceof Error ? error.message : String(error)})`);
   } finally {
     clearTimeout(timer);
-    for (const signal of signals) process.off(signal, stopped);
+    for (const signal of STOP_SIGNALS) process.off(signal, stopped);
     end(child);
   }
 }

@@ -16,7 +16,7 @@ const MILLIMETRE = 0.001;
 const Y_UP = [-Math.SQRT1_2, 0, 0, Math.SQRT1_2] as const;
 
 /** @param report of this federation */
-export async function writeGeometry(federation: Federation, report: Report): Promise<Uint8Array> {
+export function writeGeometry(federation: Federation, report: Report): Uint8Array {
   const file = new GeometryFile();
   return file.bytes({
     ...{ format: 'ratedrun-geometry', version: 1, origin: federation.origin, createdAt: report.createdAt },

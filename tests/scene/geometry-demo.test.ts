@@ -21,7 +21,7 @@ let geometry: Geometry;
 
 beforeAll(async () => {
   ({ federation, report } = await demoBuilt());
-  bytes = await writeGeometry(federation, report);
+  bytes = writeGeometry(federation, report);
   geometry = readGeometry(bytes.slice().buffer);
 }, 60_000);
 
@@ -176,7 +176,7 @@ describe('nothing to draw', () => {
     const none: Federation = {
       ...{ ...federation, airElements: [], otherServices: [], barriers: [], columns: [], obstacles: [] },
     };
-    const empty = await writeGeometry(none, { ...report, penetrations: [], findings: [], runs: [], takeoff: null });
+    const empty = writeGeometry(none, { ...report, penetrations: [], findings: [], runs: [], takeoff: null });
     expect((await validateBytes(empty)).issues).toMatchObject({ numErrors: 0, numWarnings: 0 });
     expect(readGeometry(empty.slice().buffer).elements).toEqual([]);
   });
@@ -187,7 +187,7 @@ describe.skipIf(!hasModels)('real models', () => {
     '%s is a glTF file without errors and warnings',
     async (name) => {
       const made = await review([modelInput(name)]);
-      const { issues, info } = await validateBytes(await writeGeometry(made.federation, made.report));
+      const { issues, info } = await validateBytes(writeGeometry(made.federation, made.report));
       expect(issues).toMatchObject({ numErrors: 0, numWarnings: 0 });
       expect(info.totalTriangleCount).toBeGreaterThan(0);
     },

@@ -11,7 +11,7 @@ import { readGeometry } from '../../viewer/model/geometry.js';
 import { review, reviewOneWall } from '../one-wall.js';
 
 const read = async (federation: Federation, report: Report) => {
-  const bytes = await writeGeometry(federation, report);
+  const bytes = writeGeometry(federation, report);
   const viewer = readGeometry(bytes.slice().buffer);
   return { viewer, document: await new WebIO().readBinary(bytes) };
 };

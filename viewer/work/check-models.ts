@@ -42,7 +42,7 @@ export async function checkModels(asks: Asks<'check'>, onProgress: (progress: Pr
   );
   const { report, federation } = made;
   say('Drawing', 0);
-  const geometry = await writeGeometry(federation, report);
+  const geometry = writeGeometry(federation, report);
   const facts = factsOf({ ...made, rules: undefined, shipped: SHIPPED_RULES, brief });
   const files = { report: writeJson(report), facts: writeFacts(facts) };
   return { report, facts, answers: { report, geometry: bufferOf(geometry), files } };

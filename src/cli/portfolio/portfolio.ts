@@ -2,6 +2,7 @@
 import { dirname, join, resolve } from 'node:path';
 import { loadFonts } from '../../platform/fonts.js';
 import { packageVersion } from '../../platform/package-root.js';
+import { STOP_SIGNALS } from '../../platform/signals.js';
 import type { Dispatcher, JobEnd, JobProgress, PortfolioJob } from '../../portfolio/job.js';
 import { type ListedJob, type PortfolioList, readPortfolioList } from '../../portfolio/list.js';
 import { type Portfolio, portfolioOf } from '../../portfolio/summary.js';
@@ -103,17 +104,16 @@ async function allDone(
 
 /** Rejects when the person wants it to end. */
 function stopped() {
-  const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
   let hear = (): void => {};
   const wanted = new Promise<never>((_, reject) => {
     hear = () => reject(new UsageError('it was stopped; run it again to go on with what is not done yet.'));
   });
   wanted.catch(() => {}); // also where all was done before
-  for (const signal of signals) process.once(signal, hear);
+  for (const signal of STOP_SIGNALS) process.once(signal, hear);
   return {
     wanted,
     forget: () => {
-      for (const signal of signals) process.off(signal, hear);
+      for (const signal of STOP_SIGNALS) process.off(signal, hear);
     },
   };
 }

@@ -1,5 +1,6 @@
 /** `ratedrun worker`: does jobs of portfolios from a queue until it is told to stop. */
 import { availableParallelism } from 'node:os';
+import { interrupted } from '../../platform/signals.js';
 import type { Streams } from '../streams.js';
 import { startQueueWorker } from './job-queue.js';
 
@@ -20,9 +21,7 @@ export async function worker(
   const onLine = quiet ? () => {} : (line: string) => void io.out.write(`${line}\n`);
   const working = await startQueueWorker({ url: redis, threads, silence, onLine });
   onLine(`Waiting for jobs at ${new URL(redis).host}. Stop it with Ctrl+C; what is under way is ended first.`);
-  await new Promise<void>((done) => {
-    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => done());
-  });
+  await interrupted();
   await working.close();
   return 0;
 }
