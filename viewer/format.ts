@@ -19,5 +19,9 @@ export const quantity = (value: number, unit: string, digits = 1, locale?: strin
   `${number(value, digits, locale)}${THIN_SPACE}${unit}`;
 
 /** Heights of storeys, as drawings write them: `+3.40 m`. */
-export const level = (elevation: number, locale: string = navigator.language): string =>
-  `${elevation < 0 ? '\u2212' : '+'}${new Intl.NumberFormat(locale, { minimumFractionDigits: 2, maximumFractionDigits: 2 }).format(Math.abs(elevation) / 1000)}${THIN_SPACE}m`;
+export function level(elevation: number, locale: string = navigator.language): string {
+  const format = new Intl.NumberFormat(locale, { minimumFractionDigits: 2, maximumFractionDigits: 2 });
+  // Rounded before its sign is asked for: a hair under zero is zero.
+  const metres = Math.round(elevation / 10) / 100;
+  return `${metres < 0 ? '\u2212' : '+'}${format.format(Math.abs(metres))}${THIN_SPACE}m`;
+}
