@@ -3,7 +3,8 @@
  * would fit, the review has worked out already; whether it does with all else as it is, judging again shows.
  */
 import { nameOf } from '../element-refs.js';
-import type { Choose, Crossings, DuctProtection, Finding, Penetration, TestedDetail, TestedFor } from '../model.js';
+import type { Choose, Crossings, DuctProtection, Penetration, TestedDetail, TestedFor } from '../model.js';
+import type { BareFinding } from '../rules/index.js';
 import type { Building } from './building.js';
 import type { KindOf } from './faults.js';
 import { type Judging, outcomesOf, proofOf } from './prove.js';
@@ -23,9 +24,9 @@ export interface Choosing {
 /** @returns the change and the findings that it mends; undefined where none that may be used does */
 export function choiceFor(
   tested: TestedFor,
-  findings: readonly Finding[],
+  findings: readonly BareFinding[],
   choosing: Choosing,
-): { readonly change: Choose; readonly mended: readonly Finding[] } | undefined {
+): { readonly change: Choose; readonly mended: readonly BareFinding[] } | undefined {
   const { building, judging, kindOf } = choosing;
   const { chosen } = tested;
   const p = building.penetrations.get(tested.penetration);

@@ -2,10 +2,10 @@
  * For every place with faults that geometry can mend: the cheapest change within what may change that mends all of them,
  * else the cheapest for each alone, proven by making it and judging again.
  */
-import { fileUnder } from '../collect.js';
+import { fileUnder, once } from '../collect.js';
 import { type BuildingWide, type FindOptions, findInBuilding } from '../find/find-penetrations.js';
-import type { Change, Crossings, Federation, Finding, Judgement, Penetration, TestedFor } from '../model.js';
-import type { JudgeOptions, RuleSet } from '../rules/index.js';
+import type { Change, Crossings, Federation, Finding, Penetration } from '../model.js';
+import type { BareFinding, Judged, JudgeOptions, RuleSet } from '../rules/index.js';
 import { mayChange } from './allowed.js';
 import { buildingOf } from './building.js';
 import { candidatesFor, type Solving } from './candidates.js';
@@ -38,22 +38,17 @@ export interface Reviewed {
   readonly onProgress?: (done: number) => void;
 }
 
-export interface Judged {
-  readonly judgement: Judgement;
-  readonly results: readonly Finding[];
-}
-
 /** The same findings, with a change and its words where one is proven; each is proven by itself, with nothing else changed. */
-export function withRemedies<T extends Judged>(judged: T, reviewed: Reviewed): T {
-  const { remedies, unsolvedPlaces } = remediesFor(judged.results, judged.judgement.tested, reviewed);
+export function withRemedies(judged: Judged, reviewed: Reviewed): Judged {
+  const { remedies, unsolvedPlaces } = remediesFor(judged, reviewed);
   const mended = (finding: Finding): Finding => {
     const remedy = remedies.get(finding.key);
     return remedy ? { ...finding, ...remedy } : finding;
   };
   return {
-    ...judged,
+    results: judged.results,
     judgement: { ...judged.judgement, findings: judged.judgement.findings.map(mended), unsolvedPlaces },
-    results: judged.results.map(mended),
+    all: once(() => judged.all().map(mended)),
   };
 }
 
@@ -66,17 +61,18 @@ export interface Remedies {
   readonly unsolvedPlaces: number;
 }
 
-export function remediesFor(results: readonly Finding[], tested: readonly TestedFor[], reviewed: Reviewed): Remedies {
+export function remediesFor({ judgement, results }: Omit<Judged, 'all'>, reviewed: Reviewed): Remedies {
+  const { findings, tested } = judgement;
   const { federation, crossings, rules, find, judge, mostPlaces = MOST_PLACES, onProgress } = reviewed;
-  if (results.every(({ outcome }) => outcome !== 'failed')) return { remedies: new Map(), unsolvedPlaces: 0 };
+  if (findings.every(({ outcome }) => outcome !== 'failed')) return { remedies: new Map(), unsolvedPlaces: 0 };
   const kindOf = faultKinds(rules);
   const wide = reviewed.wide ?? findInBuilding(federation, find).buildingWide;
   const building = buildingOf(federation, crossings, wide, rules.systems);
-  const all = placesWith(results, kindOf, building);
+  const all = placesWith(findings, kindOf, building);
   const places = all.slice(0, mostPlaces);
   const choices = judge.brief?.choices;
   const tolerance = choices?.siteTolerance ?? 0;
-  const own = new Map<string, Finding[]>();
+  const own = new Map<string, BareFinding[]>();
   for (const finding of results)
     if (finding.subject.type === 'penetration') fileUnder(own, finding.subject.id, finding);
   const judging: Judging = { rules, find: { ...find, onProgress: () => {} }, judge };

@@ -8,7 +8,7 @@ import {
   type Assumption,
   assumeChoices,
   judgeBriefly,
-  judgeWithOutcomes,
+  judgeWithResults,
   loadBrief,
   loadRules,
   type ProjectBrief,
@@ -48,7 +48,7 @@ export class FactsAgain {
     const { facts, rules, brief } = this;
     const { models, crossings, storeys } = facts;
     const assumed = assumeChoices(brief, assumptions, rules);
-    const judged = judgeWithOutcomes(crossings, rules, { brief: assumed, models });
+    const judged = judgeWithResults(crossings, rules, { brief: assumed, models });
     const { judgement, results } = judged;
     const { choices } = assumed;
     const takeoff = await quantify({ crossings, judgement, systems: rules.systems, choices, storeys }, { cuts: false });

@@ -4,7 +4,7 @@
  */
 import { carryKeys } from '../compare/carry-keys.js';
 import { findInBuilding } from '../find/find-penetrations.js';
-import type { ConstructionWords, Crossings, Federation, Finding, Judgement, Storey } from '../model.js';
+import type { ConstructionWords, Crossings, Federation, Judgement, Storey } from '../model.js';
 import { quantify } from '../quantify/quantify.js';
 import { storeysIn } from '../quantify/storeys.js';
 import type { FileReader, ModelInput } from '../read/file-reader.js';
@@ -13,7 +13,14 @@ import { withRemedies } from '../remedy/remedies.js';
 import { buildReport, type ReportInput } from '../report/build-report.js';
 import type { Report } from '../report/schema.js';
 import { tryChoices } from '../report/try-choices.js';
-import { type Assumption, judgeWithResults, largestSeparation, type RuleSet, serviceRows } from '../rules/index.js';
+import {
+  type Assumption,
+  type BareFinding,
+  judgeWithResults,
+  largestSeparation,
+  type RuleSet,
+  serviceRows,
+} from '../rules/index.js';
 import type { ReadBrief } from './documents.js';
 
 export interface ReviewInput extends Pick<ReportInput, 'createdAt' | 'toolVersion' | 'revision' | 'topicOf'> {
@@ -44,7 +51,7 @@ export interface Review {
   readonly crossings: Crossings;
   readonly judgement: Judgement;
   /** Every result, also those that the judgement leaves to the counts. */
-  readonly results: readonly Finding[];
+  readonly results: readonly BareFinding[];
   readonly storeys: readonly Storey[];
 }
 
@@ -98,6 +105,6 @@ export async function review(input: ReviewInput, options: ReviewOptions = {}): P
   return {
     ...{ judgement, results, federation, crossings, storeys },
     report: buildReport(reported),
-    whole: () => buildReport({ ...reported, judgement: { ...judgement, findings: results } }),
+    whole: () => buildReport({ ...reported, judgement: { ...judgement, findings: judged.all() } }),
   };
 }

@@ -100,7 +100,7 @@ function outOfScope(check: CompiledCheck, facts: FactObject, proof: Proof): Verd
   const { services, basis } = check.definition;
   const { jurisdiction, edition = [] } = proof;
   const isOurs = basis.code === null || isCode(basis.code, { jurisdiction, edition });
-  const service = textOf(facts, 'duct.service');
+  const service = services && textOf(facts, 'duct.service');
   const isOther = services !== undefined && service !== undefined && !services.some((one) => one === service);
   const applies = check.where?.evaluate(facts);
   if (isOurs === false || isOther || (applies?.known && applies.value !== true))

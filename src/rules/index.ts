@@ -13,11 +13,11 @@ export { type ExampleResult, runExamples } from './examples.js';
 export type { BareFinding } from './finding.js';
 export {
   type BriefJudgement,
+  type Judged,
   type JudgeOptions,
   judge,
   judgeBriefly,
   judgeOutcomes,
-  judgeWithOutcomes,
   judgeWithResults,
 } from './judge.js';
 export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';

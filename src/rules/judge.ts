@@ -12,9 +12,9 @@ import type {
 } from '../model.js';
 import { compartmentsServed } from '../strategy/airways.js';
 import { proposedPanels } from './access-proposals.js';
-import { evaluateReady, withAllVariables } from './evaluate.js';
-import { EACH, type Each, type FactObject } from './fact-schema.js';
-import { type BareFinding, bareFindings, type Candidate, type Keyed, toFindings, withKeys } from './finding.js';
+import { evaluateCheck } from './evaluate.js';
+import { EACH, type FactObject } from './fact-schema.js';
+import { type BareFinding, Result, toFindings } from './finding.js';
 import type { ProjectBrief } from './project-brief.js';
 import { textOf } from './read-fact.js';
 import { type CompiledCheck, RULE_STATUSES, type RuleSet } from './rule-set.js';
@@ -25,6 +25,7 @@ import { casesOf } from './subjects.js';
 import { serviceRows } from './table-rows.js';
 import { testedFor } from './tested-for.js';
 import type { TestedSystem } from './tested-system.js';
+import { type AlikeVerdicts, verdictsBy } from './verdicts.js';
 import { type Waiting, waitingFor } from './waiting.js';
 
 export interface JudgeOptions {
@@ -38,32 +39,34 @@ export interface JudgeOptions {
 
 /** Judges all that was found by all rules. The result does not depend on the order of what was found. */
 export const judge = (crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): Judgement =>
-  judgementOf(decide(crossings, rules, options), options);
+  judgeWithResults(crossings, rules, options).judgement;
 
-/** The same, and with it every finding, listed or not, for who counts outcomes by penetration: judged once for both. */
-export function judgeWithResults(
+/** What is in no list is not put into words: that is most of the time that judging would take. */
+export interface Judged {
+  readonly judgement: Judgement;
+  /** Every result, listed or not, in no order. */
+  readonly results: readonly BareFinding[];
+  /** Every finding, in the order in which a judgement with all findings lists them. */
+  readonly all: () => readonly Finding[];
+}
+
+/** The same, and with it every result, for who counts outcomes by penetration. */
+export function judgeWithResults(crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): Judged {
+  const decided = decide(crossings, rules, options);
+  const { results, waiting } = decided;
+  return {
+    judgement: judgementOf(decided, options),
+    results,
+    all: once(() => toFindings(results, waiting().penetrations)),
+  };
+}
+
+/** Outcomes alone, for who judges the same places again and again. */
+export const judgeOutcomes = (
   crossings: Crossings,
   rules: RuleSet,
   options: JudgeOptions = {},
-): { readonly judgement: Judgement; readonly results: readonly Finding[] } {
-  const decided = decide(crossings, rules, options);
-  const judgement = judgementOf(decided, options);
-  return { judgement, results: options.allFindings ? judgement.findings : findingsOf(decided, () => true) };
-}
-
-/** The same, with the outcomes alone of what is not listed: most of the time that judging takes goes into its words. */
-export function judgeWithOutcomes(
-  crossings: Crossings,
-  rules: RuleSet,
-  options: Omit<JudgeOptions, 'allFindings'> = {},
-): { readonly judgement: Judgement; readonly results: readonly BareFinding[] } {
-  const decided = decide(crossings, rules, options);
-  return { judgement: judgementOf(decided, options), results: bareFindings(decided.keyed()) };
-}
-
-/** Outcomes alone, of every finding, listed or not: for who judges the same places again and again. */
-export const judgeOutcomes = (crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): BareFinding[] =>
-  bareFindings(decide(crossings, rules, options).keyed());
+): readonly BareFinding[] => decide(crossings, rules, options).results;
 
 /** What it comes to, without all that is only shown. */
 export interface BriefJudgement {
@@ -78,28 +81,20 @@ export function judgeBriefly(
   options: Omit<JudgeOptions, 'allFindings'> = {},
 ): BriefJudgement {
   const decided = decide(crossings, rules, options);
-  const { checks, keyed } = decided;
-  return { judgement: { checks, findings: listedOf(decided, options) }, results: bareFindings(keyed()) };
+  return { judgement: { checks: decided.checks(), findings: listedOf(decided, options) }, results: decided.results };
 }
 
-interface DecidedCases
-  extends Omit<Judgement, 'findings' | 'strategy' | 'tested' | 'proposedPanels' | 'unsolvedPlaces'> {
+/** What is a function is worked out when it is asked for: for outcomes alone it decides nothing. */
+interface DecidedCases {
+  readonly results: readonly Result[];
   readonly strategies: readonly RunStrategy[];
-  /** Worked out when it is asked for: what would do elsewhere is a third of the work, and decides nothing. */
+  readonly rules: Judgement['rules'];
+  readonly supports: Judgement['supports'];
+  readonly checks: () => Judgement['checks'];
   readonly tested: () => ReadonlyMap<string, TestedFor>;
   readonly proposedPanels: () => Judgement['proposedPanels'];
-  /** Once for what is listed and for all that came of it. */
-  readonly keyed: () => readonly Keyed[];
-  readonly waiting: Waiting;
+  readonly waiting: () => Waiting;
 }
-
-/** A subject with its facts as checks read them. */
-interface Ready {
-  readonly subject: Subject;
-  readonly facts: FactObject;
-}
-
-const readyFor = (each: Each, subject: Subject): Ready => ({ subject, facts: withAllVariables(each, subject.facts) });
 
 function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): DecidedCases {
   const { demonstration = false, choices } = options.brief ?? {};
@@ -117,64 +112,86 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
   const { subjects, strategies, supports, choices: chosen } = casesOf(crossings, options.models, decided);
   const { jurisdiction, edition, siteTolerance } = choices ?? {};
   const proof = { demonstration, jurisdiction, edition, siteTolerance };
-  const judgedBy = (check: CompiledCheck, of: readonly Ready[]): Candidate[] =>
-    of.flatMap(({ subject, facts }) =>
-      evaluateReady(check, facts, proof).map((verdict) => ({ check, subject, verdict })),
-    );
-  // Dozens of checks look at each subject.
-  const ready = new Map(EACH.map((each) => [each, subjects[each].map((subject) => readyFor(each, subject))]));
-  const places = new Map(
-    rules.checks
-      .filter(({ each }) => each !== 'model')
-      .map((check) => [check, judgedBy(check, ready.get(check.each)!)]),
-  );
+  const verdicts = verdictsBy(rules.checks, proof);
+  const places = new Map<CompiledCheck, Result[]>();
+  for (const each of EACH) {
+    if (each === 'model') continue;
+    for (const [check, about] of resultsOf(verdicts(each), subjects[each])) places.set(check, about);
+  }
   // What is said once for all models may be that places wait for the code, so those are judged first.
-  const all = [...places.values()].flat();
-  const model = subjects.model.map((subject) => readyFor('model', withWaiting(subject, all)));
-  const judged = rules.checks.map((check) => ({ check, candidates: places.get(check) ?? judgedBy(check, model) }));
-  const candidates = judged.flatMap((one) => one.candidates);
+  const model = subjects.model.map((subject) => withWaiting(subject, places.values()));
+  const judgedOnce = (check: CompiledCheck): Result[] =>
+    model.flatMap((one) => evaluateCheck(check, one.facts, proof).map((verdict) => new Result(check, one, verdict)));
+  const judged = rules.checks.map((check) => ({ check, results: places.get(check) ?? judgedOnce(check) }));
+  const results = judged.flatMap((one) => one.results);
   return {
     strategies,
     supports,
-    tested: once(() => testedFor(crossings, chosen, allowedSystems(rules.systems, choices))),
+    results,
     rules: rules.documents,
+    tested: once(() => testedFor(crossings, chosen, allowedSystems(rules.systems, choices))),
     proposedPanels: once(() => proposedPanels(crossings, { checks: rules.checks, proof, subjects })),
-    checks: judged.map((one) => resultOf(one.check, one.candidates)),
-    keyed: once(() => withKeys(candidates)),
-    waiting: waitingFor(candidates),
+    checks: once(() => judged.map((one) => resultOf(one.check, one.results))),
+    waiting: once(() => waitingFor(results)),
   };
 }
 
+/** What all checks of one kind say, in the order of the subjects. */
+function resultsOf(verdicts: AlikeVerdicts, subjects: readonly Subject[]): Map<CompiledCheck, Result[]> {
+  const results = new Map(verdicts.checks.map((check) => [check, [] as Result[]]));
+  const lists = [...results.values()];
+  const keys = new Set<string>();
+  const sharedKeys = new Set<string>();
+  for (const { key } of subjects) (keys.has(key) ? sharedKeys : keys).add(key);
+  const alike: Result[] = [];
+  for (const about of subjects) {
+    const isShared = sharedKeys.has(about.key);
+    for (const [i, said] of verdicts.about(about.facts).entries())
+      for (const verdict of said) {
+        const result = new Result(verdicts.checks[i]!, about, verdict);
+        lists[i]!.push(result);
+        if (isShared || said.length > 1) alike.push(result);
+      }
+  }
+  Result.number(alike);
+  return results;
+}
+
 /** How many places wait for the code that holds, and for whether all access panels are modelled. */
-function withWaiting(subject: Subject, places: readonly Candidate[]): Subject {
-  const waiting = new Set(places.filter(({ verdict }) => verdict.open === 'code').map((one) => one.subject.key));
-  const code = { ...(subject.facts.code as FactObject), waiting: waiting.size };
-  const forPanels = places.filter(({ verdict }) => verdict.missing.includes('brief.accessPanels'));
-  const panelsWaiting = new Set(forPanels.map((one) => one.subject.key)).size;
-  const model = { ...(subject.facts.model as FactObject), panelsWaiting };
+function withWaiting(subject: Subject, places: Iterable<readonly Result[]>): Subject {
+  const forCode = new Set<string>();
+  const forPanels = new Set<string>();
+  for (const results of places)
+    for (const { verdict, about } of results) {
+      if (verdict.open === 'code') forCode.add(about.key);
+      if (verdict.missing.includes('brief.accessPanels')) forPanels.add(about.key);
+    }
+  const code = { ...(subject.facts.code as FactObject), waiting: forCode.size };
+  const model = { ...(subject.facts.model as FactObject), panelsWaiting: forPanels.size };
   return { ...subject, facts: { ...subject.facts, code, model } };
 }
 
 function judgementOf(decided: DecidedCases, options: JudgeOptions): Judgement {
-  const { rules, checks, proposedPanels: proposed, supports } = decided;
+  const { rules, supports } = decided;
   const findings = listedOf(decided, options);
   const tested = decided.tested();
   const strategy = strategyTable(decided.strategies, tested, findings);
   return {
     rules,
-    checks,
+    checks: decided.checks(),
     findings,
     strategy,
     supports,
-    proposedPanels: proposed(),
+    proposedPanels: decided.proposedPanels(),
     unsolvedPlaces: null,
     tested: [...tested.values()],
   };
 }
 
-function listedOf(decided: DecidedCases, { allFindings }: JudgeOptions): Finding[] {
-  const { hidden } = decided.waiting;
-  return findingsOf(decided, (one) => allFindings === true || (needsAttention(one.verdict) && !hidden.has(one)));
+function listedOf({ results, waiting }: DecidedCases, { allFindings }: JudgeOptions): Finding[] {
+  const { hidden, penetrations } = waiting();
+  const isListed = (one: Result): boolean => allFindings === true || (needsAttention(one.verdict) && !hidden.has(one));
+  return toFindings(results.filter(isListed), penetrations);
 }
 
 /** Of the tested systems that may be used; all that were loaded where the brief names none. */
@@ -183,17 +200,14 @@ function allowedSystems(systems: readonly TestedSystem[], choices: ProjectBrief[
   return systems.filter(({ id }) => named.length === 0 || named.includes(id));
 }
 
-const findingsOf = ({ keyed, waiting }: DecidedCases, isListed: (one: Candidate) => boolean): Finding[] =>
-  toFindings(keyed(), isListed, waiting.penetrations);
-
 /** Of several systems that were gone by, the one that proves least; where none was chosen nothing is proved. */
-function statusOf(basis: RuleStatus | 'system', judged: readonly Candidate[]): RuleStatus {
+function statusOf(basis: RuleStatus | 'system', judged: readonly Result[]): RuleStatus {
   if (basis !== 'system') return basis;
-  const used = judged.map(({ subject }) => textOf(subject.facts, 'system.status'));
+  const used = judged.map(({ about }) => textOf(about.facts, 'system.status'));
   return RULE_STATUSES.findLast((status) => used.includes(status)) ?? 'unverified';
 }
 
-function resultOf({ definition }: CompiledCheck, judged: readonly Candidate[]): CheckResult {
+function resultOf({ definition }: CompiledCheck, judged: readonly Result[]): CheckResult {
   const { code } = definition.basis;
   const count = (outcome: Outcome): number => judged.filter(({ verdict }) => verdict.outcome === outcome).length;
   return {

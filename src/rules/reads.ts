@@ -1,4 +1,5 @@
 /** Which facts a check goes by, told by its compiled expressions. */
+import { SITE } from './check-set.js';
 import type { CompiledCheck, LimitValue } from './rule-set.js';
 
 /** Paths of facts, each once; what its tables go by too. Messages only show facts, and judge nothing. */
@@ -10,6 +11,20 @@ export function factsReadBy({ where, reasons, measure, limit }: CompiledCheck): 
       ...expressions.flatMap((one) => one?.reads ?? []),
       ...[atLeast, atMost, equals].flatMap((side) => (side ? readsOf(side) : [])),
     ]),
+  ];
+}
+
+/** All that a check's verdict hangs on: what it names, and what its services, its tables, its proof and its tolerances go by. */
+export function factsDeciding(check: CompiledCheck): string[] {
+  const { proof, limit, definition } = check;
+  const sides = [limit.atLeast, limit.atMost, limit.equals].filter((side) => side !== undefined);
+  return [
+    ...factsReadBy(check),
+    ...(definition.services ? ['duct.service'] : []),
+    ...(proof === 'system' ? ['system.status'] : []),
+    ...(sides.some((side) => 'table' in side) ? ['duct.shape'] : []),
+    ...(sides.some((side) => 'rows' in side) ? ['barrier.minutes'] : []),
+    ...(definition.tolerances ?? []).filter((one) => one !== SITE),
   ];
 }
 

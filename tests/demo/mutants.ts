@@ -121,7 +121,7 @@ function judged(federation: Federation, under: typeof brief | undefined): Result
   }
   const place = ({ check, subject, side }: Finding) => [check, keys.get(subject.id) ?? subject.id, side].join(' ');
   // Of several of one check in one place the worst speaks.
-  const bestFirst = [...judgement.results].sort((a, b) => badness(a) - badness(b));
+  const bestFirst = [...judgement.all()].sort((a, b) => badness(a) - badness(b));
   return {
     findings: new Map(bestFirst.map((finding) => [place(finding), finding])),
     penetrations: new Map(report.penetrations.map((p) => [p.key, p.outcome])),

@@ -19,7 +19,8 @@ async function review() {
   const judge = { brief, models: federation.models };
   const judged = judgeWithResults(crossings, rules, judge);
   const given = { federation, crossings, wide, rules, find, judge };
-  return { ...given, ...withRemedies(judged, given) };
+  const mended = withRemedies(judged, given);
+  return { ...given, ...mended, results: mended.all() };
 }
 
 let reviewed: Awaited<ReturnType<typeof review>>;
@@ -77,8 +78,9 @@ describe('remedies of the demo building', () => {
   it('are worked out for the worst places alone, and the others are counted', () => {
     const { judgement, results } = reviewed;
     expect(judgement.unsolvedPlaces).toBe(0);
-    const few = remediesFor(results, [], { ...reviewed, mostPlaces: 2 });
-    const fewer = remediesFor(results, [], { ...reviewed, mostPlaces: 1 });
+    const judged = { judgement: { ...judgement, tested: [] }, results };
+    const few = remediesFor(judged, { ...reviewed, mostPlaces: 2 });
+    const fewer = remediesFor(judged, { ...reviewed, mostPlaces: 1 });
     expect(few.unsolvedPlaces).toBeGreaterThan(8);
     expect(fewer.unsolvedPlaces).toBe(few.unsolvedPlaces + 1);
     const isSolved = new Map(results.map((one) => [one.key, one.change]));

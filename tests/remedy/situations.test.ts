@@ -59,8 +59,8 @@ async function review(scene: Scene, name: string, { facts, choices, demonstratio
   const find = { separation: largestSeparation(rules), facts };
   const judge = { brief: { demonstration, choices } };
   const { crossings, buildingWide: wide } = findInBuilding(federation, find);
-  const { judgement, results } = judgeWithResults(crossings, rules, { ...judge, models: federation.models });
-  return { federation, crossings, wide, tested: judgement.tested, results, find, judge };
+  const judged = judgeWithResults(crossings, rules, { ...judge, models: federation.models });
+  return { federation, crossings, wide, judged, results: judged.all(), find, judge };
 }
 
 /** Of a sum of tenths of a millimetre. */
@@ -81,7 +81,7 @@ describe('remedies in random situations', () => {
     const all = Array.from({ length: PER_FILE }, (_, i) => situation(KINDS[i]!, i, random));
     const name = `situations-${n}.ifc`;
     const before = await review(together(all.map(({ scene }) => scene)), name, given);
-    const { remedies } = remediesFor(before.results, before.tested, { ...before, rules });
+    const { remedies } = remediesFor(before.judged, { ...before, rules });
 
     const failed = new Map(before.results.filter(({ outcome }) => outcome === 'failed').map((f) => [f.key, f]));
     const made = all.map((one) => ({ ...one, ...firstRemedy(one, failed, remedies) }));

@@ -42,7 +42,7 @@ export async function review(
     createdAt: '2026-01-02T03:04:05Z',
     toolVersion: '0.1.0',
   });
-  return { report, results: judged.results, federation, crossings, judgement: judged.judgement };
+  return { report, results: judged.all(), federation, crossings, judgement: judged.judgement };
 }
 
 const demo = once(() => review(demoBuilding().files, demoBrief));

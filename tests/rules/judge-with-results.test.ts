@@ -4,7 +4,7 @@ import { expect, it } from 'vitest';
 import { demoBuilding } from '../../fixtures/demo-building.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
-import { judge, judgeWithResults, loadRules } from '../../src/rules/index.js';
+import { type BareFinding, judge, judgeWithResults, loadRules } from '../../src/rules/index.js';
 
 const FILES = ['rules/common-practice.yaml', 'rules/published-values.yaml'];
 const rules = loadRules(FILES.map((file) => ({ file, text: readFileSync(file, 'utf8') })));
@@ -16,8 +16,11 @@ it.each([false, true])('with allFindings %s', async (allFindings) => {
   );
   const crossings = findPenetrations(federation);
   const options = { models: federation.models, allFindings };
-  const { judgement, results } = judgeWithResults(crossings, rules, options);
+  const { judgement, results, all } = judgeWithResults(crossings, rules, options);
   expect(judgement).toEqual(judge(crossings, rules, options));
-  expect(results).toEqual(judge(crossings, rules, { ...options, allFindings: true }).findings);
+  expect(all()).toEqual(judge(crossings, rules, { ...options, allFindings: true }).findings);
+  const bare = ({ key, check, outcome, wouldBe, subject, side, at, measured, limit, margin, tolerance }: BareFinding) =>
+    JSON.stringify({ key, check, outcome, wouldBe, subject, side, at, measured, limit, margin, tolerance });
+  expect(results.map(bare).sort()).toEqual(all().map(bare).sort());
   expect(results.length > judgement.findings.length).toBe(!allFindings);
 });
