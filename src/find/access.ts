@@ -1,12 +1,12 @@
 /** Access panels of ductwork near what has to be reached through them. */
 import { refOf } from '../element-refs.js';
 import { boxDistance, grown } from '../geometry/box.js';
+import { boxIndex } from '../geometry/box-index.js';
 import type { AirElement, DamperAccess, ProjectFacts } from '../model.js';
 import { ACCESS_LOOK, ACCESS_REACH, JOINT } from '../tolerances.js';
 import type { Panel } from './panels.js';
 import type { Piece } from './pieces.js';
 import { roundLength } from './rounding.js';
-import { boxIndex } from './search.js';
 
 export type AccessFinder = (piece: Piece) => DamperAccess;
 

@@ -1,5 +1,6 @@
 /** What stands round the opening of a crossing, looked for near it alone. */
 import { type Box, boxOf, boxOfPoints, grown } from '../geometry/box.js';
+import { boxIndex } from '../geometry/box-index.js';
 import { fromPlane } from '../geometry/frame.js';
 import { area } from '../geometry/polygon.js';
 import type { Barrier, Column, Federation, Penetration, Polygon } from '../model.js';
@@ -10,7 +11,6 @@ import { type Intrusion, outlinesOf } from './intrusions.js';
 import type { Leaf } from './leaves.js';
 import type { Plate } from './plates.js';
 import { roundLength } from './rounding.js';
-import { boxIndex } from './search.js';
 
 export type SurroundingsIn = (box: Box) => Surroundings;
 

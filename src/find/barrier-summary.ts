@@ -2,13 +2,14 @@
 import { refOf } from '../element-refs.js';
 import { resistsFire } from '../fire-rating/index.js';
 import { boxOf } from '../geometry/box.js';
+import { boxIndex } from '../geometry/box-index.js';
 import type { Barrier, BarrierFacts, Federation, HeadFacts, Vec3 } from '../model.js';
 import { buildUpOf } from './build-up.js';
 import { barrierFacts, world } from './describe.js';
 import type { GrossBody } from './gross-body.js';
 import type { LeafStack } from './leaves.js';
 import { roundLength } from './rounding.js';
-import { boxIndex, type Found } from './search.js';
+import type { Found } from './search.js';
 import { wallHead } from './wall-heads.js';
 
 /** Structure further above a wall than this is that of another storey. */

@@ -1,5 +1,6 @@
 /** Compartments: those that the models state, and where they state none those that rated walls go round. */
 import { outlinesOfPatch, patchHolds, shared, totalArea } from '../geometry/areas.js';
+import { boxIndex } from '../geometry/box-index.js';
 import { bounds } from '../geometry/polygon.js';
 import { add, scale } from '../geometry/vector.js';
 import type { Compartment, Federation, Vec3 } from '../model.js';
@@ -10,7 +11,6 @@ import { servicesOf } from './floors.js';
 import { levelsOf } from './levels.js';
 import { loopsOn } from './loops.js';
 import { outsideFinder } from './outside.js';
-import { boxIndex } from './search.js';
 import { type StoreyLoop, stackOf } from './stacked-loops.js';
 import { footprintOf, type StatedCompartment, statedCompartments } from './zoned.js';
 

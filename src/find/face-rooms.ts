@@ -1,7 +1,7 @@
 /** What the two faces of a barrier look into: which room, which way, and whether it is a shaft. */
 import { bounds, convexHull } from '../geometry/polygon.js';
 import { add, cross2, length2, scale, sub2 } from '../geometry/vector.js';
-import type { Compartment, FaceFacts, Federation, Place, Polygon, Vec2, Vec3 } from '../model.js';
+import type { Compartment, FaceFacts, Federation, Place, Polygon, Space, Vec2, Vec3 } from '../model.js';
 import { ROOM_PROBE } from '../tolerances.js';
 import { compass } from '../words/compass.js';
 import type { Compartments, Side } from './compartments.js';
@@ -14,6 +14,11 @@ export type FaceRooms = (at: Side, rooms: Place['rooms']) => readonly [RoomBefor
 export function faceRooms({ spaces = [] }: Federation, compartments: Compartments): FaceRooms {
   const spaceOf = new Map(spaces.map((space) => [`${space.model}/${space.globalId}`, space]));
   const compartmentOf = new Map(compartments.all.map((one) => [one.id, one]));
+  const widths = new Map<Space | Compartment, number | null>();
+  const widthOf = (room: Space | Compartment, outlines: () => readonly Polygon[]): number | null => {
+    if (!widths.has(room)) widths.set(room, narrowest(outlines()));
+    return widths.get(room)!;
+  };
   return (at, rooms) => {
     const ids = compartments.beside(at);
     const before = (sign: 1 | -1, i: 0 | 1): RoomBefore => {
@@ -26,15 +31,16 @@ export function faceRooms({ spaces = [] }: Federation, compartments: Compartment
         towards: wayOf(scale(at.normal, sign)),
         room: room?.name ?? compartment?.name ?? null,
         shaft: isOpen ? false : (space?.shaft ?? compartment?.shaft ?? null),
-        roomWidth: space ? narrowest(footprintOf(space.bodies).outlines) : compartmentWidth(compartment),
+        roomWidth: space
+          ? widthOf(space, () => footprintOf(space.bodies).outlines)
+          : compartment
+            ? widthOf(compartment, () => compartment.outlines)
+            : null,
       };
     };
     return [before(-1, 0), before(1, 1)];
   };
 }
-
-const compartmentWidth = (compartment: Compartment | undefined): number | null =>
-  compartment ? narrowest(compartment.outlines) : null;
 
 /** Between parallel lines that hold it: of a convex outline along one of its edges. */
 function narrowest(outlines: readonly Polygon[]): number | null {

@@ -1,6 +1,7 @@
 /** Floors and roofs on plan, storey by storey: what each covers, and where nothing is between two storeys. */
 import { type Outlines, shared, united, without } from '../geometry/areas.js';
 import { type Box, boxOf } from '../geometry/box.js';
+import { boxIndex } from '../geometry/box-index.js';
 import { WORLD } from '../geometry/frame.js';
 import { prismMesh } from '../geometry/loft.js';
 import { lineHits } from '../geometry/mesh.js';
@@ -11,7 +12,6 @@ import { Z } from '../geometry/vector.js';
 import type { Barrier, Body, Federation } from '../model.js';
 import { CONTACT } from '../tolerances.js';
 import type { Level } from './levels.js';
-import { boxIndex } from './search.js';
 
 export interface Floor {
   readonly barrier: Barrier;

@@ -4,6 +4,7 @@
  */
 import { fileUnder } from '../collect.js';
 import { boxesMeet, grown } from '../geometry/box.js';
+import { boxIndex } from '../geometry/box-index.js';
 import { frameAlong, toPlane } from '../geometry/frame.js';
 import { contains } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
@@ -12,7 +13,6 @@ import type { AirElement, Joint, Port, Vec3 } from '../model.js';
 import { CONTACT, FACING_ANGLE, JOINT } from '../tolerances.js';
 import { type EndFace, endFacesOf } from './end-faces.js';
 import type { Piece } from './pieces.js';
-import { boxIndex } from './search.js';
 
 export interface PieceJoint {
   readonly pieces: readonly [Piece, Piece];

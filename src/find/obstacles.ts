@@ -1,6 +1,7 @@
 /** Everything that can stand in the way of ductwork and of what is put round it, in one index of boxes. */
 import { refOf } from '../element-refs.js';
 import { type Box, boxOf } from '../geometry/box.js';
+import { boxIndex } from '../geometry/box-index.js';
 import type {
   AirElementKind,
   BarrierKind,
@@ -12,7 +13,6 @@ import type {
   OtherService,
 } from '../model.js';
 import type { Piece } from './pieces.js';
-import { boxIndex } from './search.js';
 
 /** Something that takes up room. */
 export interface Standing {

@@ -1,6 +1,7 @@
 /** Whether a place lies in the open, as far as the walls, floors and roofs of the models show it. */
 import { type Outlines, type Patch, patchArea, patchesOf, patchHolds, without } from '../geometry/areas.js';
 import { boxOf } from '../geometry/box.js';
+import { boxIndex } from '../geometry/box-index.js';
 import { prismMesh } from '../geometry/loft.js';
 import { lineHits } from '../geometry/mesh.js';
 import { contains, convexHull, interiorPoint } from '../geometry/polygon.js';
@@ -9,7 +10,6 @@ import type { Barrier, Body, Polygon, Vec2, Vec3 } from '../model.js';
 import { CONTACT, FLOOR_STEP, PLAN_CUT } from '../tolerances.js';
 import { levelsOf, type Standing, standing, wallsAt } from './levels.js';
 import { hullOf } from './loops.js';
-import { boxIndex } from './search.js';
 
 /** Of what the walls of a plan enclose, so much must be roofed that a place without a roof is in the open. */
 const ROOFED = 0.9;
@@ -29,11 +29,11 @@ interface Plan {
  * Points in the inner frame.
  */
 export function outsideFinder(barriers: readonly Barrier[]): (point: Vec3) => boolean | null {
-  const surfacesOn = uprightLines(barriers.filter(({ kind }) => kind !== 'wall'));
+  const surfaces = surfacesOf(barriers.filter(({ kind }) => kind !== 'wall'));
   const walls = standing(barriers);
   const plans = new Map<number, Plan>();
   const planAt = (cutAt: number): Plan => {
-    const known = plans.get(cutAt) ?? planOf(walls, cutAt, surfacesOn);
+    const known = plans.get(cutAt) ?? planOf(walls, cutAt, surfaces);
     plans.set(cutAt, known);
     return known;
   };
@@ -41,13 +41,12 @@ export function outsideFinder(barriers: readonly Barrier[]): (point: Vec3) => bo
 
   return ([x, y, z]) => {
     const at: Vec2 = [x, y];
-    const surfaces = surfacesOn(at);
-    const isCovered = surfaces.some((height) => height > z);
-    const floor = Math.max(...surfaces.filter((height) => height <= z));
-    const hasFloor = Number.isFinite(floor);
-    const cutAt = hasFloor
-      ? Math.round(floor / FLOOR_STEP) * FLOOR_STEP + PLAN_CUT
-      : (cuts().findLast((cut) => cut - PLAN_CUT <= z + CONTACT) ?? cuts()[0]);
+    const isCovered = surfaces.isOver(at, z);
+    const floor = surfaces.under(at, z);
+    const cutAt =
+      floor !== undefined
+        ? Math.round(floor / FLOOR_STEP) * FLOOR_STEP + PLAN_CUT
+        : (cuts().findLast((cut) => cut - PLAN_CUT <= z + CONTACT) ?? cuts()[0]);
     if (cutAt === undefined) return null;
     const plan = planAt(cutAt);
     const isBeyond = !contains(plan.convex, at);
@@ -55,28 +54,44 @@ export function outsideFinder(barriers: readonly Barrier[]): (point: Vec3) => bo
     if (isCovered) return null;
     // No walls stand on a roof, but there are some under it.
     if (plan.convex.length === 0)
-      return hasFloor && cuts().some((cut) => cut < floor && holds(planAt(cut).within(), at)) ? true : null;
+      return floor !== undefined && cuts().some((cut) => cut < floor && holds(planAt(cut).within(), at)) ? true : null;
     return isBeyond || plan.isRoofed() ? true : null;
   };
 }
 
 const holds = (patches: readonly Patch[], at: Vec2): boolean => patches.some((patch) => patchHolds(patch, at));
 
-/** Heights at which the upright line through a point passes faces of floors and roofs. */
-function uprightLines(plates: readonly Barrier[]): (at: Vec2) => number[] {
+/** Faces of floors and roofs on the upright line through a place. */
+interface Surfaces {
+  readonly isOver: (at: Vec2, height: number) => boolean;
+  /** Height of the next one down, or there; undefined: none. */
+  readonly under: (at: Vec2, height: number) => number | undefined;
+}
+
+/** Looked at first, mm: the next floor is seldom further off, and a tower has many. */
+const STOREY = 5000;
+
+function surfacesOf(plates: readonly Barrier[]): Surfaces {
   const meshOf = (body: Body) => (body.kind === 'mesh' ? body : prismMesh(body));
   const platesIn = boxIndex(
     plates.map(({ bodies }) => {
       return { box: boxOf(bodies), meshes: once(() => bodies.map(meshOf)) };
     }),
   );
-  return ([x, y]) =>
-    platesIn({ min: [x, y, -Infinity], max: [x, y, Infinity] }).flatMap(({ meshes }) =>
-      meshes().flatMap((mesh) => lineHits(mesh, [x, y, 0], Z)),
-    );
+  const between = ([x, y]: Vec2, from: number, to: number): number[] =>
+    platesIn({ min: [x, y, from], max: [x, y, to] })
+      .flatMap(({ meshes }) => meshes().flatMap((mesh) => lineHits(mesh, [x, y, 0], Z)))
+      .filter((height) => height >= from && height <= to);
+  const highest = (heights: readonly number[]) => (heights.length > 0 ? Math.max(...heights) : undefined);
+  return {
+    isOver: (at, height) =>
+      [height + STOREY, Infinity].some((to) => between(at, height, to).some((one) => one > height)),
+    under: (at, height) =>
+      highest(between(at, height - STOREY, height)) ?? highest(between(at, -Infinity, height - STOREY)),
+  };
 }
 
-function planOf(standingWalls: readonly Standing[], cutAt: number, surfacesOn: (at: Vec2) => number[]): Plan {
+function planOf(standingWalls: readonly Standing[], cutAt: number, surfaces: Surfaces): Plan {
   const walls = wallsAt(standingWalls, cutAt);
   const hull = once(() => hullOf({ rated: [], others: walls }));
   const outers = once((): Outlines => patchesOf(hull()).map(({ outer }) => outer));
@@ -85,7 +100,7 @@ function planOf(standingWalls: readonly Standing[], cutAt: number, surfacesOn: (
     within: once(() => patchesOf(outers())),
     isRoofed: once(() => {
       const rooms = patchesOf(without(outers(), hull())).map((patch) => {
-        const isOpen = !surfacesOn(interiorPoint(patch.outer)).some((height) => height > cutAt);
+        const isOpen = !surfaces.isOver(interiorPoint(patch.outer), cutAt);
         return { area: patchArea(patch), isOpen };
       });
       const sum = (list: typeof rooms) => list.reduce((total, { area }) => total + area, 0);

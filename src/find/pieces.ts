@@ -19,7 +19,7 @@ export interface Piece {
 }
 
 export function readPieces(elements: readonly AirElement[]): Piece[] {
-  const readings = elements.map(straightReadings);
+  const readings = elements.map(readingsOf);
   const isJoint = jointIndex(elements, readings);
   return elements.map((element, i) => {
     const chosen = chooseReading(readings[i]!, element, (end, direction) => isJoint(end, direction, i));
@@ -37,16 +37,22 @@ function asPiece(element: AirElement, straight: Straight | undefined, otherReadi
   return { element, straight, bodies, wall: readDuctWall(element, straight), box: boxOf(bodies), otherReadings };
 }
 
+/** A building is read once, and again in part for every change that is proven. */
+const read = new WeakMap<AirElement, readonly Straight[]>();
+function readingsOf(element: AirElement): readonly Straight[] {
+  const known = read.get(element) ?? straightReadings(element);
+  read.set(element, known);
+  return known;
+}
+
 /** Larger than any joint, so that two ends of one joint lie in the same or in neighbouring cells. */
 const CELL = 100;
 
 /** Is there, at a possible end of one element, a possible end of another in line with it, or another's port? */
 function jointIndex(elements: readonly AirElement[], readings: readonly (readonly Straight[])[]) {
-  const cells = new Map<string, { at: Vec3; direction: Vec3 | undefined; owner: number }[]>();
-  const put = (at: Vec3, direction: Vec3 | undefined, owner: number): void => {
-    const key = cellOf(at);
-    fileUnder(cells, key, { at, direction, owner });
-  };
+  const cells = new Map<number, { at: Vec3; direction: Vec3 | undefined; owner: number }[]>();
+  const put = (at: Vec3, direction: Vec3 | undefined, owner: number): void =>
+    fileUnder(cells, cellOf(at[0], at[1], at[2]), { at, direction, owner });
   readings.forEach((list, i) => {
     // A panel in the middle of a side lies in line with the way across the duct, where no air goes.
     if (elements[i]!.isAccessPanel) return;
@@ -54,7 +60,7 @@ function jointIndex(elements: readonly AirElement[], readings: readonly (readonl
     for (const port of elements[i]!.ports) put(port.at, undefined, i);
   });
   return (end: Vec3, direction: Vec3, own: number): boolean =>
-    neighbourCells(end).some((key) =>
+    cellsNear(end).some((key) =>
       cells
         .get(key)
         ?.some(
@@ -66,9 +72,18 @@ function jointIndex(elements: readonly AirElement[], readings: readonly (readonl
     );
 }
 
-const cellOf = (p: Vec3): string => p.map((v) => Math.floor(v / CELL)).join();
+/** A number for the cell of a place; that distant cells may share one does no harm, since distances are compared. */
+const cellOf = (x: number, y: number, z: number): number =>
+  Math.imul(Math.floor(x / CELL), 73_856_093) ^
+  Math.imul(Math.floor(y / CELL), 19_349_663) ^
+  Math.imul(Math.floor(z / CELL), 83_492_791);
 
-function neighbourCells(p: Vec3): string[] {
-  const steps = [-CELL, 0, CELL];
-  return steps.flatMap((dx) => steps.flatMap((dy) => steps.map((dz) => cellOf([p[0] + dx, p[1] + dy, p[2] + dz]))));
+/** Those that a joint here may reach into: mostly the one that the place lies in. */
+function cellsNear([x, y, z]: Vec3): number[] {
+  const cells: number[] = [];
+  for (const dx of sides(x)) for (const dy of sides(y)) for (const dz of sides(z)) cells.push(cellOf(dx, dy, dz));
+  return cells;
 }
+
+const sides = (v: number): number[] =>
+  Math.floor((v - JOINT) / CELL) === Math.floor((v + JOINT) / CELL) ? [v] : [v - JOINT, v + JOINT];

@@ -1,10 +1,11 @@
 /** One body read as straight along one direction, where its sections agree. */
+import { once } from '../collect.js';
 import { type Fit, fitShape, outlineOfFit } from '../geometry/fit.js';
 import { frameAlong, fromPlane } from '../geometry/frame.js';
 import { lineHits } from '../geometry/mesh.js';
 import { area, centroid, contains, convexHull, edgeDistance, interiorPoint } from '../geometry/polygon.js';
 import { cutBody, extent, forEachVertex } from '../geometry/section.js';
-import { add, dot, scale, sub, Z, ZERO } from '../geometry/vector.js';
+import { add, dot, dot2, length2, lineAngle, scale, sub, sub2, Z, ZERO } from '../geometry/vector.js';
 import type { Body, Frame, Polygon, Prism, Vec2, Vec3 } from '../model.js';
 import { CONTACT, FIT_RESIDUAL, JOINT, MOST_BRIDGED } from '../tolerances.js';
 import type { Straight } from './straight.js';
@@ -36,7 +37,8 @@ export function readAlong(main: Body, direction: Vec3, bodies: readonly Body[]):
   const [low, high] = extent([main], ZERO, direction);
   const hint = main.kind === 'prism' ? main.frame.x : Math.abs(direction[2]) > 0.9 ? ([1, 0, 0] as const) : Z;
   const planeAt = (s: number): Frame => frameAlong(scale(direction, s), direction, hint);
-  const cutAt = (s: number) => sectionOf(main, planeAt(s));
+  const cutAnywhere = once(() => sectionOf(main, planeAt((low + high) / 2)));
+  const cutAt = isUniform(main, direction) ? cutAnywhere : (s: number) => sectionOf(main, planeAt(s));
   const atStation = (t: number) => cutAt(low + (high - low) * t);
   if (!isSameAnywhere(FIRST_STATIONS.map(atStation))) return undefined;
   const common = commonSection(STATIONS.map(atStation));
@@ -76,6 +78,29 @@ export function readAlong(main: Body, direction: Vec3, bodies: readonly Body[]):
     ],
     section: isSquare ? [prism] : [main, ...parts],
   };
+}
+
+/** Every cut square to the direction is the same: of a right prism along its sweep, of a box along its sides too. */
+function isUniform(body: Body, direction: Vec3): boolean {
+  if (body.kind !== 'prism' || lineAngle(body.frame.z, body.sweep) > EXACT) return false;
+  if (lineAngle(direction, body.sweep) <= EXACT) return true;
+  const { frame, outline, voids } = body;
+  if (voids.length > 0 || !isRectangle(outline)) return false;
+  const [p, ...beside] = [outline[0]!, outline[1]!, outline[3]!].map((corner) => fromPlane(frame, corner));
+  return beside.some((q) => lineAngle(direction, sub(q, p!)) <= EXACT);
+}
+
+/** Directions that are one but for rounding noise, degrees. */
+const EXACT = 1e-7;
+/** Corners that are one but for rounding noise, mm. */
+const NOISE = 1e-6;
+
+function isRectangle(outline: Polygon): boolean {
+  const [a, b, c, d] = outline;
+  if (!a || !b || !c || !d || outline.length > 4) return false;
+  const [u, v] = [sub2(b, a), sub2(d, a)];
+  const isParallelogram = length2(sub2(sub2(c, b), v)) <= NOISE;
+  return isParallelogram && Math.abs(dot2(u, v)) <= NOISE * Math.min(length2(u), length2(v));
 }
 
 /** Whether cuts square to the direction, at the middle and near both ends, meet a gap in the surface. */

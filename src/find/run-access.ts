@@ -2,6 +2,7 @@
 import { compareTexts, fileUnder } from '../collect.js';
 import { refOf } from '../element-refs.js';
 import { boxDistance, grown } from '../geometry/box.js';
+import { boxIndex } from '../geometry/box-index.js';
 import { extent } from '../geometry/section.js';
 import { add, cross, dot, length, lineAngle, scale, sub, unit, Z } from '../geometry/vector.js';
 import type { AccessPanel, AccessStop, Federation, ProjectFacts, RunAccess, Side, Vec3 } from '../model.js';
@@ -14,7 +15,6 @@ import type { Panel } from './panels.js';
 import type { Piece } from './pieces.js';
 import { roundAngle, roundLength } from './rounding.js';
 import type { JoinedPieces, Runs } from './runs.js';
-import { boxIndex } from './search.js';
 import { sectionDirections } from './straight.js';
 import { endsRun } from './stretches.js';
 

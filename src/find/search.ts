@@ -1,6 +1,6 @@
 /** The search itself: every place where ductwork enters a barrier, and every place where two ends face across one. */
-import Flatbush from 'flatbush';
 import { type Box, boxesMeet, boxOf, grown } from '../geometry/box.js';
+import { boxIndex } from '../geometry/box-index.js';
 import type { Barrier, Federation, OtherService } from '../model.js';
 import { CONTACT, FACING_REACH } from '../tolerances.js';
 import { type FacingPair, findFacingEnds } from './facing-ends.js';
@@ -51,18 +51,4 @@ export function searchFederation(federation: Federation, onProgress?: (done: num
     onProgress?.(++done / grossOf.size);
   }
   return { stacks: stackLeaves(leaves), facing, grossOf, pieces, servicesIn: boxIndex(services), piecesIn };
-}
-
-/** Static index on plan; heights are tested one by one. Answers come in the order of the list. */
-export function boxIndex<T extends { readonly box: Box }>(items: readonly T[]): (box: Box) => T[] {
-  if (items.length === 0) return () => [];
-  const index = new Flatbush(items.length);
-  for (const { box } of items) index.add(box.min[0], box.min[1], box.max[0], box.max[1]);
-  index.finish();
-  return (box) =>
-    index
-      .search(box.min[0], box.min[1], box.max[0], box.max[1])
-      .sort((a, b) => a - b)
-      .map((i) => items[i]!)
-      .filter((item) => boxesMeet(item.box, box));
 }

@@ -2,6 +2,7 @@
 import { fileUnder } from '../collect.js';
 import { type Outlines, shared, united, without } from '../geometry/areas.js';
 import { type Box, boxOf } from '../geometry/box.js';
+import { boxIndex } from '../geometry/box-index.js';
 import { type Box2, bounds, boxesNear } from '../geometry/polygon.js';
 import type { Federation } from '../model.js';
 import { CONTACT, LEVEL_STEP, OPEN_VOID } from '../tolerances.js';
@@ -9,7 +10,6 @@ import { broad, type End, endOf, isWider } from './ends.js';
 import { floorsBetween, type Services } from './floors.js';
 import type { Level } from './levels.js';
 import type { Loop } from './loops.js';
-import { boxIndex } from './search.js';
 
 export interface StoreyLoop extends Loop {
   /** Upwards, from 0. */

@@ -2,6 +2,7 @@
 import { compareTexts, fileUnder, hasWord } from '../collect.js';
 import { refOf, refsOf } from '../element-refs.js';
 import { type Box, boxDistance, boxOf, grown } from '../geometry/box.js';
+import { boxIndex } from '../geometry/box-index.js';
 import { add, distance, dot, scale, sub } from '../geometry/vector.js';
 import type {
   CarriedDuct,
@@ -19,7 +20,6 @@ import { world } from './describe.js';
 import { isUpright, sheetSection } from './part-measures.js';
 import type { Piece } from './pieces.js';
 import { roundLength } from './rounding.js';
-import { boxIndex } from './search.js';
 import { type PlacedSupport, spansOf } from './support-spans.js';
 
 export interface RunsAround {

@@ -82,19 +82,26 @@ function stationsOn(gross: GrossBody, plate: Plate, width: number | undefined, a
   const own = gross.outline(plate, 0);
   const others = above
     .filter((other) => other !== gross.barrier)
-    .map(({ kind, bodies }) => ({ kind, outlines: cutBodies(bodies, plate.frame).outers }));
+    .map(({ kind, bodies }) => ({ kind, outlines: cutBodies(bodies, plate.frame).outers }))
+    .filter(({ outlines }) => outlines.length > 0)
+    .map(({ kind, outlines }) => ({ kind, outlines, bounds: bounds(outlines) }));
   const places = width === undefined ? placesAlong([own, ...others.map((o) => o.outlines)]) : [{ x: 0, step: width }];
-  return places.flatMap(({ x, step }) => {
-    const top = Math.max(...own.flatMap((p) => spansAt(p, x)).map(([, high]) => high));
+  return places.flatMap(({ x, step }): Station[] => {
+    let top = Number.NEGATIVE_INFINITY;
+    for (const p of own) for (const [, high] of spansAt(p, x)) top = Math.max(top, high);
     if (!Number.isFinite(top)) return [];
-    const spans = others.flatMap(({ kind, outlines }) =>
-      outlines.flatMap((p) => spansAt(p, x)).map(([low, high]) => ({ kind, low, high })),
-    );
-    const standing = spans.filter(({ high }) => high > top + CONTACT);
-    const isClosed = standing.some(({ low }) => low <= top + CONTACT);
-    const soffits = standing.filter(({ kind }) => kind !== 'wall').map(({ low }) => low);
-    const soffit = isClosed ? top : soffits.length > 0 ? Math.min(...soffits) : undefined;
-    return [{ plate, x, step, top, soffit }];
+    let isClosed = false;
+    let soffit = Infinity;
+    for (const { kind, outlines, bounds } of others) {
+      if (x < bounds.min[0] || x > bounds.max[0]) continue;
+      for (const p of outlines)
+        for (const [low, high] of spansAt(p, x)) {
+          if (high <= top + CONTACT) continue;
+          if (low <= top + CONTACT) isClosed = true;
+          if (kind !== 'wall') soffit = Math.min(soffit, low);
+        }
+    }
+    return [{ plate, x, step, top, soffit: isClosed ? top : Number.isFinite(soffit) ? soffit : undefined }];
   });
 }
 
@@ -115,10 +122,12 @@ function placesAlong([own, ...others]: readonly (readonly Polygon[])[]): { x: nu
 function spansAt(p: Polygon, x: number): (readonly [number, number])[] {
   const ys: number[] = [];
   for (let i = 0, j = p.length - 1; i < p.length; j = i++) {
-    const [[xi, yi], [xj, yj]] = [p[i]!, p[j]!];
+    const [xi, yi] = p[i]!;
+    const [xj, yj] = p[j]!;
     if (xi > x !== xj > x) ys.push(yi + ((yj - yi) * (x - xi)) / (xj - xi));
   }
-  ys.sort((a, b) => a - b);
+  if (ys.length > 2) ys.sort((a, b) => a - b);
+  else if (ys.length === 2) return [ys[0]! < ys[1]! ? [ys[0]!, ys[1]!] : [ys[1]!, ys[0]!]];
   return Array.from({ length: Math.floor(ys.length / 2) }, (_, i) => [ys[2 * i]!, ys[2 * i + 1]!] as const);
 }
 

@@ -1,7 +1,7 @@
 /** Boxes along the axes of the inner frame. */
 import type { Body, Vec3 } from '../model.js';
-import { extent } from './section.js';
-import { X, Y, Z, ZERO } from './vector.js';
+import { forEachCorner } from './section.js';
+import { length } from './vector.js';
 
 export interface Box {
   readonly min: Vec3;
@@ -11,8 +11,17 @@ export interface Box {
 const AXES = [0, 1, 2] as const;
 
 export function boxOf(bodies: readonly Body[]): Box {
-  const [x, y, z] = [X, Y, Z].map((axis) => extent(bodies, ZERO, axis));
-  return { min: [x![0], y![0], z![0]], max: [x![1], y![1], z![1]] };
+  let [x0, y0, z0, x1, y1, z1] = [Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity];
+  const take = (x: number, y: number, z: number): void => {
+    if (x < x0) x0 = x;
+    if (y < y0) y0 = y;
+    if (z < z0) z0 = z;
+    if (x > x1) x1 = x;
+    if (y > y1) y1 = y;
+    if (z > z1) z1 = z;
+  };
+  for (const body of bodies) forEachCorner(body, take);
+  return { min: [x0, y0, z0], max: [x1, y1, z1] };
 }
 
 export function boxOfPoints(points: readonly Vec3[]): Box {
@@ -28,11 +37,13 @@ export const grown = (box: Box, by: number): Box => ({
   max: [box.max[0] + by, box.max[1] + by, box.max[2] + by],
 });
 
-export const boxesMeet = (a: Box, b: Box): boolean => AXES.every((i) => a.min[i] <= b.max[i] && b.min[i] <= a.max[i]);
+export const boxesMeet = ({ min: a, max: b }: Box, { min: c, max: d }: Box): boolean =>
+  a[0] <= d[0] && c[0] <= b[0] && a[1] <= d[1] && c[1] <= b[1] && a[2] <= d[2] && c[2] <= b[2];
 
 /** Clear distance; 0 where they meet. */
-export const boxDistance = (a: Box, b: Box): number =>
-  Math.hypot(...AXES.map((i) => Math.max(0, a.min[i] - b.max[i], b.min[i] - a.max[i])));
+export const boxDistance = (a: Box, b: Box): number => length([gapOn(0, a, b), gapOn(1, a, b), gapOn(2, a, b)]);
+
+const gapOn = (i: 0 | 1 | 2, a: Box, b: Box): number => Math.max(0, a.min[i] - b.max[i], b.min[i] - a.max[i]);
 
 /** Largest distance between two corners of the same name: how far the boxes are from being one. */
 export const boxDifference = (a: Box, b: Box): number =>

@@ -1,16 +1,20 @@
 /** Frames (orthonormal, as `Frame`) and general affine maps (placements, mapped items with scale and mirror). */
 import type { Frame, Vec2, Vec3 } from '../model.js';
-import { add, cross, dot, perpendicularPart, scale, sub, unit, X, Y, Z, ZERO } from './vector.js';
+import { add, cross, dot, perpendicularPart, scale, unit, X, Y, Z, ZERO } from './vector.js';
 
 export const WORLD: Frame = { origin: ZERO, x: X, y: Y, z: Z };
 
 /** Where a point of the frame's x, y plane lies in the frame's surroundings. */
-export const fromPlane = (f: Frame, p: Vec2): Vec3 => add(f.origin, add(scale(f.x, p[0]), scale(f.y, p[1])));
+export const fromPlane = ({ origin, x, y }: Frame, [u, v]: Vec2): Vec3 => [
+  origin[0] + (x[0] * u + y[0] * v),
+  origin[1] + (x[1] * u + y[1] * v),
+  origin[2] + (x[2] * u + y[2] * v),
+];
 
 /** Coordinates in the frame's x, y plane of a point of its surroundings, whatever its height over it. */
-export function toPlane(f: Frame, p: Vec3): Vec2 {
-  const d = sub(p, f.origin);
-  return [dot(d, f.x), dot(d, f.y)];
+export function toPlane({ origin, x, y }: Frame, p: Vec3): Vec2 {
+  const [a, b, c] = [p[0] - origin[0], p[1] - origin[1], p[2] - origin[2]];
+  return [a * x[0] + b * x[1] + c * x[2], a * y[0] + b * y[1] + c * y[2]];
 }
 
 /** The frame moved along its own z axis. */

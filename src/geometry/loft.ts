@@ -61,7 +61,16 @@ export interface Ring2 {
   readonly voids: readonly Polygon[];
 }
 
+const meshes = new WeakMap<Prism, Mesh>();
+
+/** Made once for each prism. */
 export function prismMesh(prism: Prism): Mesh {
+  const known = meshes.get(prism) ?? meshed(prism);
+  meshes.set(prism, known);
+  return known;
+}
+
+function meshed(prism: Prism): Mesh {
   const ring = (by: Vec3): Ring => {
     const lift = (p: Polygon) => p.map((q) => add(fromPlane(prism.frame, q), by));
     return { outline: lift(prism.outline), voids: prism.voids.map(lift) };

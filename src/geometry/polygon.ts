@@ -2,7 +2,7 @@
 import type { Polygon, Vec2 } from '../model.js';
 import { ARC_SAGITTA } from '../tolerances.js';
 import type { Chords } from './arc.js';
-import { cross2, dot2, length2, sub2 } from './vector.js';
+import { cross2, length2, sub2 } from './vector.js';
 
 /** Positive when counter-clockwise, mm². */
 export function signedArea(p: Polygon): number {
@@ -95,11 +95,12 @@ export function contains(p: Polygon, [x, y]: Vec2): boolean {
 
 /** Distance from a point to the segment a–b, mm. */
 export function pointSegmentDistance(q: Vec2, a: Vec2, b: Vec2): number {
-  const ab = sub2(b, a);
-  const aq = sub2(q, a);
-  const n = dot2(ab, ab);
-  const t = n > 0 ? Math.max(0, Math.min(1, dot2(aq, ab) / n)) : 0;
-  return Math.hypot(aq[0] - ab[0] * t, aq[1] - ab[1] * t);
+  const [x, y] = [b[0] - a[0], b[1] - a[1]];
+  const [u, v] = [q[0] - a[0], q[1] - a[1]];
+  const n = x * x + y * y;
+  const t = n > 0 ? Math.max(0, Math.min(1, (u * x + v * y) / n)) : 0;
+  const [du, dv] = [u - x * t, v - y * t];
+  return Math.sqrt(du * du + dv * dv);
 }
 
 /** Distance from a point to the outline (0 on it, positive inside and outside alike), mm. */

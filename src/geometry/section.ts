@@ -31,25 +31,31 @@ export function cutBodies(bodies: readonly Body[], plane: Frame): Region {
 /** Least and largest coordinate along a direction through `from` (unit vector), mm. */
 export function extent(bodies: readonly Body[], from: Vec3, direction: Vec3): readonly [number, number] {
   let [least, most] = [Infinity, -Infinity];
-  for (const body of bodies)
-    forEachVertex(body, (p) => {
-      const s = dot(sub(p, from), direction);
-      if (s < least) least = s;
-      if (s > most) most = s;
-    });
+  const [dx, dy, dz] = direction;
+  const take = (x: number, y: number, z: number): void => {
+    const s = (x - from[0]) * dx + (y - from[1]) * dy + (z - from[2]) * dz;
+    if (s < least) least = s;
+    if (s > most) most = s;
+  };
+  for (const body of bodies) forEachCorner(body, take);
   return [least, most];
 }
 
-export function forEachVertex(body: Body, visit: (p: Vec3) => void): void {
+export const forEachVertex = (body: Body, visit: (p: Vec3) => void): void =>
+  forEachCorner(body, (x, y, z) => visit([x, y, z]));
+
+/** The same without an array for each: bodies have many, and are gone through again and again. */
+export function forEachCorner(body: Body, visit: (x: number, y: number, z: number) => void): void {
   if (body.kind === 'mesh') {
     const { positions } = body;
-    for (let i = 0; i < positions.length; i += 3) visit([positions[i]!, positions[i + 1]!, positions[i + 2]!]);
+    for (let i = 0; i < positions.length; i += 3) visit(positions[i]!, positions[i + 1]!, positions[i + 2]!);
     return;
   }
+  const [sx, sy, sz] = body.sweep;
   for (const q of body.outline) {
-    const p = fromPlane(body.frame, q);
-    visit(p);
-    visit([p[0] + body.sweep[0], p[1] + body.sweep[1], p[2] + body.sweep[2]]);
+    const [x, y, z] = fromPlane(body.frame, q);
+    visit(x, y, z);
+    visit(x + sx, y + sy, z + sz);
   }
 }
 

@@ -110,8 +110,19 @@ function toFinding(result: Result, number: number, waiting: number): Finding {
   };
 }
 
+/** The same results are named again and again while changes are proven. */
+const hashes = new Map<string, string>();
+const MOST_HASHES = 50_000;
+
 /** 64 bits: a project has thousands of findings, not billions. */
-const hash = (text: string): string => bytesToHex(sha256(utf8ToBytes(text))).slice(0, 16);
+function hash(text: string): string {
+  const known = hashes.get(text);
+  if (known !== undefined) return known;
+  if (hashes.size >= MOST_HASHES) hashes.clear();
+  const made = bytesToHex(sha256(utf8ToBytes(text))).slice(0, 16);
+  hashes.set(text, made);
+  return made;
+}
 
 const OUTCOME_ORDER: readonly Outcome[] = ['failed', 'cantTell', 'passed', 'inapplicable', 'untested'];
 

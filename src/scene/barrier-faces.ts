@@ -2,9 +2,9 @@
 import { once } from '../collect.js';
 import { nameOf } from '../element-refs.js';
 import { roundPolygon } from '../find/rounding.js';
-import { boxIndex } from '../find/search.js';
 import { type Outlines, shared, totalArea, united } from '../geometry/areas.js';
 import { type Box, boxOf } from '../geometry/box.js';
+import { boxIndex } from '../geometry/box-index.js';
 import { compose, translation } from '../geometry/frame.js';
 import { movedBody } from '../geometry/mesh.js';
 import { area } from '../geometry/polygon.js';
