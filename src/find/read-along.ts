@@ -1,5 +1,4 @@
 /** One body read as straight along one direction, where its sections agree. */
-import { once } from '../collect.js';
 import { type Fit, fitShape, outlineOfFit } from '../geometry/fit.js';
 import { frameAlong, fromPlane } from '../geometry/frame.js';
 import { lineHits } from '../geometry/mesh.js';
@@ -37,11 +36,10 @@ export function readAlong(main: Body, direction: Vec3, bodies: readonly Body[]):
   const [low, high] = extent([main], ZERO, direction);
   const hint = main.kind === 'prism' ? main.frame.x : Math.abs(direction[2]) > 0.9 ? ([1, 0, 0] as const) : Z;
   const planeAt = (s: number): Frame => frameAlong(scale(direction, s), direction, hint);
-  const cutAnywhere = once(() => sectionOf(main, planeAt((low + high) / 2)));
-  const cutAt = isUniform(main, direction) ? cutAnywhere : (s: number) => sectionOf(main, planeAt(s));
+  const cutAt = (s: number) => sectionOf(main, planeAt(s));
   const atStation = (t: number) => cutAt(low + (high - low) * t);
-  if (!isSameAnywhere(FIRST_STATIONS.map(atStation))) return undefined;
-  const common = commonSection(STATIONS.map(atStation));
+  const isEverywhere = isUniform(main, direction);
+  const common = isEverywhere ? uniformSection(atStation(0.5)) : commonSection(atStation);
   if (!common) return undefined;
   const { section, isWhole } = common;
   const middle = planeAt((low + high) / 2);
@@ -51,10 +49,12 @@ export function readAlong(main: Body, direction: Vec3, bodies: readonly Body[]):
   const isExact = [main, ...parts].every((body) => body.kind === 'prism');
   // A mesh section that is no clean shape (rounded corners) is measured as it is drawn.
   const outline = isExact || fit.shape === 'unknown' || fit.residual > FIT_RESIDUAL ? drawn : outlineOfFit(fit);
-  const isSquare = [low + END_INSET, high - END_INSET].every((s) => {
-    const end = cutAt(s);
-    return end && isSame(end, section);
-  });
+  const isSquare =
+    isEverywhere ||
+    [low + END_INSET, high - END_INSET].every((s) => {
+      const end = cutAt(s);
+      return end && isSame(end, section);
+    });
   const base = planeAt(low);
   const prism: Prism = { kind: 'prism', frame: base, outline, voids: [], sweep: scale(direction, high - low) };
   const replaced = isSquare ? [main, ...parts] : [];
@@ -132,7 +132,16 @@ function perimeter(p: Polygon): number {
 const isSameAnywhere = ([a, b, c]: readonly (Cut | undefined)[]): boolean =>
   [[a, b] as const, [b, c] as const, [a, c] as const].some(([p, q]) => p && q && isSame(p, q));
 
-function commonSection(cuts: readonly (Cut | undefined)[]): { section: Cut; isWhole: boolean } | undefined {
+interface Common {
+  readonly section: Cut;
+  readonly isWhole: boolean;
+}
+
+const uniformSection = (cut: Cut | undefined): Common | undefined => cut && { section: cut, isWhole: true };
+
+function commonSection(atStation: (t: number) => Cut | undefined): Common | undefined {
+  if (!isSameAnywhere(FIRST_STATIONS.map(atStation))) return undefined;
+  const cuts = STATIONS.map(atStation);
   const known = cuts.filter((cut) => cut !== undefined);
   const agreeing = (cut: Cut) => known.filter((other) => isSame(cut, other)).length;
   const fromMiddle = (cut: Cut) => Math.abs(cuts.indexOf(cut) - (cuts.length - 1) / 2);

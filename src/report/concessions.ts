@@ -26,7 +26,8 @@ export function concessionsOn(
 ): Concessions {
   const ids = new Map(listed.map(({ key, id }) => [key, id]));
   const byKey = new Map<string, BareFinding[]>();
-  for (const finding of results) fileUnder(byKey, finding.key, finding);
+  // Keys of all results are worked out only where one is asked for.
+  if (given.length > 0) for (const finding of results) fileUnder(byKey, finding.key, finding);
   const list = given.map(({ note: _, ...one }): ListedConcession => {
     const findings = byKey.get(one.key) ?? [];
     const state = stateOf(one, findings, createdAt.slice(0, 10));

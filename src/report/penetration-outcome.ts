@@ -83,8 +83,12 @@ export function penetrationVerdicts(
   const aboutFire = new Set(checks.filter((c) => c.about === 'fire').map((c) => c.id));
   const tallies = new Map(penetrations.map((p) => [p.id, newTally()]));
   const concerned = relate(penetrations);
+  // A hundred checks look at one subject.
+  const known = new Map<Finding['subject'], readonly Located[]>();
   for (const finding of findings) {
-    for (const { id } of concerned(finding)) {
+    const about = known.get(finding.subject) ?? concerned(finding);
+    known.set(finding.subject, about);
+    for (const { id } of about) {
       const tally = tallies.get(id)!;
       tally[finding.outcome]++;
       if (finding.wouldBe === 'passed') tally.wouldPass++;
