@@ -52,14 +52,18 @@ const BLANK: Verdict = {
   open: null,
 };
 
+/** Most verdicts of a building: one for all of them. */
+const INAPPLICABLE: Verdict = { ...BLANK, outcome: 'inapplicable' };
+const ONLY_INAPPLICABLE: readonly Verdict[] = [INAPPLICABLE];
+
 /** One verdict, or one for each reason that holds. Never `passed` while something the check asks for is unknown. */
-export const evaluateCheck = (check: CompiledCheck, given: FactObject, proof: Proof): Verdict[] =>
+export const evaluateCheck = (check: CompiledCheck, given: FactObject, proof: Proof): readonly Verdict[] =>
   evaluateReady(check, withAllVariables(check.each, given), proof);
 
 /** The same of facts that `withAllVariables` made ready, for who holds many checks against them. */
-export function evaluateReady(check: CompiledCheck, facts: FactObject, proof: Proof): Verdict[] {
+export function evaluateReady(check: CompiledCheck, facts: FactObject, proof: Proof): readonly Verdict[] {
   const scope = outOfScope(check, facts, proof);
-  if (scope) return [scope];
+  if (scope) return scope === INAPPLICABLE ? ONLY_INAPPLICABLE : [scope];
 
   if (check.proof === 'system' && textOf(facts, 'system.status') === undefined) {
     return [{ ...BLANK, missing: [missingName('system.status')], open: 'system' }];
@@ -104,7 +108,7 @@ function outOfScope(check: CompiledCheck, facts: FactObject, proof: Proof): Verd
   const isOther = services !== undefined && service !== undefined && !services.some((one) => one === service);
   const applies = check.where?.evaluate(facts);
   if (isOurs === false || isOther || (applies?.known && applies.value !== true))
-    return { ...BLANK, outcome: 'inapplicable' };
+    return INAPPLICABLE;
   if (applies && !applies.known) return unknown('applies', applies);
   // What a system is for does not matter until it is known which code holds.
   if (isOurs === undefined) {

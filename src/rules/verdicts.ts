@@ -5,8 +5,8 @@ import { factReader } from './read-fact.js';
 import { factsDeciding } from './reads.js';
 import type { CompiledCheck } from './rule-set.js';
 
-/** Bounds what is kept in memory; beyond it all are judged anew. */
-const MOST_KEPT = 100_000;
+/** Bounds what is kept in memory, at some kB each; beyond it all are judged anew. */
+const MOST_KEPT = 10_000;
 
 /** All checks of one kind. What they say hangs on the facts that they read alone, so subjects alike in these are judged once. */
 export class AlikeVerdicts {
