@@ -107,8 +107,7 @@ function outOfScope(check: CompiledCheck, facts: FactObject, proof: Proof): Verd
   const service = services && textOf(facts, 'duct.service');
   const isOther = services !== undefined && service !== undefined && !services.some((one) => one === service);
   const applies = check.where?.evaluate(facts);
-  if (isOurs === false || isOther || (applies?.known && applies.value !== true))
-    return INAPPLICABLE;
+  if (isOurs === false || isOther || (applies?.known && applies.value !== true)) return INAPPLICABLE;
   if (applies && !applies.known) return unknown('applies', applies);
   // What a system is for does not matter until it is known which code holds.
   if (isOurs === undefined) {
