@@ -12,17 +12,19 @@ import {
   EQUAL,
   FOUR_SIDES,
   isOpposite,
+  kept,
+  leastDistance,
   meets,
   type OneSide,
-  onSide,
   type Polygon3,
   placesOn,
   type StraightSection,
+  sidesBy,
   stretchWithin,
   withinLength,
 } from './section-sides.js';
 import { treeOf, trianglesIn } from './triangle-tree.js';
-import { add, cross, distance, dot, length, lerp, scale, sub, unit } from './vector.js';
+import { add, cross, distance, length, lerp, scale, unit } from './vector.js';
 
 export interface Beside {
   /** Clear, across the axis; 0 where they meet. */
@@ -68,11 +70,13 @@ const sidesOf = (found: BySide, section: StraightSection, reach: number): OneSid
 function foundBeside(section: StraightSection, polygons: readonly Polygon3[], reach: number) {
   const found: { [S in OneSide]?: Found } = {};
   const toLocal = localOf(section.frame);
+  const within = withinLength(section.length);
+  const halves = sidesBy(section);
   for (const polygon of polygons) {
-    const cut = withinLength(polygon.map(toLocal), section.length);
+    const cut = kept(polygon.map(toLocal), within);
     if (cut.length === 0) continue;
     for (const side of FOUR_SIDES) {
-      const part = onSide(cut, side, section);
+      const part = kept(cut, halves[side]);
       if (part.length > 0) found[side] = nearer(found[side], part, section, side, reach);
     }
   }
@@ -149,8 +153,8 @@ export function boxOfStraight({ frame, length, half, radius }: StraightSection, 
 const localOf =
   ({ origin, x, y, z }: Frame) =>
   (p: Vec3): Vec3 => {
-    const d = sub(p, origin);
-    return [dot(d, x), dot(d, y), dot(d, z)];
+    const [a, b, c] = [p[0] - origin[0], p[1] - origin[1], p[2] - origin[2]];
+    return [a * x[0] + b * x[1] + c * x[2], a * y[0] + b * y[1] + c * y[2], a * z[0] + b * z[1] + c * z[2]];
   };
 
 interface Found {
@@ -166,12 +170,15 @@ function nearer(
   side: OneSide,
   reach: number,
 ): Found {
-  const places = placesOn(part, section).map((p) => ({ p, distance: distanceTo(p, section) }));
-  const least = meets(part, section) ? 0 : Math.min(...places.map((one) => one.distance));
-  const own = places.filter((one) => one.distance <= least + EQUAL).map((one) => one.p);
   const stretch = stretchWithin(part, section, side, reach);
   const stretches = stretch ? [...(before?.stretches ?? []), stretch] : (before?.stretches ?? []);
   const known = before?.distance ?? Infinity;
+  // Beyond the reach nobody asks how far it is.
+  if (leastDistance(part, section) > Math.min(known, reach) + EQUAL)
+    return { distance: known, nearest: before?.nearest ?? [], stretches };
+  const places = placesOn(part, section).map((p) => ({ p, distance: distanceTo(p, section) }));
+  const least = meets(part, section) ? 0 : Math.min(...places.map((one) => one.distance));
+  const own = places.filter((one) => one.distance <= least + EQUAL).map((one) => one.p);
   if (least > known + EQUAL) return { distance: known, nearest: before!.nearest, stretches };
   const isMuchNearer = least < known - EQUAL;
   const nearest = [...(isMuchNearer ? [] : (before?.nearest ?? [])), ...(own.length > 0 ? own : part)];
