@@ -122,7 +122,7 @@ function placedOrRefused<T>(read: () => T): T {
 
 async function openStep(step: StepBytes, wasm?: string): Promise<StepFile> {
   try {
-    return await StepFile.open(step.bytes, wasm);
+    return await StepFile.open(step, wasm);
   } catch (error) {
     throw new InputError(
       `can not be opened: ${error instanceof Error ? error.message : String(error)}; export it again`,

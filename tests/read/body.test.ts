@@ -2,14 +2,15 @@
 import { describe, expect, it } from 'vitest';
 import { readBodies } from '../../src/read/body.js';
 import type { CurveContext } from '../../src/read/curves.js';
+import { Reference } from '../../src/read/part21-values.js';
 import { Placements } from '../../src/read/placement.js';
 import type { StepFile } from '../../src/read/step-file.js';
 import { UnreadableGeometry } from '../../src/read/unreadable.js';
 
-const ref = (value: number) => ({ type: 5, value });
+const ref = (id: number) => new Reference(id);
 const LINES: Readonly<Record<number, Record<string, unknown>>> = {
   1: { Representations: [ref(2)] },
-  2: { RepresentationIdentifier: { value: 'Body' }, Items: [ref(3)] },
+  2: { RepresentationIdentifier: 'Body', Items: [ref(3)] },
   3: {},
 };
 

@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { type BuilderOptions, ModelBuilder, type StraightSpec } from '../../fixtures/model-builder.js';
 import { fromPlane } from '../../src/geometry/frame.js';
 import type { Prism, Vec3 } from '../../src/model.js';
+import { unpack } from '../../src/read/container.js';
 import { openSource, readElement, tryBodies } from '../../src/read/source.js';
 import { StepFile } from '../../src/read/step-file.js';
 import { openingRequests, outlineOf, requestSize } from '../../src/report/opening-requests.js';
@@ -116,7 +117,7 @@ const planeOf = ({ position, frame }: Report['penetrations'][number]) => ({
 
 /** Proxies of a file as our own reader reads them. */
 async function readBack(bytes: Uint8Array) {
-  const file = await StepFile.open(bytes);
+  const file = await StepFile.open(unpack('requests.ifc', bytes));
   try {
     const source = openSource(file);
     return file.ids('IFCBUILDINGELEMENTPROXY').map((id) => {
