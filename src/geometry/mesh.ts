@@ -181,15 +181,31 @@ export function movedPrism(prism: Prism, map: Affine): Prism | undefined {
   const [x, y] = [applyDirection(map, prism.frame.x), applyDirection(map, prism.frame.y)];
   const [sx, sy] = [length(x), length(y)];
   if (!(sx > 0 && sy > 0) || Math.abs(dot(x, y)) > 1e-9 * sx * sy) return undefined;
-  const resize = (p: Polygon): Polygon => p.map(([u, v]) => [u * sx, v * sy] as const);
   const [ux, uy] = [unit(x), unit(y)];
   return {
     kind: 'prism',
     frame: { origin: applyPoint(map, prism.frame.origin), x: ux, y: uy, z: cross(ux, uy) },
-    outline: resize(prism.outline),
-    voids: prism.voids.map(resize),
+    outline: resized(prism.outline, sx, sy),
+    voids: prism.voids.map((p) => resized(p, sx, sy)),
     sweep: applyDirection(map, prism.sweep),
   };
+}
+
+const alike = new WeakMap<Polygon, Map<string, Polygon>>();
+/** Outlines with fewer corners are sooner made than found. */
+const FEW_CORNERS = 16;
+
+/** Turning changes no size but by rounding: what is alike stays one outline, since a circle has hundreds of corners. */
+function resized(p: Polygon, sx: number, sy: number): Polygon {
+  if (sx === 1 && sy === 1) return p;
+  const make = () => p.map(([u, v]) => [u * sx, v * sy] as const);
+  if (p.length < FEW_CORNERS) return make();
+  const key = `${sx} ${sy}`;
+  const sizes = alike.get(p) ?? new Map<string, Polygon>();
+  alike.set(p, sizes);
+  const known = sizes.get(key) ?? make();
+  sizes.set(key, known);
+  return known;
 }
 
 /** @param map that turns and scales evenly, so that a profile stays what it is */

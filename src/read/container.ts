@@ -14,6 +14,9 @@ const LARGEST_UNPACKED = 4 * 2 ** 30;
 const KNOWN_SCHEMAS = /^IFC(2X3|2X_FINAL|4|4X[12]|4X3(_ADD[12]|_RC[1-4])?)$/;
 const READ_SCHEMAS = /^IFC(2X3|2X_FINAL|4|4X[123])(_\w+)?$/;
 
+/** One character for each byte, so that places in the text are places in the bytes. */
+const SINGLE_BYTES = new TextDecoder('latin1');
+
 export interface StepBytes {
   readonly bytes: Uint8Array;
   /** As the header has it, upper case. */
@@ -55,8 +58,7 @@ function unzipModel(archive: Uint8Array): Uint8Array {
 }
 
 function checked(bytes: Uint8Array): StepBytes {
-  const latin1 = (part: Uint8Array) => Array.from(part, (b) => String.fromCharCode(b)).join('');
-  const head = latin1(bytes.subarray(0, HEADER_BYTES)).replace(/^ï»¿/, '');
+  const head = SINGLE_BYTES.decode(bytes.subarray(0, HEADER_BYTES)).replace(/^ï»¿/, '');
   if (!/^\s*(\/\*.*?\*\/\s*)*ISO-10303-21\s*;/s.test(head))
     throw new InputError('is no IFC file: it does not begin with ISO-10303-21; choose the .ifc export of the model');
   const declared = /FILE_SCHEMA\s*\(\s*\(\s*'([^']*)'/.exec(head);
@@ -67,7 +69,7 @@ function checked(bytes: Uint8Array): StepBytes {
     throw new InputError(
       `is a STEP file of schema ${schema || '(none)'}, which is not read; export it as IFC4 or IFC2X3`,
     );
-  const tail = latin1(bytes.subarray(Math.max(0, bytes.length - TRAILER_BYTES)));
+  const tail = SINGLE_BYTES.decode(bytes.subarray(Math.max(0, bytes.length - TRAILER_BYTES)));
   if (!/END-ISO-10303-21\s*;/.test(tail))
     throw new InputError('is cut off: its END-ISO-10303-21 is missing; export or copy it again');
   return { bytes: underKnownName(bytes, head, declared, schema), schema, writtenAt: timeOf(head) };

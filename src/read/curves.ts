@@ -7,6 +7,7 @@ import { chordsFor } from '../geometry/polygon.js';
 import { add, dot, length2, lerp, scale, sub, sub2 } from '../geometry/vector.js';
 import type { Polygon, Vec2, Vec3 } from '../model.js';
 import type { Placements } from './placement.js';
+import type { Profile } from './profiles.js';
 import { splineCurve } from './spline-curve.js';
 import { isArcIndex, type Line, type StepFile } from './step-file.js';
 import { bool, list, num, nums, ref, refs, text } from './value.js';
@@ -20,6 +21,8 @@ export interface CurveContext {
   readonly angle: number;
   /** How arcs are drawn; within ARC_SAGITTA when left out. */
   readonly chords?: Chords;
+  /** Profiles that were drawn within ARC_SAGITTA, by what they are drawn from: a building has thousands that are alike. */
+  readonly profiles?: Map<string, Profile>;
 }
 
 export interface Curve {

@@ -3,6 +3,7 @@ import { type Affine, applyPoint } from '../geometry/frame.js';
 import { area, counterClockwise, circle as fullCircle, rectangle } from '../geometry/polygon.js';
 import type { Polygon, Vec2 } from '../model.js';
 import { type CurveContext, outlineOf } from './curves.js';
+import type { Line } from './step-file.js';
 import { UnreadableGeometry } from './unreadable.js';
 import { num, ref, refs } from './value.js';
 
@@ -27,6 +28,24 @@ export interface Profile {
 
 /** Undefined for kinds that we leave to tessellation (steel sections and the like, self-crossing outlines). */
 export function readProfile(context: CurveContext, id: number | undefined, depth = 0): Profile | undefined {
+  const line = id === undefined ? undefined : context.file.line(id);
+  const { profiles } = context;
+  const sizes = context.chords || !profiles || !line ? undefined : sizesOf(line);
+  if (!sizes) return drawnProfile(context, id, depth);
+  const key = `${context.file.entity(id!)} ${sizes}`;
+  const known = profiles!.get(key) ?? drawnProfile(context, id, depth);
+  if (known) profiles!.set(key, known);
+  return known;
+}
+
+/** All that a profile is drawn from, where that is its place and sizes alone. */
+function sizesOf(line: Line): string | undefined {
+  const [, , position, ...sizes] = line.values;
+  const isParametric = sizes.length > 0 && sizes.every((size) => size === null || typeof size === 'number');
+  return isParametric && (position === null || ref(position)) ? `${ref(position)} ${sizes.join()}` : undefined;
+}
+
+function drawnProfile(context: CurveContext, id: number | undefined, depth = 0): Profile | undefined {
   const { file, placements, mm } = context;
   const circle = (diameter: number) => fullCircle(diameter, [0, 0], context.chords);
   const roundedRectangle = (w: number, h: number, r: number) => withCorners(w, h, r, circle);

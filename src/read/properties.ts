@@ -12,7 +12,11 @@ export interface Property {
 }
 
 export class Properties {
-  private readonly sets = new Map<number, readonly Omit<Property, 'from'>[]>();
+  /** By property set. */
+  private readonly ofOccurrences = new Map<number, readonly Property[]>();
+  private readonly ofTypes = new Map<number, readonly Property[]>();
+  /** Of the element that was asked for last: many things are asked of one element. */
+  private last: { readonly id: number; readonly all: readonly Property[] } | undefined;
 
   constructor(
     private readonly file: StepFile,
@@ -22,13 +26,9 @@ export class Properties {
   ) {}
 
   /** Every property of an element: its own, then its type's. */
-  all(id: number): Property[] {
-    const own = this.relations.propertySetsOf.get(id) ?? [];
-    const type = this.file.line(this.relations.typeOf.get(id) ?? 0);
-    return [
-      ...own.flatMap((set) => this.read(set).map((p) => ({ ...p, from: 'occurrence' as const }))),
-      ...refs(type?.HasPropertySets).flatMap((set) => this.read(set).map((p) => ({ ...p, from: 'type' as const }))),
-    ];
+  all(id: number): readonly Property[] {
+    if (this.last?.id !== id) this.last = { id, all: this.collect(id) };
+    return this.last.all;
   }
 
   /** The first property with that name in a set whose name matches, that has a value. */
@@ -43,19 +43,28 @@ export class Properties {
     return n === undefined ? undefined : n * this.mm;
   }
 
-  private read(id: number): readonly Omit<Property, 'from'>[] {
-    let known = this.sets.get(id);
-    if (known === undefined) {
-      const line = this.file.line(id);
-      const set = text(line?.Name) ?? '';
-      known = refs(line?.HasProperties).flatMap((p) => {
-        const property = this.file.line(p);
-        const name = text(property?.Name);
-        return name === undefined ? [] : [{ set, name, value: propertyValue(property!) }];
-      });
-      this.sets.set(id, known);
-    }
-    return known;
+  private collect(id: number): readonly Property[] {
+    const own = this.relations.propertySetsOf.get(id) ?? [];
+    const type = this.file.line(this.relations.typeOf.get(id) ?? 0);
+    const sets = own.map((set) => this.set(set, 'occurrence', this.ofOccurrences));
+    for (const set of refs(type?.HasPropertySets)) sets.push(this.set(set, 'type', this.ofTypes));
+    return sets.length === 1 ? sets[0]! : sets.flat();
+  }
+
+  private set(id: number, from: Property['from'], known: Map<number, readonly Property[]>): readonly Property[] {
+    const properties = known.get(id) ?? this.read(id, from);
+    known.set(id, properties);
+    return properties;
+  }
+
+  private read(id: number, from: Property['from']): readonly Property[] {
+    const line = this.file.line(id);
+    const set = text(line?.Name) ?? '';
+    return refs(line?.HasProperties).flatMap((p) => {
+      const property = this.file.line(p);
+      const name = text(property?.Name);
+      return name === undefined ? [] : [{ set, name, value: propertyValue(property!), from }];
+    });
   }
 }
 

@@ -1,8 +1,7 @@
 /** Files in, one federation out. Where each file is read (here, or in a worker) is the reader's business. */
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex } from '@noble/hashes/utils.js';
 import { compareTexts } from '../collect.js';
 import type { Federation } from '../model.js';
+import { sha256Of } from '../platform/sha256.js';
 import { InputError } from './container.js';
 import { type FederatedFile, federate } from './federate.js';
 import type { FileReader, Guidance, ModelInput } from './file-reader.js';
@@ -22,7 +21,7 @@ export async function readFilesBy(
   options: ReadFilesOptions = {},
 ): Promise<Federation> {
   const { facts, constructions } = options;
-  const hashed = inputs.map((input) => ({ ...input, sha256: bytesToHex(sha256(input.bytes)) }));
+  const hashed = await Promise.all(inputs.map(async (input) => ({ ...input, sha256: await sha256Of(input.bytes) })));
   // By name, then content: the order in which files are named on the command line must not matter.
   hashed.sort((a, b) => compareTexts(a.name, b.name) || compareTexts(a.sha256, b.sha256));
   const files: FederatedFile[] = [];

@@ -27,57 +27,90 @@ export interface Relations {
 }
 
 export function readRelations(file: StepFile): Relations {
-  /** `one` and `many` name the attributes; each of `many` is filed under each of `one`. */
-  const pairs = (entity: EntityName, one: string, many: string): (readonly [number, number])[] =>
-    file.ids(entity, true).flatMap((id) => {
+  /** `one` and `many` name the attributes; each of `many` goes with each of `one`, of which property sets may be several. */
+  const each = (entity: EntityName, one: string, many: string, visit: (one: number, many: number) => void): void => {
+    for (const id of file.ids(entity, true)) {
       const line = file.line(id);
-      return refs(line?.[one]).flatMap((a) => refs(line?.[many]).map((b) => [a, b] as const));
-    });
-  const flipped = (list: readonly (readonly [number, number])[]) => list.map(([a, b]) => [b, a] as const);
+      const others = refs(line?.[many]);
+      for (const a of refs(line?.[one])) for (const b of others) visit(a, b);
+    }
+  };
+  const lists = (entity: EntityName, one: string, many: string): Lists => {
+    const found = new Lists();
+    each(entity, one, many, (a, b) => found.add(a, b));
+    return found;
+  };
+  /** Of each of `many` the one that names it last. */
+  const oneOf = (entity: EntityName, one: string, many: string): Map<number, number> => {
+    const found = new Map<number, number>();
+    each(entity, one, many, (a, b) => found.set(b, a));
+    return found;
+  };
 
-  const aggregates = pairs('IFCRELAGGREGATES', 'RelatingObject', 'RelatedObjects');
-  const nests = pairs('IFCRELNESTS', 'RelatingObject', 'RelatedObjects');
-  const isPort = (id: number) => file.entity(id) === 'IFCDISTRIBUTIONPORT';
-  const groups = pairs('IFCRELASSIGNSTOGROUP', 'RelatingGroup', 'RelatedObjects');
-  const links = pairs('IFCRELCONNECTSPORTS', 'RelatingPort', 'RelatedPort');
+  const [propertySetsOf, groupsOf, membersOf, partsOf, portsOf] = [
+    new Lists(),
+    new Lists(),
+    new Lists(),
+    new Lists(),
+    new Lists(),
+  ];
+  const [wholeOf, linkedPort] = [new Map<number, number>(), new Map<number, number>()];
+  each('IFCRELDEFINESBYPROPERTIES', 'RelatingPropertyDefinition', 'RelatedObjects', (a, b) => propertySetsOf.add(b, a));
+  each('IFCRELASSIGNSTOGROUP', 'RelatingGroup', 'RelatedObjects', (group, member) => {
+    groupsOf.add(member, group);
+    membersOf.add(group, member);
+  });
+  each('IFCRELNESTS', 'RelatingObject', 'RelatedObjects', (whole, part) => {
+    if (file.entity(part) === 'IFCDISTRIBUTIONPORT') portsOf.add(whole, part);
+    else wholeOf.set(part, whole);
+  });
+  each('IFCRELAGGREGATES', 'RelatingObject', 'RelatedObjects', (whole, part) => {
+    partsOf.add(whole, part);
+    wholeOf.set(part, whole);
+  });
+  each('IFCRELCONNECTSPORTTOELEMENT', 'RelatingPort', 'RelatedElement', (port, element) => portsOf.add(element, port));
+  each('IFCRELCONNECTSPORTS', 'RelatingPort', 'RelatedPort', (a, b) => linkedPort.set(a, b));
+  each('IFCRELCONNECTSPORTS', 'RelatingPort', 'RelatedPort', (a, b) => linkedPort.set(b, a));
   return {
-    openingsOf: oneToMany(pairs('IFCRELVOIDSELEMENT', 'RelatingBuildingElement', 'RelatedOpeningElement')),
-    fillingsOf: oneToMany(pairs('IFCRELFILLSELEMENT', 'RelatingOpeningElement', 'RelatedBuildingElement')),
-    propertySetsOf: oneToMany(flipped(definitions(file))),
-    coveringsOf: oneToMany(pairs('IFCRELCOVERSBLDGELEMENTS', 'RelatingBuildingElement', 'RelatedCoverings')),
-    typeOf: new Map(flipped(pairs('IFCRELDEFINESBYTYPE', 'RelatingType', 'RelatedObjects'))),
-    materialOf: new Map(flipped(pairs('IFCRELASSOCIATESMATERIAL', 'RelatingMaterial', 'RelatedObjects'))),
-    containerOf: new Map(flipped(pairs('IFCRELCONTAINEDINSPATIALSTRUCTURE', 'RelatingStructure', 'RelatedElements'))),
-    wholeOf: new Map(flipped([...nests.filter(([, part]) => !isPort(part)), ...aggregates])),
-    partsOf: oneToMany(aggregates),
-    groupsOf: oneToMany(flipped(groups)),
-    membersOf: oneToMany(groups),
-    referencedIn: oneToMany(pairs('IFCRELREFERENCEDINSPATIALSTRUCTURE', 'RelatingStructure', 'RelatedElements')),
-    portsOf: oneToMany([
-      ...nests.filter(([, part]) => isPort(part)),
-      ...flipped(pairs('IFCRELCONNECTSPORTTOELEMENT', 'RelatingPort', 'RelatedElement')),
-    ]),
-    linkedPort: new Map([...links, ...flipped(links)]),
+    openingsOf: lists('IFCRELVOIDSELEMENT', 'RelatingBuildingElement', 'RelatedOpeningElement').byId,
+    fillingsOf: lists('IFCRELFILLSELEMENT', 'RelatingOpeningElement', 'RelatedBuildingElement').byId,
+    propertySetsOf: propertySetsOf.byId,
+    coveringsOf: lists('IFCRELCOVERSBLDGELEMENTS', 'RelatingBuildingElement', 'RelatedCoverings').byId,
+    typeOf: oneOf('IFCRELDEFINESBYTYPE', 'RelatingType', 'RelatedObjects'),
+    materialOf: oneOf('IFCRELASSOCIATESMATERIAL', 'RelatingMaterial', 'RelatedObjects'),
+    containerOf: oneOf('IFCRELCONTAINEDINSPATIALSTRUCTURE', 'RelatingStructure', 'RelatedElements'),
+    wholeOf,
+    partsOf: partsOf.byId,
+    groupsOf: groupsOf.byId,
+    membersOf: membersOf.byId,
+    referencedIn: lists('IFCRELREFERENCEDINSPATIALSTRUCTURE', 'RelatingStructure', 'RelatedElements').byId,
+    portsOf: portsOf.byId,
+    linkedPort,
   };
 }
 
-/** [property set, object]; IFC4 may name several sets in one relation. */
-function definitions(file: StepFile): (readonly [number, number])[] {
-  return file.ids('IFCRELDEFINESBYPROPERTIES', true).flatMap((id) => {
-    const line = file.line(id);
-    const direct = refs(line?.RelatingPropertyDefinition);
-    const wrapped = line?.RelatingPropertyDefinition as { value?: unknown } | undefined;
-    const sets = direct.length > 0 ? direct : refs(wrapped?.value);
-    return sets.flatMap((set) => refs(line?.RelatedObjects).map((object) => [set, object] as const));
-  });
-}
+/** Lists longer than this are looked up in a set. */
+const SHORT = 16;
 
-function oneToMany(list: readonly (readonly [number, number])[]): Map<number, number[]> {
-  const map = new Map<number, number[]>();
-  for (const [a, b] of list) {
-    const known = map.get(a);
-    if (known === undefined) map.set(a, [b]);
-    else if (!known.includes(b)) known.push(b);
+/** Lists by id, in the order they are filed, each entry once. */
+class Lists {
+  readonly byId = new Map<number, number[]>();
+  private readonly sets = new Map<number, Set<number>>();
+
+  add(id: number, entry: number): void {
+    const known = this.byId.get(id);
+    if (known === undefined) {
+      this.byId.set(id, [entry]);
+      return;
+    }
+    if (known.length < SHORT) {
+      if (!known.includes(entry)) known.push(entry);
+      return;
+    }
+    const set = this.sets.get(id) ?? new Set(known);
+    this.sets.set(id, set);
+    if (set.has(entry)) return;
+    set.add(entry);
+    known.push(entry);
   }
-  return map;
 }

@@ -51,6 +51,7 @@ export function openSource(file: StepFile, { facts, constructions = [] }: Guidan
     mm,
     angle: units.angle > 0 ? units.angle : 1,
     placements: new Placements(file, mm),
+    profiles: new Map(),
     relations,
     properties: new Properties(file, relations, mm),
     problems: [],

@@ -13,6 +13,8 @@ import { measureName } from './value.js';
 /** One instance of the STEP file with its attributes by name; their values go through `value.ts`. */
 export interface Line {
   readonly expressID: number;
+  /** Of its attributes, in the order of the file. */
+  readonly values: readonly Value[];
   readonly [attribute: string]: unknown;
 }
 
@@ -176,18 +178,20 @@ const nameItself = (name: string): object => {
   return own;
 };
 
+class ReadLine {
+  constructor(
+    readonly expressID: number,
+    readonly values: readonly Value[],
+  ) {}
+}
+
 /** Lines of one entity share their getters, so that an attribute costs nothing until it is asked for. */
 function lineClass(attributes: readonly (string | undefined)[]): LineClass {
-  class EntityLine {
-    constructor(
-      readonly expressID: number,
-      readonly values: readonly Value[],
-    ) {}
-  }
+  class EntityLine extends ReadLine {}
   for (const [i, name] of attributes.entries())
     if (name !== undefined)
       Object.defineProperty(EntityLine.prototype, name, {
-        get(this: EntityLine): Value {
+        get(this: ReadLine): Value {
           return i < this.values.length ? this.values[i] : null;
         },
       });
