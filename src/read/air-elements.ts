@@ -95,8 +95,13 @@ function readAirElement(
   }
   const system = readSystem(source, id);
   const panel = accessEvidence(source, id, line);
+  const { globalId, name, entity, storey } = readElement(source, id, line);
+  // Spelled out: a building has thousands of these, and what is spread into an object costs many times as much.
   return {
-    ...readElement(source, id, line),
+    globalId,
+    name,
+    entity,
+    storey,
     model,
     bodies,
     kind:

@@ -1,6 +1,7 @@
 /** Is the body of a barrier one that can be measured? Faults are said; only what nothing can be made of is left out. */
+import { area } from '../geometry/polygon.js';
 import { facesOf } from '../geometry/round-faces.js';
-import { distance, dot, length, lineAngle, perpendicularPart, sub, unit } from '../geometry/vector.js';
+import { cross, distance, dot, length, lineAngle, perpendicularPart, sub, unit } from '../geometry/vector.js';
 import type { Body, Mesh, Vec3 } from '../model.js';
 import { CONTACT, PARALLEL } from '../tolerances.js';
 
@@ -28,6 +29,7 @@ export function faultOfBarrier(bodies: readonly Body[]): BodyFault | undefined {
 }
 
 function hasTwoFaces(bodies: readonly Body[]): boolean {
+  if (bodies.some(isThick)) return true;
   const { flat, round } = facesOf(bodies);
   if (round.length > 0) return true;
   return flat.some((face, i) =>
@@ -38,6 +40,12 @@ function hasTwoFaces(bodies: readonly Body[]): boolean {
     }),
   );
 }
+
+/** The ends of what is swept so far face each other, whatever stands beside them. */
+const isThick = (body: Body): boolean =>
+  body.kind === 'prism' &&
+  area(body.outline) > CONTACT &&
+  Math.abs(dot(body.sweep, unit(cross(body.frame.x, body.frame.y)))) > 2 * CONTACT;
 
 /** A body with more such edges is torn all over; comparing each with each would take too long. */
 const MOST_ODD_EDGES = 2000;

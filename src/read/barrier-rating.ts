@@ -38,7 +38,7 @@ export function statedRating(source: Source, holders: readonly number[], context
   const found = stated
     ? { text: label(stated.value), from: stated.from }
     : { text: materialRating(source, holders[0]!), from: 'material' as const };
-  const { flags: _, ...rating } = parseRating(found.text, context);
+  const { flags: _, ...rating } = source.rating(found.text, context);
   return { ...rating, from: rating.state === 'unstated' ? null : found.from };
 }
 

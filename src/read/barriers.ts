@@ -52,8 +52,12 @@ function readBarrier(source: Source, { id, line, kind, bodies, parts }: BarrierE
     [element.name, typeName],
     source.constructions,
   );
+  const { globalId, name, entity, storey } = element;
   return {
-    ...element,
+    globalId,
+    name,
+    entity,
+    storey,
     model,
     bodies,
     kind,
@@ -95,6 +99,7 @@ function readOpenings(source: Source, host: number, model: string): Opening[] {
     const fillings = relations.fillingsOf.get(id) ?? [];
     const filledBy = fillings.map((filling) => text(file.line(filling)?.GlobalId) ?? '');
     const doors = fillings.flatMap((filling) => readDoor(source, filling));
-    return [{ ...readElement(source, id, line), model, bodies, filledBy, doors }];
+    const { globalId, name, entity, storey } = readElement(source, id, line);
+    return [{ globalId, name, entity, storey, model, bodies, filledBy, doors }];
   });
 }

@@ -1,5 +1,4 @@
 /** What a file says of a damper: what it is for, its rating, what moves it and what barriers it is made for. */
-import { parseRating } from '../fire-rating/parse.js';
 import type { DamperActuation, DamperOrientation, DamperPurpose, DamperStatements } from '../model.js';
 import { predefinedType } from './classify.js';
 import type { Source } from './source.js';
@@ -24,7 +23,7 @@ export function readDamper(source: Source, id: number, line: Line): DamperStatem
   const { properties } = source;
   const typeName = text(source.file.line(source.relations.typeOf.get(id) ?? 0)?.Name);
   const property = properties.find(id, FIRE_SETS, 'FireResistanceRating');
-  const { flags, ...rating } = parseRating(label(property?.value), { object: 'damper', unit: 'hours' });
+  const { flags, ...rating } = source.rating(label(property?.value), { object: 'damper', unit: 'hours' });
   return {
     purpose: purposeOf(source, id, line, typeName),
     rating: { ...rating, from: property?.from ?? null },

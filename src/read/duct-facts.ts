@@ -1,5 +1,4 @@
 /** What ducts and their systems state where the project's brief says that they do: properties and fire ratings. */
-import { parseRating } from '../fire-rating/parse.js';
 import type { AirElement, DuctRatings, Rating } from '../model.js';
 import type { Property } from './properties.js';
 import type { Source } from './source.js';
@@ -10,16 +9,16 @@ export function readDuctFacts(
   source: Source,
   duct: number,
   system: number | undefined,
-): Pick<AirElement, 'properties' | 'ratings'> {
+): Pick<AirElement, 'properties' | 'ratings'> | undefined {
   const { ductProperties = [], ductRatingProperties = [] } = source.facts ?? {};
-  if (ductProperties.length + ductRatingProperties.length === 0) return {};
+  if (ductProperties.length + ductRatingProperties.length === 0) return undefined;
   const all = [...source.properties.all(duct), ...(system === undefined ? [] : source.properties.all(system))];
   const stated = ({ set, property }: { readonly set: string; readonly property: string }): Property | undefined =>
     all.find((p) => p.set === set && p.name === property && (label(p.value) ?? '').trim() !== '');
   const ratingOf = (means: keyof DuctRatings): Rating | null => {
     const found = ductRatingProperties.filter((one) => one.means === means).flatMap((one) => stated(one) ?? [])[0];
     if (!found) return null;
-    const { flags: _, ...rating } = parseRating(label(found.value), { object: 'duct' });
+    const { flags: _, ...rating } = source.rating(label(found.value), { object: 'duct' });
     return { ...rating, from: found.from };
   };
   return {

@@ -22,16 +22,18 @@ export function federate(files: readonly FederatedFile[]): Federation {
   const frame = conversionsDiffer(files.map((f) => f.model.mapConversion)) ? 'map' : 'engineering';
   const placed = files.map((f) => ({ ...f, at: placementOf(f.model, frame) }));
   const origin = leastCorner(placed);
-  const moved = placed.map(({ model, at, id, file, sha256 }) => {
+  const parts = placed.map(({ model, at, id, file, sha256 }) => {
     const toInner = compose(translation(negate(origin)), at);
+    const moved = (bodies: readonly Body[]) => bodies.map((body) => movedBody(body, toInner));
     const move = <T extends { readonly bodies: readonly Body[] }>(element: T): T => ({
       ...element,
-      bodies: element.bodies.map((body) => movedBody(body, toInner)),
+      bodies: moved(element.bodies),
     });
     return {
       info: modelInfo(id, file, sha256, model, frameProblems(model, frame, files)),
       airElements: model.airElements.map((e) => ({
-        ...move(e),
+        ...e,
+        bodies: moved(e.bodies),
         ports: e.ports.map((p) => ({ ...p, at: applyPoint(toInner, p.at) })),
       })),
       otherServices: model.otherServices.map(move),
@@ -39,7 +41,8 @@ export function federate(files: readonly FederatedFile[]): Federation {
       obstacles: model.obstacles.map(move),
       supports: model.supports.map(move),
       barriers: model.barriers.map((b) => ({
-        ...move(b),
+        ...b,
+        bodies: moved(b.bodies),
         openings: b.openings.map(move),
         layersFrom: b.layersFrom && movedStart(b.layersFrom, toInner),
       })),
@@ -57,13 +60,13 @@ export function federate(files: readonly FederatedFile[]): Federation {
       accessCovers: model.accessCovers.map(move),
     };
   });
-  const models = moved.map((m) => m.info);
-  const { problems, ...parts } = withoutRepeats(
+  const models = parts.map((m) => m.info);
+  const { problems, ...once } = withoutRepeats(
     {
-      airElements: moved.flatMap((m) => m.airElements),
-      otherServices: moved.flatMap((m) => m.otherServices),
-      barriers: moved.flatMap((m) => m.barriers),
-      obstacles: moved.flatMap((m) => m.obstacles),
+      airElements: parts.flatMap((m) => m.airElements),
+      otherServices: parts.flatMap((m) => m.otherServices),
+      barriers: parts.flatMap((m) => m.barriers),
+      obstacles: parts.flatMap((m) => m.obstacles),
     },
     models,
   );
@@ -71,13 +74,13 @@ export function federate(files: readonly FederatedFile[]): Federation {
     origin,
     frame,
     models: models.map((m) => ({ ...m, problems: [...m.problems, ...(problems.get(m.id) ?? [])] })),
-    ...parts,
-    columns: moved.flatMap((m) => m.columns),
-    supports: moved.flatMap((m) => m.supports),
-    grids: moved.flatMap((m) => m.grids),
-    spaces: moved.flatMap((m) => m.spaces),
-    zones: moved.flatMap((m) => m.zones),
-    accessCovers: moved.flatMap((m) => m.accessCovers),
+    ...once,
+    columns: parts.flatMap((m) => m.columns),
+    supports: parts.flatMap((m) => m.supports),
+    grids: parts.flatMap((m) => m.grids),
+    spaces: parts.flatMap((m) => m.spaces),
+    zones: parts.flatMap((m) => m.zones),
+    accessCovers: parts.flatMap((m) => m.accessCovers),
   };
 }
 

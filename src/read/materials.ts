@@ -3,6 +3,7 @@ import type { LayerText } from '../construction/built-of.js';
 import { add, scale } from '../geometry/vector.js';
 import type { DuctMaterial, LayerStart, ProjectFacts } from '../model.js';
 import type { Source } from './source.js';
+import type { StepFile } from './step-file.js';
 import { bool, hasWord, num, ref, refs, text } from './value.js';
 
 export interface ReadLayer extends LayerText {
@@ -17,9 +18,15 @@ export interface ReadLayers {
   readonly usage: number | undefined;
 }
 
+const NO_LAYERS: ReadLayers = { layers: [], isOrdered: false, usage: undefined };
+
 /** As the file lists them; a single material is one layer without thickness. */
-export function readLayers({ file, relations, mm }: Source, id: number): ReadLayers {
+export function readLayers({ relations, layers }: Source, id: number): ReadLayers {
   const own = relations.materialOf.get(id) ?? relations.materialOf.get(relations.typeOf.get(id) ?? 0);
+  return own === undefined ? NO_LAYERS : layers(own);
+}
+
+export function readMaterial(file: StepFile, mm: number, id: number): ReadLayers {
   const name = (material: unknown) => text(file.line(ref(material) ?? 0)?.Name) ?? '';
   const unordered = (layers: readonly ReadLayer[]): ReadLayers => ({ layers, isOrdered: false, usage: undefined });
   const all = (ids: readonly (number | undefined)[], depth: number): ReadLayers =>
@@ -64,7 +71,7 @@ export function readLayers({ file, relations, mm }: Source, id: number): ReadLay
         return unordered([]);
     }
   };
-  return read(own, 0);
+  return read(id, 0);
 }
 
 /** Where the layers of a product begin, in the file's own coordinates; undefined where its usage is not whole. */

@@ -17,11 +17,20 @@ export class Placements {
     private readonly mm: number,
   ) {}
 
-  /** Where an IfcObjectPlacement puts its product. No recursion: real files nest deeply, broken ones in circles. */
+  /** Where an IfcObjectPlacement puts its product. Places of places are kept, not those of single products. */
   object(id: number | undefined): Affine {
+    if (id === undefined) return WORLD;
+    const known = this.known.get(id);
+    if (known) return known;
+    const whole = ref(this.file.line(id)?.PlacementRelTo);
+    return this.within(whole === undefined ? WORLD : (this.known.get(whole) ?? this.followed(whole, id)), id);
+  }
+
+  /** No recursion: real files nest deeply, broken ones in circles. */
+  private followed(id: number, from: number): Affine {
     const chain: number[] = [];
-    const seen = new Set<number>();
-    let at = id;
+    const seen = new Set([from]);
+    let at: number | undefined = id;
     while (at !== undefined && !this.known.has(at)) {
       if (seen.has(at)) throw new BrokenPlacement(`placement #${at} refers to itself`);
       seen.add(at);
@@ -30,21 +39,25 @@ export class Placements {
     }
     let placed = at === undefined ? WORLD : this.known.get(at)!;
     for (const link of chain.reverse()) {
-      const line = this.file.line(link);
-      if (line && this.file.entity(link) !== 'IFCLOCALPLACEMENT')
-        throw new BrokenPlacement(`placement #${link} is an ${this.file.entity(link)}, which is not read`);
-      placed = compose(placed, this.axis3(ref(line?.RelativePlacement)));
+      placed = this.within(placed, link);
       this.known.set(link, placed);
     }
     return placed;
   }
 
+  private within(whole: Affine, id: number): Affine {
+    const line = this.file.line(id);
+    if (line && this.file.entity(id) !== 'IFCLOCALPLACEMENT')
+      throw new BrokenPlacement(`placement #${id} is an ${this.file.entity(id)}, which is not read`);
+    return compose(whole, this.axis3(ref(line?.RelativePlacement)));
+  }
+
   point(id: number | undefined): Vec3 {
     const written = list(this.file.line(id ?? 0)?.Coordinates);
-    const [x, y, z] = nums(written);
+    const numbers = nums(written);
+    const [x, y, z] = numbers;
     // A number out of range would otherwise let the next one take its place.
-    if (nums(written).length < written.length)
-      throw new BrokenPlacement(`point #${id} has coordinates that are no numbers`);
+    if (numbers.length < written.length) throw new BrokenPlacement(`point #${id} has coordinates that are no numbers`);
     return [(x ?? 0) * this.mm, (y ?? 0) * this.mm, (z ?? 0) * this.mm];
   }
 

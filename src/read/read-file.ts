@@ -71,7 +71,8 @@ export async function readFile(step: StepBytes, model: string, options: ReadFile
     const application = file.line(file.ids('IFCAPPLICATION')[0] ?? 0);
     const { barriers, skipped: skippedBarriers, ofBarriers, taken } = readBarriers(source, model);
     const { air, others, skipped, unclassified, airIds, serviceIds } = readServices(source, model);
-    const count = (...kinds: AirElement['kind'][]) => air.filter((e) => kinds.includes(e.kind)).length;
+    const kinds = air.map((element) => element.kind);
+    const count = (...counted: AirElement['kind'][]) => kinds.filter((kind) => counted.includes(kind)).length;
     return {
       schema: step.schema,
       lengthUnit: source.units.lengthName,

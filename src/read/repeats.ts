@@ -55,25 +55,26 @@ function eachOnce<T extends Placed>(elements: readonly T[], say: Say, join: (kep
   const byGlobalId = new Map<string, number[]>();
   const kept: T[] = [];
   for (const element of elements) {
-    const same = byGlobalId.get(element.globalId) ?? [];
+    const same = byGlobalId.get(element.globalId);
+    if (!same) {
+      byGlobalId.set(element.globalId, [kept.push(element) - 1]);
+      continue;
+    }
     const twin = same.find((i) => isInOnePlace(kept[i]!, element));
     if (twin !== undefined) {
       say(element, 'element-repeated', kept[twin]!, 'in the same place; it is counted once.');
       kept[twin] = join(kept[twin]!, element);
       continue;
     }
-    if (same.length > 0) {
-      const other = kept[same[0]!]!;
-      const apart = Math.round(distance(middleOf(other), middleOf(element)));
-      say(
-        element,
-        'globalid-repeated',
-        other,
-        `with the same GlobalId but ${apart} mm away; both are counted, one may be out of date.`,
-      );
-    }
-    byGlobalId.set(element.globalId, [...same, kept.length]);
-    kept.push(element);
+    const other = kept[same[0]!]!;
+    const apart = Math.round(distance(middleOf(other), middleOf(element)));
+    say(
+      element,
+      'globalid-repeated',
+      other,
+      `with the same GlobalId but ${apart} mm away; both are counted, one may be out of date.`,
+    );
+    same.push(kept.push(element) - 1);
   }
   return kept;
 }

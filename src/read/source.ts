@@ -1,9 +1,11 @@
 /** One opened file with everything that reading its elements needs. */
+import { type ParsedRating, parseRating, type RatingContext } from '../fire-rating/index.js';
 import type { Body, ConstructionWords, Problem, ProjectFacts, Storey } from '../model.js';
 import { readBodies } from './body.js';
 import { InputError } from './container.js';
 import type { CurveContext } from './curves.js';
 import type { Guidance } from './file-reader.js';
+import { type ReadLayers, readMaterial } from './materials.js';
 import { BrokenPlacement, Placements } from './placement.js';
 import { Properties } from './properties.js';
 import { type Relations, readRelations } from './relations.js';
@@ -22,6 +24,19 @@ function once<T>(make: () => T): () => T {
   };
 }
 
+/** The same for each key: what many elements share is worked out for the first of them. */
+function forEach<K, T>(make: (key: K) => T): (key: K) => T {
+  const made = new Map<K, T>();
+  return (key) => {
+    let known = made.get(key);
+    if (known === undefined) {
+      known = make(key);
+      made.set(key, known);
+    }
+    return known;
+  };
+}
+
 export interface Source extends CurveContext {
   readonly units: Units;
   readonly relations: Relations;
@@ -30,6 +45,11 @@ export interface Source extends CurveContext {
   /** Material → the fire rating that its own properties state. */
   readonly materialRatings: () => ReadonlyMap<number, string>;
   readonly drawingLayers: () => readonly DrawingLayer[];
+  /** Layers of a material, of any kind that IFC has. */
+  readonly layers: (material: number) => ReadLayers;
+  readonly storey: (id: number) => Storey;
+  /** What a text says of a rating. */
+  readonly rating: (text: string | undefined, context: RatingContext) => ParsedRating;
   /** What the project's brief says of where its models keep their facts. */
   readonly facts: ProjectFacts | undefined;
   /** What words say about constructions: the brief's own first, then the tables'. */
@@ -45,21 +65,33 @@ export function openSource(file: StepFile, { facts, constructions = [] }: Guidan
     );
   const mm = units.length;
   const relations = readRelations(file);
+  const placements = new Placements(file, mm);
   return {
     file,
     units,
     mm,
     angle: units.angle > 0 ? units.angle : 1,
-    placements: new Placements(file, mm),
+    placements,
     profiles: new Map(),
     relations,
     properties: new Properties(file, relations, mm),
     problems: [],
     materialRatings: once(() => readMaterialRatings(file)),
     drawingLayers: once(() => readDrawingLayers(file)),
+    layers: forEach((id) => readMaterial(file, mm, id)),
+    storey: forEach((id) => readStorey(file.line(id), placements, mm)),
+    rating: eachTextOnce(),
     facts,
     constructions: [...(facts?.constructions ?? []), ...constructions],
   };
+}
+
+function eachTextOnce(): Source['rating'] {
+  const inContext = forEach((context: string) => {
+    const { text, ...rest } = JSON.parse(context) as RatingContext & { readonly text?: string };
+    return parseRating(text, rest);
+  });
+  return (text, context) => inContext(JSON.stringify({ ...context, text }));
 }
 
 /** What every element has, in the file's own coordinates. */
@@ -75,7 +107,7 @@ export function readElement(source: Source, id: number, line: Line): ReadElement
     globalId: text(line.GlobalId) ?? '',
     name: text(line.Name) ?? '',
     entity: source.file.entity(id),
-    storey: readStorey(source, id),
+    storey: storeyOf(source, id),
   };
 }
 
@@ -102,19 +134,20 @@ export function noteProblem(source: Source, line: Line, code: string, says: stri
 }
 
 /** The storey that holds the element, directly or through the wholes and spaces it is part of. */
-function readStorey({ file, relations, placements, mm }: Source, id: number): Storey | undefined {
+function storeyOf({ file, relations, storey }: Source, id: number): Storey | undefined {
   let at: number | undefined = id;
   for (let step = 0; at !== undefined && step < 20; step++) {
-    if (file.entity(at) === 'IFCBUILDINGSTOREY') {
-      const line = file.line(at);
-      const elevation = num(line?.Elevation);
-      return {
-        globalId: text(line?.GlobalId) ?? '',
-        name: text(line?.LongName) && !text(line?.Name) ? text(line?.LongName)! : (text(line?.Name) ?? ''),
-        elevation: elevation === undefined ? placements.object(ref(line?.ObjectPlacement)).origin[2] : elevation * mm,
-      };
-    }
+    if (file.entity(at) === 'IFCBUILDINGSTOREY') return storey(at);
     at = relations.containerOf.get(at) ?? relations.wholeOf.get(at);
   }
   return undefined;
+}
+
+function readStorey(line: Line | undefined, placements: Placements, mm: number): Storey {
+  const elevation = num(line?.Elevation);
+  return {
+    globalId: text(line?.GlobalId) ?? '',
+    name: text(line?.LongName) && !text(line?.Name) ? text(line?.LongName)! : (text(line?.Name) ?? ''),
+    elevation: elevation === undefined ? placements.object(ref(line?.ObjectPlacement)).origin[2] : elevation * mm,
+  };
 }

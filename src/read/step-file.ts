@@ -65,7 +65,7 @@ export class StepFile {
     const keyword = this.part21.keyword(id);
     const make = keyword === '' ? undefined : this.entities.lineOf(keyword);
     if (!make) return undefined;
-    const line = new make(id, this.part21.arguments(id)!);
+    const line = make(id, this.part21.arguments(id)!);
     this.kept[slot] = line;
     return line;
   }
@@ -133,11 +133,11 @@ export type EntityName = {
   [K in keyof typeof WebIFC]: K extends `IFC${string}` ? ((typeof WebIFC)[K] extends number ? K : never) : never;
 }[keyof typeof WebIFC];
 
-type LineClass = new (id: number, values: readonly Value[]) => Line;
+type LineMaker = (id: number, values: readonly Value[]) => Line;
 
 /** What a schema says of its entities, from web-ifc's tables; each is looked up once. */
 class Entities {
-  private readonly classes = new Map<string, LineClass | undefined>();
+  private readonly makers = new Map<string, LineMaker | undefined>();
   private readonly subtypes: Readonly<Record<number, readonly number[]>>;
   private readonly writers: Readonly<Record<number, (line: unknown) => readonly unknown[]>>;
 
@@ -152,12 +152,12 @@ class Entities {
     return (this.subtypes[WebIFC[entity]] ?? []).flatMap((code) => namesByCode().get(code) ?? []);
   }
 
-  lineOf(keyword: string): LineClass | undefined {
-    if (!this.classes.has(keyword)) {
+  lineOf(keyword: string): LineMaker | undefined {
+    if (!this.makers.has(keyword)) {
       const attributes = this.attributesOf(keyword);
-      this.classes.set(keyword, attributes && lineClass(attributes));
+      this.makers.set(keyword, attributes && lineMaker(attributes));
     }
-    return this.classes.get(keyword);
+    return this.makers.get(keyword);
   }
 
   /**
@@ -178,24 +178,23 @@ const nameItself = (name: string): object => {
   return own;
 };
 
-class ReadLine {
-  constructor(
-    readonly expressID: number,
-    readonly values: readonly Value[],
-  ) {}
-}
-
 /** Lines of one entity share their getters, so that an attribute costs nothing until it is asked for. */
-function lineClass(attributes: readonly (string | undefined)[]): LineClass {
-  class EntityLine extends ReadLine {}
+function lineMaker(attributes: readonly (string | undefined)[]): LineMaker {
+  const getters: PropertyDescriptorMap = {};
   for (const [i, name] of attributes.entries())
     if (name !== undefined)
-      Object.defineProperty(EntityLine.prototype, name, {
-        get(this: ReadLine): Value {
+      getters[name] = {
+        get(this: Line): Value {
           return i < this.values.length ? this.values[i] : null;
         },
-      });
-  return EntityLine as unknown as LineClass;
+      };
+  const prototype = Object.create(null, getters) as object;
+  return (expressID, values) => {
+    const line = Object.create(prototype) as { expressID: number; values: readonly Value[] };
+    line.expressID = expressID;
+    line.values = values;
+    return line as unknown as Line;
+  };
 }
 
 const entities = new Map<number, Entities>();
