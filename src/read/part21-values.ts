@@ -191,11 +191,11 @@ export function afterBlank(bytes: Uint8Array, from: number): number {
   }
 }
 
-/** Where there is none, the next byte. */
+/** Where there is none, the next byte. @throws Error when it has no end */
 export function afterComment(bytes: Uint8Array, from: number): number {
   if (bytes[from + 1] !== 0x2a) return from + 1;
   for (let at = from + 2; at < bytes.length; at++) if (bytes[at] === 0x2a && bytes[at + 1] === 0x2f) return at + 2;
-  return bytes.length;
+  throw new Error('a comment in its data has no end');
 }
 
 /** More bytes than this at a time are more arguments than a call may have. */

@@ -84,10 +84,7 @@ function afterStatement(bytes: Uint8Array, from: number): number {
       do at++;
       while (at < bytes.length && bytes[at] !== 0x27);
       if (at === bytes.length) throw new Error('a text in its data has no end');
-    } else if (byte === 0x2f && bytes[at + 1] === 0x2a) {
-      at = afterComment(bytes, at) - 1;
-      if (at === bytes.length - 1) throw new Error('a comment in its data has no end');
-    }
+    } else if (byte === 0x2f) at = afterComment(bytes, at) - 1;
   }
   return bytes.length;
 }

@@ -26,7 +26,7 @@ const TAPE_SIZE = 4 << 20;
 const CIRCLE_SEGMENTS = 128;
 const Z_UP = [1, 0, 0, 0, 0, 0, 1, 0, 0, -1, 0, 0, 0, 0, 0, 1];
 /** Lines that were read last are kept, by the last bits of their ids: types, materials and property sets are asked for often. */
-const KEPT_LINES = 8192;
+const KEPT_LINES = 2048;
 
 export class StepFile {
   private readonly kept = new Array<Line | undefined>(KEPT_LINES);
