@@ -9,6 +9,8 @@ import type { Body } from '../model.js';
 import { booleanBodies, primitiveBody } from './boolean.js';
 import type { CurveContext } from './curves.js';
 import { drawnWrong } from './drawn-wrong.js';
+import { MOST_ITEMS, MOST_TRIANGLES } from './limits.js';
+import { isOfMachine } from './stoppers.js';
 import { sweptBodies } from './swept.js';
 import { tubeBodies } from './tubes.js';
 import { UnreadableGeometry } from './unreadable.js';
@@ -58,18 +60,29 @@ export function readBodies(context: CurveContext, product: { readonly [attribute
     );
   if (!body) return [];
   const items = refs(body.Items);
-  const bodies = items.flatMap((item) => itemBodies(context, item, placed, []));
+  const budget = { items: MOST_ITEMS };
+  const bodies = items.flatMap((item) => itemBodies(context, item, placed, [], budget));
   if (bodies.length === 0 && items.some((item) => !CURVES.has(file.entity(item))))
     throw new UnreadableGeometry('its body is flat: it encloses no room', 'no-thickness');
   return bodies;
 }
 
-/** @param within the items that this one is part of */
-function itemBodies(context: CurveContext, id: number, placed: Affine, within: readonly number[]): Body[] {
+/**
+ * @param within the items that this one is part of
+ * @param budget of the element: mappings of mappings can repeat an item without end
+ */
+function itemBodies(
+  context: CurveContext,
+  id: number,
+  placed: Affine,
+  within: readonly number[],
+  budget: { items: number },
+): Body[] {
   const { file, placements } = context;
   const entity = file.entity(id);
   if (within.includes(id)) throw new UnreadableGeometry(`its item #${id} refers to itself`);
   if (within.length > DEEPEST) throw new UnreadableGeometry(`its item #${id} is nested too deep`);
+  if (budget.items-- === 0) throw new UnreadableGeometry(`it has more than ${MOST_ITEMS} items`);
   const path = [...within, id];
   if (entity === 'IFCMAPPEDITEM') {
     const item = file.line(id);
@@ -77,7 +90,7 @@ function itemBodies(context: CurveContext, id: number, placed: Affine, within: r
     const mapped = file.line(ref(source?.MappedRepresentation) ?? 0);
     const target = placements.operator(ref(item?.MappingTarget));
     const at = compose(placed, compose(target, inverseOfOrigin(placements.axis3(ref(source?.MappingOrigin)))));
-    return refs(mapped?.Items).flatMap((inner) => itemBodies(context, inner, at, path));
+    return refs(mapped?.Items).flatMap((inner) => itemBodies(context, inner, at, path, budget));
   }
   const line = file.line(id);
   if (!line) throw new UnreadableGeometry(`its item #${id} is missing or can not be read`);
@@ -85,7 +98,7 @@ function itemBodies(context: CurveContext, id: number, placed: Affine, within: r
     sweptBodies(context, line, entity, placed) ??
     tubeBodies(context, line, entity, placed) ??
     primitiveBody(context, line, entity, placed) ??
-    booleanBodies(context, id, placed, (operand) => itemBodies(context, operand, placed, path)) ??
+    booleanBodies(context, id, placed, (operand) => itemBodies(context, operand, placed, path, budget)) ??
     meshBody(context, id, entity, placed)
   );
 }
@@ -111,6 +124,9 @@ function meshBody(context: CurveContext, id: number, entity: string, placed: Aff
   if (wrong) throw new UnreadableGeometry(`its ${nice(entity)} has ${wrong}, of a kind that is not read`);
   const raw = drawn(file, id, entity);
   if (raw.triangles.length === 0) throw new UnreadableGeometry(`its ${nice(entity)} gives no surface`);
+  const triangles = raw.triangles.length / 3;
+  if (triangles > MOST_TRIANGLES)
+    throw new UnreadableGeometry(`its ${nice(entity)} has ${triangles} triangles, more than ${MOST_TRIANGLES}`);
   if (!isFiniteMesh(raw)) throw new UnreadableGeometry(`its ${nice(entity)} has coordinates that are no numbers`);
   const toMm: Affine = {
     origin: placed.origin,
@@ -127,7 +143,7 @@ function drawn(file: CurveContext['file'], id: number, entity: string) {
   try {
     return file.mesh(id);
   } catch (error) {
-    if (error instanceof Error && error.name === 'RuntimeError') throw error; // WebAssembly's own, e.g. out of bounds
+    if (isOfMachine(error)) throw error;
     throw new UnreadableGeometry(`its ${nice(entity)} can not be drawn`);
   }
 }

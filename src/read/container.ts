@@ -1,5 +1,6 @@
 /** From the bytes of a file to the bytes of a STEP file that can be parsed, or one clear sentence why not. */
 import { unzipSync } from 'fflate';
+import { HARMLESS_UNPACKED, LARGEST_MODEL, MOST_UNPACKED_TIMES } from './limits.js';
 
 /** The input can not be reviewed. The message says what is wrong and what to do; the caller names the file. */
 export class InputError extends Error {}
@@ -7,8 +8,6 @@ export class InputError extends Error {}
 /** Headers are short; anything longer is not one. */
 const HEADER_BYTES = 64 * 1024;
 const TRAILER_BYTES = 4096;
-/** An archive that unpacks to more than this is refused before it is unpacked. */
-const LARGEST_UNPACKED = 4 * 2 ** 30;
 
 /** Schema names that web-ifc opens as they are. Other releases and corrections of these go by the base name. */
 const KNOWN_SCHEMAS = /^IFC(2X3|2X_FINAL|4|4X[12]|4X3(_ADD[12]|_RC[1-4])?)$/;
@@ -33,29 +32,48 @@ export function unpack(name: string, bytes: Uint8Array): StepBytes {
   if (zipped && !named) throw new InputError('is a zip archive under another name; rename it to .ifczip or unpack it');
   if (named && !zipped)
     throw new InputError('is named .ifczip but is no zip archive; rename it to .ifc if it is plain IFC');
-  return checked(zipped ? unzipModel(bytes) : bytes);
+  const model = zipped ? unzipModel(bytes) : bytes;
+  if (model.length > LARGEST_MODEL) throw new InputError(TOO_LARGE);
+  return checked(model);
 }
 
 function unzipModel(archive: Uint8Array): Uint8Array {
   let total = 0;
+  let isBomb = false;
   let models: Record<string, Uint8Array>;
+  const names: string[] = [];
   try {
-    models = unzipSync(archive, {
-      filter: (file) => {
-        const wanted = /\.ifc$/i.test(file.name) && !file.name.startsWith('__MACOSX/');
-        if (wanted) total += file.originalSize;
-        return wanted && total <= LARGEST_UNPACKED;
+    // Nothing is unpacked before all of it is known to be in bounds: fflate asks of each file before it inflates it.
+    unzipSync(archive, {
+      filter: ({ name, size, originalSize }) => {
+        if (!isModel(name)) return false;
+        names.push(name);
+        total += originalSize;
+        isBomb ||= originalSize > HARMLESS_UNPACKED && originalSize > MOST_UNPACKED_TIMES * size;
+        return false;
       },
     });
+    if (names.length > 1) throw new InputError(`holds ${names.length} .ifc files; pack each model on its own`);
+    if (total > LARGEST_MODEL) throw new InputError(TOO_LARGE);
+    if (isBomb)
+      throw new InputError(
+        `unpacks to more than ${MOST_UNPACKED_TIMES} times its size, as no model does; pack it again`,
+      );
+    models = unzipSync(archive, { filter: ({ name }) => isModel(name) });
   } catch (error) {
+    if (error instanceof InputError) throw error;
     throw new InputError(`is a damaged zip archive (${error instanceof Error ? error.message : error}); make it again`);
   }
-  if (total > LARGEST_UNPACKED) throw new InputError('unpacks to more than 4 GiB; split the model');
-  const found = Object.values(models);
-  if (found.length === 0) throw new InputError('is a zip archive without an .ifc file in it; put the model inside');
-  if (found.length > 1) throw new InputError(`holds ${found.length} .ifc files; pack each model on its own`);
-  return found[0]!;
+  const [found] = Object.values(models);
+  if (!found) throw new InputError('is a zip archive without an .ifc file in it; put the model inside');
+  if (found.length !== total)
+    throw new InputError('is a damaged zip archive (it says another size than it has); make it again');
+  return found;
 }
+
+const TOO_LARGE = `is larger than ${LARGEST_MODEL / 2 ** 30} GiB; split the model`;
+
+const isModel = (name: string): boolean => /\.ifc$/i.test(name) && !name.startsWith('__MACOSX/');
 
 function checked(bytes: Uint8Array): StepBytes {
   const head = SINGLE_BYTES.decode(bytes.subarray(0, HEADER_BYTES)).replace(/^ï»¿/, '');

@@ -6,10 +6,12 @@ import { arcThrough, type Chords } from '../geometry/arc.js';
 import { chordsFor } from '../geometry/polygon.js';
 import { add, dot, length2, lerp, scale, sub, sub2 } from '../geometry/vector.js';
 import type { Polygon, Vec2, Vec3 } from '../model.js';
+import { MOST_CORNERS } from './limits.js';
 import type { Placements } from './placement.js';
 import type { Profile } from './profiles.js';
 import { splineCurve } from './spline-curve.js';
 import { isArcIndex, type Line, type StepFile } from './step-file.js';
+import { UnreadableGeometry } from './unreadable.js';
 import { bool, list, num, nums, ref, refs, text } from './value.js';
 
 export interface CurveContext {
@@ -45,8 +47,14 @@ const DEEPEST = 8;
 export function outlineOf(context: CurveContext, id: number | undefined): Polygon | undefined {
   const curve = id === undefined ? undefined : readCurve(context, id);
   if (!curve || !Number.isFinite(curve.to - curve.from)) return undefined;
-  const points = withoutRepeats(curve.points(curve.from, curve.to).map(([x, y]): Vec2 => [x, y]));
+  const points = withinLimit(withoutRepeats(curve.points(curve.from, curve.to).map(([x, y]): Vec2 => [x, y])));
   return points.length < 3 ? undefined : points;
+}
+
+function withinLimit(points: Polygon): Polygon {
+  if (points.length > MOST_CORNERS)
+    throw new UnreadableGeometry(`its outline has ${points.length} corners, more than ${MOST_CORNERS}`);
+  return points;
 }
 
 function withoutRepeats(points: readonly Vec2[]): Polygon {

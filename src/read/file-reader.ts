@@ -1,6 +1,5 @@
 /** What reads one file: in this thread, in a worker, in a browser. */
 import type { ConstructionWords, ProjectFacts } from '../model.js';
-import { InputError } from './container.js';
 import type { FileModel } from './read-file.js';
 
 export interface ModelInput {
@@ -19,7 +18,3 @@ export interface Guidance {
 
 /** Rejects with an InputError when the file can't be reviewed. */
 export type FileReader = (input: ModelInput, model: string, guidance?: Guidance) => Promise<FileModel>;
-
-/** Of a reader whose worker came to an end by itself. @param why as the platform says it */
-export const stoppedReader = (why: string): InputError =>
-  new InputError(`stopped its reader (${why}); repair the model or leave it out`);

@@ -25,8 +25,9 @@ import { type MapConversion, readMapConversion, readWorldCoordinateSystem } from
 import { readObstacles } from './obstacles.js';
 import { BrokenPlacement } from './placement.js';
 import { readGrids, readSpaces } from './places.js';
-import { openSource } from './source.js';
+import { openSource, type SourceOptions } from './source.js';
 import { StepFile } from './step-file.js';
+import { isOfMachine, ReaderStopped, type Stoppers } from './stoppers.js';
 import { readSupports } from './supports.js';
 import { text } from './value.js';
 import { readZones } from './zones.js';
@@ -56,59 +57,76 @@ export interface FileModel {
 export interface ReadFileOptions extends Guidance {
   /** Where web-ifc's wasm file is, as a path or URL; beside its script when left out. */
   readonly wasm?: string;
+  /** Elements whose bodies are not to be read; left out: none. */
+  readonly stoppers?: Stoppers;
+  /** Told of every element before its body is read, by its express id, and of 0 after it. */
+  readonly onElement?: (id: number) => void;
 }
 
 /**
- * @param model id that the federation gives this file, e.g. `m1`
- * @throws InputError when the file as a whole can't be read
+ * @param modelId that the federation gives this file, e.g. `m1`
+ * @throws InputError when the file as a whole can't be read; ReaderStopped when an element, or the file, breaks web-ifc
  */
-export async function readFile(step: StepBytes, model: string, options: ReadFileOptions = {}): Promise<FileModel> {
+export async function readFile(step: StepBytes, modelId: string, options: ReadFileOptions = {}): Promise<FileModel> {
   const file = await openStep(step, options.wasm);
+  let at = 0;
+  const onElement = (id: number): void => {
+    at = id;
+    options.onElement?.(id);
+  };
   try {
-    const source = openSource(file, options);
-    const project = file.line(file.ids('IFCPROJECT')[0] ?? 0);
-    if (!project) throw new InputError('has no IfcProject; export the whole model');
-    const application = file.line(file.ids('IFCAPPLICATION')[0] ?? 0);
-    const { barriers, skipped: skippedBarriers, ofBarriers, taken } = readBarriers(source, model);
-    const { air, others, skipped, unclassified, airIds, serviceIds } = readServices(source, model);
-    const kinds = air.map((element) => element.kind);
-    const count = (...counted: AirElement['kind'][]) => kinds.filter((kind) => counted.includes(kind)).length;
-    return {
-      schema: step.schema,
-      lengthUnit: source.units.lengthName,
-      projectGlobalId: text(project.GlobalId) ?? null,
-      application: text(application?.ApplicationFullName) ?? null,
-      writtenAt: step.writtenAt,
-      worldCoordinateSystem: placedOrRefused(() => readWorldCoordinateSystem(source)),
-      mapConversion: readMapConversion(source),
-      counts: {
-        ducts: count('segment', 'flexible'),
-        fittings: count('fitting'),
-        dampers: count('damper'),
-        silencers: count('silencer'),
-        terminals: count('terminal'),
-        barriers: barriers.length,
-        barriersOfParts: ofBarriers,
-        openings: distinctOpenings(barriers).length,
-        otherServices: others.length,
-        skipped: skipped + skippedBarriers,
-        unclassified,
-      },
-      problems: source.problems,
-      airElements: air,
-      otherServices: others,
-      barriers,
-      columns: readColumns(source, model),
-      obstacles: readObstacles(source, model, { barriers: taken, ductwork: airIds, services: serviceIds }),
-      supports: readSupports(source, model),
-      grids: readGrids(source, model),
-      spaces: readSpaces(source, model),
-      zones: readZones(source, model),
-      accessCovers: readAccessCovers(source, model),
-    };
-  } finally {
+    const model = readOpened(file, step, modelId, { ...options, onElement });
     file.close();
+    return model;
+  } catch (error) {
+    if (isOfMachine(error)) throw new ReaderStopped(error.message, at);
+    file.close();
+    throw error;
   }
+}
+
+function readOpened(file: StepFile, step: StepBytes, model: string, options: SourceOptions): FileModel {
+  const source = openSource(file, options);
+  const project = file.line(file.ids('IFCPROJECT')[0] ?? 0);
+  if (!project) throw new InputError('has no IfcProject; export the whole model');
+  const application = file.line(file.ids('IFCAPPLICATION')[0] ?? 0);
+  const { barriers, skipped: skippedBarriers, ofBarriers, taken } = readBarriers(source, model);
+  const { air, others, skipped, unclassified, airIds, serviceIds } = readServices(source, model);
+  const kinds = air.map((element) => element.kind);
+  const count = (...counted: AirElement['kind'][]) => kinds.filter((kind) => counted.includes(kind)).length;
+  return {
+    schema: step.schema,
+    lengthUnit: source.units.lengthName,
+    projectGlobalId: text(project.GlobalId) ?? null,
+    application: text(application?.ApplicationFullName) ?? null,
+    writtenAt: step.writtenAt,
+    worldCoordinateSystem: placedOrRefused(() => readWorldCoordinateSystem(source)),
+    mapConversion: readMapConversion(source),
+    counts: {
+      ducts: count('segment', 'flexible'),
+      fittings: count('fitting'),
+      dampers: count('damper'),
+      silencers: count('silencer'),
+      terminals: count('terminal'),
+      barriers: barriers.length,
+      barriersOfParts: ofBarriers,
+      openings: distinctOpenings(barriers).length,
+      otherServices: others.length,
+      skipped: skipped + skippedBarriers,
+      unclassified,
+    },
+    problems: source.problems,
+    airElements: air,
+    otherServices: others,
+    barriers,
+    columns: readColumns(source, model),
+    obstacles: readObstacles(source, model, { barriers: taken, ductwork: airIds, services: serviceIds }),
+    supports: readSupports(source, model),
+    grids: readGrids(source, model),
+    spaces: readSpaces(source, model),
+    zones: readZones(source, model),
+    accessCovers: readAccessCovers(source, model),
+  };
 }
 
 /** A file whose own origin can't be followed can't be laid over any other. */
@@ -125,6 +143,7 @@ async function openStep(step: StepBytes, wasm?: string): Promise<StepFile> {
   try {
     return await StepFile.open(step, wasm);
   } catch (error) {
+    if (isOfMachine(error)) throw new ReaderStopped(error.message, 0);
     throw new InputError(
       `can not be opened: ${error instanceof Error ? error.message : String(error)}; export it again`,
     );

@@ -2,11 +2,9 @@
 import { unpack } from './container.js';
 import type { FileReader } from './file-reader.js';
 import { readFile } from './read-file.js';
+import { withoutStoppers } from './stoppers.js';
 
-/** @param wasm where web-ifc's wasm file is; beside its script when left out */
-export const readingHere =
-  (wasm?: string): FileReader =>
-  async (input, model, guidance) =>
-    readFile(unpack(input.name, input.bytes), model, { ...guidance, ...(wasm !== undefined && { wasm }) });
-
-export const readHere: FileReader = readingHere();
+export const readHere: FileReader = async (input, model, guidance) => {
+  const step = unpack(input.name, input.bytes);
+  return withoutStoppers((stoppers) => readFile(step, model, { ...guidance, stoppers }));
+};

@@ -11,6 +11,7 @@ import { Properties } from './properties.js';
 import { type Relations, readRelations } from './relations.js';
 import { type DrawingLayer, readDrawingLayers, readMaterialRatings } from './scans.js';
 import type { Line, StepFile } from './step-file.js';
+import type { Stoppers } from './stoppers.js';
 import { readUnits, type Units } from './units.js';
 import { UnreadableGeometry } from './unreadable.js';
 import { num, ref, text } from './value.js';
@@ -54,10 +55,20 @@ export interface Source extends CurveContext {
   readonly facts: ProjectFacts | undefined;
   /** What words say about constructions: the brief's own first, then the tables'. */
   readonly constructions: readonly ConstructionWords[];
+  /** Elements that stop their reader. */
+  readonly stoppers: Stoppers;
+  /** To be told which element's body is read, and 0 when it is. */
+  readonly onElement: (id: number) => void;
+}
+
+export interface SourceOptions extends Guidance {
+  readonly stoppers?: Stoppers;
+  readonly onElement?: (id: number) => void;
 }
 
 /** @throws InputError when the file's units make no sense: nothing could be measured then. */
-export function openSource(file: StepFile, { facts, constructions = [] }: Guidance = {}): Source {
+export function openSource(file: StepFile, options: SourceOptions = {}): Source {
+  const { facts, constructions = [], stoppers = new Map<number, string>(), onElement = () => {} } = options;
   const units = readUnits(file);
   if (!(units.length > 0))
     throw new InputError(
@@ -83,6 +94,8 @@ export function openSource(file: StepFile, { facts, constructions = [] }: Guidan
     rating: eachTextOnce(),
     facts,
     constructions: [...(facts?.constructions ?? []), ...constructions],
+    stoppers,
+    onElement,
   };
 }
 
@@ -113,11 +126,18 @@ export function readElement(source: Source, id: number, line: Line): ReadElement
 
 /** The bodies of a product, or undefined with a problem noted where they can't be used. */
 export function tryBodies(source: Source, line: Line, what: string): Body[] | undefined {
+  const { expressID: id } = line;
   try {
-    return readBodies(source, line);
+    const stopper = source.stoppers.get(id);
+    if (stopper !== undefined) throw new UnreadableGeometry(`it stopped its reader (${stopper})`);
+    source.onElement(id);
+    const bodies = readBodies(source, line);
+    source.onElement(0);
+    return bodies;
   } catch (error) {
     // A broken placement or item makes this element unreadable, not the file; anything else must surface.
     if (!(error instanceof UnreadableGeometry) && !(error instanceof BrokenPlacement)) throw error;
+    source.onElement(0);
     const code = error instanceof UnreadableGeometry ? error.code : 'unreadable-geometry';
     noteProblem(source, line, code, `was not read: ${error.message}.`, what);
     return undefined;

@@ -2,12 +2,11 @@
 import wasm from 'web-ifc/web-ifc.wasm?url';
 import { answerTo, type ReadAnswer, type ReadTask } from '../../src/read/read-task.js';
 
-/** What is thrown in a promise reaches no one outside a worker, so it is sent. */
-export type BrowserAnswer = ReadAnswer | { readonly stopped: string };
-
 self.onmessage = async ({ data }: MessageEvent<ReadTask>) => {
-  const answer: BrowserAnswer = await answerTo(data, wasm).catch((error: unknown) => ({
+  // What is thrown in a promise reaches no one outside a worker, so it is sent.
+  const answer: ReadAnswer = await answerTo(data, wasm).catch((error: unknown) => ({
     stopped: error instanceof Error ? error.message : String(error),
+    element: 0,
   }));
   self.postMessage(answer);
 };
