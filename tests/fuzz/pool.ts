@@ -1,0 +1,81 @@
+/** Threads that do runs until all are done; one that hangs or dies is replaced, and its run is named. */
+import { Worker } from 'node:worker_threads';
+import type { Shares } from './buildings.js';
+import type { Outcome } from './run-one.js';
+
+export interface Ended extends Omit<Outcome, 'end'> {
+  readonly end: Outcome['end'] | 'hang';
+}
+
+export interface FuzzOptions {
+  readonly runs: number;
+  /** Runs are numbered from here on. */
+  readonly seed: number;
+  readonly threads: number;
+  readonly shares: Shares;
+  readonly onEnd?: (ended: Ended, done: number) => void;
+}
+
+/** Of one run; the slowest takes some seconds, on a busy machine twenty times as long. */
+const HANG_SECONDS = 180;
+/** web-ifc's memory of each run is let go late, so threads are renewed. */
+const RUNS_OF_A_THREAD = 400;
+
+export interface Summary {
+  readonly runs: number;
+  readonly seconds: number;
+  readonly ends: { readonly [E in Ended['end']]: number };
+  readonly passes: number;
+  readonly reread: number;
+  readonly faults: readonly Ended[];
+}
+
+export async function fuzz({ runs, seed, threads, shares, onEnd = () => {} }: FuzzOptions): Promise<Summary> {
+  const begun = performance.now();
+  const ends = { reviewed: 0, refused: 0, stopped: 0, crash: 0, 'false pass': 0, hang: 0 };
+  const faults: Ended[] = [];
+  let [next, done, passes, reread] = [0, 0, 0, 0];
+  const note = (ended: Ended): void => {
+    ends[ended.end]++;
+    passes += ended.passes;
+    reread += ended.reread;
+    if (ended.end === 'crash' || ended.end === 'hang' || ended.end === 'false pass') faults.push(ended);
+    onEnd(ended, ++done);
+  };
+  const thread = async (): Promise<void> => {
+    while (next < runs) {
+      const worker = new Worker(new URL('./worker.js', import.meta.url), {
+        ...{ workerData: shares, stdout: true, stderr: true },
+      });
+      for (let n = 0; n < RUNS_OF_A_THREAD && next < runs; n++) {
+        const ended = await ask(worker, seed + next++);
+        note(ended);
+        if (ended.end === 'hang' || ended.what === '') break;
+      }
+      await worker.terminate();
+    }
+  };
+  await Promise.all(Array.from({ length: threads }, thread));
+  const seconds = (performance.now() - begun) / 1000;
+  return { runs: done, seconds, ends, passes, reread, faults };
+}
+
+function ask(worker: Worker, seed: number): Promise<Ended> {
+  return new Promise((resolve) => {
+    const none = { seed, what: '', passes: 0, reread: 0 };
+    const settle = (ended: Ended): void => {
+      clearTimeout(timer);
+      worker.off('message', settle).off('error', onError).off('exit', onExit);
+      resolve(ended);
+    };
+    const onError = (error: Error): void =>
+      settle({ ...none, end: 'crash', detail: `its thread died: ${error.message}` });
+    const onExit = (code: number): void => settle({ ...none, end: 'crash', detail: `its thread ended with ${code}` });
+    const timer = setTimeout(
+      () => settle({ ...none, end: 'hang', detail: `took longer than ${HANG_SECONDS} s` }),
+      HANG_SECONDS * 1000,
+    );
+    worker.on('message', settle).on('error', onError).on('exit', onExit);
+    worker.postMessage(seed);
+  });
+}
