@@ -55,8 +55,9 @@ export { type IfcSchema, writeOpeningRequests } from './report/write-opening-req
 export { type BriefEntries, type BriefTextInput, writeBriefText } from './review/brief-text.js';
 export { briefOf, constructionsOf, type ReadBrief, rulesOf } from './review/documents.js';
 export { FactsError, factsOf, type ReviewFacts, readFacts, writeFacts } from './review/facts-file.js';
+export type { FoundStore, Kept, ReviewOptions } from './review/found.js';
 export { FactsAgain, withWordsOf } from './review/judge-again.js';
-export { type Review, type ReviewInput, type ReviewOptions, review } from './review/review.js';
+export { type Review, type ReviewInput, review } from './review/review.js';
 export {
   type Assumption,
   AssumptionError,

@@ -1,20 +1,26 @@
 /** One review from paths to written files, as `check` and the jobs of a portfolio make it. */
+import { availableParallelism } from 'node:os';
+import { join, resolve } from 'node:path';
 import { once } from '../collect.js';
 import { findChromium } from '../platform/chromium.js';
+import { foundStore, STORE_FOLDER } from '../platform/found-store.js';
 import { packageVersion } from '../platform/package-root.js';
 import { workerReader } from '../platform/worker-reader.js';
+import type { ModelInput } from '../read/file-reader.js';
 import { type BcfFile, readBcf } from '../report/bcf/archive.js';
 import { topicsIn } from '../report/bcf/finding-topics.js';
 import { BcfError } from '../report/bcf/topic.js';
 import { openingRequests } from '../report/opening-requests.js';
 import type { Report } from '../report/schema.js';
+import type { ReadBrief } from '../review/documents.js';
 import { factsOf } from '../review/facts-file.js';
-import { review } from '../review/review.js';
+import { type Found, type FoundStore, findAll } from '../review/found.js';
+import { findingUnder, reviewFound } from '../review/review.js';
 import { assumeChoices, parseAssumption } from '../rules/index.js';
 import { storeyPlans } from '../scene/storey-plans.js';
 import { oneLine } from '../words/text.js';
-import { readBrief, reviewDocuments } from './documents.js';
-import { readInput, readModels, UsageError, writeOutputs } from './io.js';
+import { type ReviewDocuments, readBrief, reviewDocuments } from './documents.js';
+import { readInput, readModels, standingIn, UsageError, writeOutputs } from './io.js';
 import { type OutputOptions, outputsOf, outputWords, pagesOf } from './outputs.js';
 import { readReportIn } from './read-report.js';
 
@@ -28,40 +34,75 @@ export interface ReviewPaths extends OutputOptions {
   readonly revision?: string;
   readonly allFindings?: boolean;
   readonly previousBcf?: string;
+  /** Whether what is read and found is kept beside the outputs for the next time; left out: it is not. */
+  readonly cache?: boolean;
 }
 
-export interface MadeReview {
+/** Tells how far it is. @param share 0 to 1 of this stage */
+export type OnProgress = (stage: string, share: number) => void;
+
+export interface ReviewOutputs {
   readonly report: Report;
   /** Bytes by file name. */
   readonly files: Readonly<Record<string, Uint8Array>>;
+  /** Files that an earlier review may have left, and this one has no content for. */
+  readonly outdated: readonly string[];
+}
+
+export interface MadeReview extends ReviewOutputs {
   /** Paths of what was written. */
   readonly written: readonly string[];
 }
 
-/**
- * @param onProgress with the share of the stage that is done, 0 to 1
- * @throws UsageError, InputError, RuleDocumentError, AssumptionError, ChromiumError: one line for the person
- */
+/** @throws UsageError, InputError, RuleDocumentError, AssumptionError, ChromiumError: one line for the person */
 export async function makeReview(
   models: readonly string[],
   options: ReviewPaths,
-  onProgress: (stage: string, share: number) => void,
+  onProgress: OnProgress,
 ): Promise<MadeReview> {
+  const made = await outputsOfReview(models, options, onProgress);
+  return { ...made, written: await writeOutputs(options.out, made.files, made) };
+}
+
+/** Documents and brief, as the options name them. */
+export interface Guidance {
+  readonly documents: ReviewDocuments;
+  readonly brief: ReadBrief | undefined;
+}
+
+/** @throws UsageError, RuleDocumentError */
+export async function readGuidance({ rules, projectBrief }: ReviewPaths): Promise<Guidance> {
+  const documents = await reviewDocuments(rules);
+  const brief = projectBrief === undefined ? undefined : await readBrief(projectBrief, documents.rules);
+  return { documents, brief };
+}
+
+/**
+ * The same, with nothing written but what is kept for the next time.
+ *
+ * @param found as `findInModels` gave it under the same documents and brief; left out: the models are read
+ */
+export async function outputsOfReview(
+  models: readonly string[],
+  options: ReviewPaths,
+  onProgress: OnProgress,
+  found?: Found,
+): Promise<ReviewOutputs> {
   const words = outputWords(options.write);
   const chromium = words.includes('pdf') ? findChromium() : undefined;
   const revision = revisionOf(options.revision);
-  const documents = await reviewDocuments(options.rules);
-  const { rules, constructions } = documents;
-  const brief = options.projectBrief === undefined ? undefined : await readBrief(options.projectBrief, rules);
+  const guidance = await readGuidance(options);
+  const { documents, brief } = guidance;
+  const { rules } = documents;
   const assumptions = (options.assume ?? []).map(parseAssumption);
   // What can't be assumed is said before anything is read.
   if (assumptions.length > 0) assumeChoices(brief?.brief, assumptions, rules);
   const previous = options.previous === undefined ? undefined : await readReportIn(options.previous);
-  const inputs = await readModels(models);
   const sentBack = await previousBcf(options);
-  const made = await review(
+  const made = await reviewFound(
+    found ?? (await findInModels(models, guidance, options, onProgress)),
     {
-      ...{ models: inputs, reader: workerReader(), rules, constructions, brief, previous, assumptions, revision },
+      ...{ rules, brief, previous, assumptions, revision },
       allFindings: options.allFindings ?? false,
       topicOf: sentBack && topicsIn(sentBack),
       createdAt: createdAt(),
@@ -76,8 +117,40 @@ export async function makeReview(
   const facts = () => factsOf({ ...made, rules: documents.given, shipped: documents.shipped, brief });
   const reviewed = { report, whole, openings, plans, facts, federation, previous, chromium, sentBack, options };
   const pages = once(() => pagesOf(reviewed));
-  const { files, outdated } = await outputsOf(words, { ...reviewed, pages }, options.write !== undefined);
-  return { report, files, written: await writeOutputs(options.out, files, { outdated }) };
+  return { report, ...(await outputsOf(words, { ...reviewed, pages }, options.write !== undefined)) };
+}
+
+/** @throws UsageError, InputError */
+export async function findInModels(
+  paths: readonly string[],
+  { documents: { rules, constructions }, brief }: Guidance,
+  options: Pick<ReviewPaths, 'cache' | 'out'>,
+  onProgress: OnProgress,
+): Promise<Found> {
+  const models = await readModels(paths);
+  return findAll(
+    {
+      ...{ models, constructions, reader: workerReader(), atOnce: availableParallelism() },
+      ...findingUnder({ rules, brief }),
+      store: storeFor(models, options, onProgress),
+    },
+    { onProgress },
+  );
+}
+
+/** Models of fewer bytes together are read and searched again in less time than anybody waits for. */
+const WORTH_KEEPING = 2 ** 18;
+
+function storeFor(
+  models: readonly ModelInput[],
+  { cache, out }: Pick<ReviewPaths, 'cache' | 'out'>,
+  onProgress: OnProgress,
+): FoundStore | undefined {
+  if (cache !== true || models.reduce((sum, { bytes }) => sum + bytes.length, 0) < WORTH_KEEPING) return undefined;
+  const folder = join(out, STORE_FOLDER);
+  return foundStore(resolve(standingIn(), folder), {
+    onProblem: (problem) => onProgress(`Nothing is kept for the next time: ${folder} ${problem}`, 0),
+  });
 }
 
 /** @throws UsageError */

@@ -1,4 +1,5 @@
 /** `ratedrun readiness`: what the models hold and what they lack for this job; no rules applied. */
+import { availableParallelism } from 'node:os';
 import { basename, dirname } from 'node:path';
 import { packageVersion } from '../platform/package-root.js';
 import { workerReader } from '../platform/worker-reader.js';
@@ -24,6 +25,7 @@ export async function readiness(models: readonly string[], options: ReadinessOpt
     progress.report(`Reading ${inputs.map((i) => i.name).join(', ')}`, 0);
     const federation = await readFederation(inputs, {
       reader: workerReader(),
+      atOnce: availableParallelism(),
       constructions: await shippedConstructions(),
       onProgress: (file, done, of) => progress.report(`Read ${file}`, done / of),
     });

@@ -3,7 +3,7 @@ import { Command, CommanderError, Option } from 'commander';
 import { ChromiumError } from '../platform/chromium.js';
 import { packageVersion } from '../platform/package-root.js';
 import { InputError } from '../read/container.js';
-import { AssumptionError } from '../rules/assume.js';
+import { AssumptionError } from '../rules/assumption-error.js';
 import { RuleDocumentError } from '../rules/rule-document-error.js';
 import type { CheckOptions } from './check.js';
 import type { CompareOptions } from './compare.js';
@@ -71,6 +71,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
         'nothing',
       ]),
     )
+    .option('--no-cache', 'read all models again, and keep nothing of them in the folder for the next time')
     .option('--all-findings', 'list findings that passed, are inapplicable or would pass too')
     .option('--json', 'print the report as JSON, alone, on stdout')
     .option('--quiet', 'no progress')

@@ -45,7 +45,7 @@ async function reportFolder(named: readonly string[], options: ViewOptions, io: 
     () => false, // what is not there is said by whoever reads it
   );
   if (!isFolder) {
-    await check(named, { ...options, write: 'xlsx,bcf,html,ifc,glb,facts' }, { ...io, out: io.err });
+    await check(named, { ...options, cache: true, write: 'xlsx,bcf,html,ifc,glb,facts' }, { ...io, out: io.err });
     return options.out;
   }
   if (named.length > 1) throw new UsageError(`${first} is a folder; name one folder of a report, or models.`);

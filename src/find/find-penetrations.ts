@@ -58,6 +58,12 @@ export interface BuildingWide {
 export const findPenetrations = (federation: Federation, options: FindOptions = {}): Crossings =>
   findInBuilding(federation, options).crossings;
 
+/** What hangs on all of the building, alone. */
+export function findBuildingWide(federation: Federation): BuildingWide {
+  const heads = headsOf(searchFederation(federation), federation);
+  return { heads, compartments: findCompartments(federation, heads) };
+}
+
 /** @param known of the whole building, where the federation is only a part of it */
 export function findInBuilding(
   federation: Federation,

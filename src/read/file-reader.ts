@@ -6,6 +6,8 @@ export interface ModelInput {
   /** File name without folders, as it is to stand in the report. */
   readonly name: string;
   readonly bytes: Uint8Array;
+  /** Of the bytes, in hex, from who has a faster way to it than we have here; left out: it is worked out. */
+  readonly sha256?: string;
 }
 
 /** What reading goes by beside the file itself: plain data, so that it can be sent to a worker. */

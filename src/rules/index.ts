@@ -1,12 +1,12 @@
 export {
   type Assumption,
-  AssumptionError,
   assumeChoices,
   type ChangedChoice,
   changedChoices,
   choiceAt,
   parseAssumption,
 } from './assume.js';
+export { AssumptionError } from './assumption-error.js';
 export type { Strategy } from './brief-says.js';
 export { newBrief } from './brief-template.js';
 export { type ExampleResult, runExamples } from './examples.js';
