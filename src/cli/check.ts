@@ -1,5 +1,5 @@
 /** `ratedrun check`: reads, finds, judges, writes, prints. */
-import type { Report } from '../report/schema.js';
+import type { OutcomeCounts } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
 import { makeReview, type ReviewPaths } from './make-review.js';
 import { REPORT_FILE } from './outputs.js';
@@ -10,6 +10,7 @@ export interface CheckOptions extends ReviewPaths {
   readonly nonzeroFor?: 'failed' | 'cantTell' | 'nothing';
   readonly json?: boolean;
   readonly quiet?: boolean;
+  readonly watch?: boolean;
 }
 
 export async function check(models: readonly string[], options: CheckOptions, io: Streams): Promise<number> {
@@ -18,14 +19,16 @@ export async function check(models: readonly string[], options: CheckOptions, io
     const { report, files, written } = await makeReview(models, options, progress.report);
     progress.end();
     io.out.write(options.json ? files[REPORT_FILE]! : writeSummary(report, { files: written }));
-    return exitCode(report, options.nonzeroFor);
+    return exitCode(report.summary.outcomes, options.nonzeroFor);
   } finally {
     progress.end();
   }
 }
 
-export function exitCode(report: Report, nonzeroFor: CheckOptions['nonzeroFor'] = 'cantTell'): number {
-  const { failed, cantTell } = report.summary.outcomes;
+export function exitCode(
+  { failed, cantTell }: Pick<OutcomeCounts, 'failed' | 'cantTell'>,
+  nonzeroFor: CheckOptions['nonzeroFor'] = 'cantTell',
+): number {
   if (failed > 0 && nonzeroFor !== 'nothing') return 1;
   return failed === 0 && cantTell > 0 && nonzeroFor === 'cantTell' ? 3 : 0;
 }

@@ -29,6 +29,16 @@ const isConstructionTable = ({ text }: RuleDocumentText): boolean => /^kind: con
 export const shippedConstructions = async (): Promise<readonly ConstructionWords[]> =>
   constructionRows(loadRules((await shippedRuleTexts()).filter(isConstructionTable)));
 
+/** A text that was read before is the same object, since what it was compiled to is known by that. */
+const before = new Map<string, RuleDocumentText>();
+
+function asBefore(document: RuleDocumentText): RuleDocumentText {
+  const known = before.get(document.file);
+  if (known?.text === document.text) return known;
+  before.set(document.file, document);
+  return document;
+}
+
 /** What a review goes by, beside its brief. */
 export interface ReviewDocuments {
   readonly rules: RuleSet;
@@ -44,7 +54,7 @@ export interface ReviewDocuments {
  */
 export async function reviewDocuments(paths: readonly string[] | undefined): Promise<ReviewDocuments> {
   const shipped = await shippedDocuments();
-  const given = paths && (await readRuleTexts(paths));
+  const given = paths && (await readRuleTexts(paths)).map(asBefore);
   const rules = rulesOf(given, shipped.rules);
   return { rules, constructions: constructionsOf(rules, shipped.rules), given, shipped: shipped.texts };
 }

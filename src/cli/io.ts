@@ -51,7 +51,7 @@ async function yamlFiles(path: string): Promise<string[]> {
     },
   );
   if (!isFolder) return [path];
-  const names = (await readdir(full)).filter((name) => /\.ya?ml$/i.test(name)).sort();
+  const names = (await readdir(full)).filter(isYaml).sort();
   if (names.length === 0) throw new UsageError(`${path} holds no .yaml rule document; name a file or another folder.`);
   return names.map((name) => join(path, name));
 }
@@ -96,6 +96,9 @@ const FAULTS: Readonly<Record<string, string>> = {
   EACCES: 'may not be read by you; change its permissions.',
   ENOTDIR: 'does not exist; check the path.',
 };
+
+/** Of the files of a folder, those that are rule documents. */
+export const isYaml = (name: string): boolean => /\.ya?ml$/i.test(name);
 
 const codeOf = (error: unknown): string =>
   error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : String(error);

@@ -100,7 +100,7 @@ export async function outputsOfReview(
   const previous = options.previous === undefined ? undefined : await readReportIn(options.previous);
   const sentBack = await previousBcf(options);
   const made = await reviewFound(
-    found ?? (await findInModels(models, guidance, options, onProgress)),
+    found ?? (await findInModels(models, guidance, options, { onProgress })),
     {
       ...{ rules, brief, previous, assumptions, revision },
       allFindings: options.allFindings ?? false,
@@ -125,16 +125,16 @@ export async function findInModels(
   paths: readonly string[],
   { documents: { rules, constructions }, brief }: Guidance,
   options: Pick<ReviewPaths, 'cache' | 'out'>,
-  onProgress: OnProgress,
+  { onProgress, signal }: { readonly onProgress: OnProgress; readonly signal?: AbortSignal },
 ): Promise<Found> {
   const models = await readModels(paths);
   return findAll(
     {
-      ...{ models, constructions, reader: workerReader(), atOnce: availableParallelism() },
+      ...{ models, constructions, reader: workerReader(signal), atOnce: availableParallelism() },
       ...findingUnder({ rules, brief }),
       store: storeFor(models, options, onProgress),
     },
-    { onProgress },
+    { onProgress, signal },
   );
 }
 

@@ -1,12 +1,9 @@
 /** Arguments in, exit code out. Never ends the process and never prints a stack trace. */
 import { Command, CommanderError, Option } from 'commander';
-import { ChromiumError } from '../platform/chromium.js';
 import { packageVersion } from '../platform/package-root.js';
-import { InputError } from '../read/container.js';
-import { AssumptionError } from '../rules/assumption-error.js';
-import { RuleDocumentError } from '../rules/rule-document-error.js';
 import type { CheckOptions } from './check.js';
 import type { CompareOptions } from './compare.js';
+import { CANNOT_REVIEW, faultLine } from './fault-line.js';
 import { UsageError } from './io.js';
 import type { PortfolioOptions } from './portfolio/portfolio.js';
 import type { WorkerOptions } from './portfolio/worker.js';
@@ -14,8 +11,6 @@ import type { ReadinessOptions } from './readiness.js';
 import type { RulesOptions } from './rules.js';
 import type { Streams } from './streams.js';
 import type { ViewOptions } from './view.js';
-
-const CANNOT_REVIEW = 2;
 
 /** Exit code as the contract has it: 0, 1, 2 or 3. */
 export async function run(argv: readonly string[], io: Streams): Promise<number> {
@@ -71,13 +66,15 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
         'nothing',
       ]),
     )
+    .option('--watch', 'check again whenever a model, a rule document or the brief changes, until it is told to stop')
     .option('--no-cache', 'read all models again, and keep nothing of them in the folder for the next time')
     .option('--all-findings', 'list findings that passed, are inapplicable or would pass too')
     .option('--json', 'print the report as JSON, alone, on stdout')
     .option('--quiet', 'no progress')
     .action(async (models: string[], options: CheckOptions) => {
-      const { check } = await import('./check.js'); // commands load what they need, so that --help is quick
-      code = await check(models, options, io);
+      // Commands load what they need, so that --help is quick.
+      if (options.watch) code = await (await import('./watch/watch.js')).watch(models, options, io);
+      else code = await (await import('./check.js')).check(models, options, io);
     });
 
   program
@@ -187,7 +184,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     return code;
   } catch (error) {
     if (error instanceof CommanderError && error.exitCode === 0) return 0;
-    io.err.write(`ratedrun: ${oneLine(messageOf(error))}\n`);
+    io.err.write(faultLine(error));
     return CANNOT_REVIEW;
   }
 }
@@ -204,17 +201,3 @@ function portOf(text: string): number {
   if (Number.isInteger(port) && port > 0 && port < 65_536) return port;
   throw new UsageError(`--port ${text} is no port; give a whole number from 1 to 65535.`);
 }
-
-function messageOf(error: unknown): string {
-  if (error instanceof CommanderError)
-    return error.code === 'commander.help'
-      ? 'no command given; try ratedrun --help'
-      : `${error.message.replace(/^error: /, '')}; try ratedrun --help`;
-  if (error instanceof UsageError || error instanceof InputError || error instanceof ChromiumError)
-    return error.message;
-  if (error instanceof AssumptionError) return `--assume: ${error.message}`;
-  if (error instanceof RuleDocumentError) return `${error.file}:${error.line}:${error.column} ${error.message}`;
-  return `stopped by an error of its own (${error instanceof Error ? error.message : String(error)}); please report it with the model`;
-}
-
-const oneLine = (text: string): string => text.replace(/\s*\n\s*/g, ' ').trim();

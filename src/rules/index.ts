@@ -17,9 +17,11 @@ export {
   type JudgeOptions,
   judge,
   judgeBriefly,
+  judgeChecks,
   judgeOutcomes,
   judgeWithResults,
 } from './judge.js';
+export { KeptCases } from './kept-cases.js';
 export { isProjectBrief, loadRules, type RuleDocumentText, ruleJsonSchemas } from './load.js';
 export { loadBrief } from './load-brief.js';
 export { requiredAt } from './minutes.js';

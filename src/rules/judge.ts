@@ -15,6 +15,7 @@ import { proposedPanels } from './access-proposals.js';
 import { evaluateCheck } from './evaluate.js';
 import { EACH, type FactObject } from './fact-schema.js';
 import { type BareFinding, Result, toFindings } from './finding.js';
+import type { KeptCases } from './kept-cases.js';
 import type { ProjectBrief } from './project-brief.js';
 import { textOf } from './read-fact.js';
 import { type CompiledCheck, RULE_STATUSES, type RuleSet } from './rule-set.js';
@@ -35,6 +36,8 @@ export interface JudgeOptions {
   readonly allFindings?: boolean;
   /** Where given, a review without ductwork is told from one whose ducts pass nothing. */
   readonly models?: readonly ModelInfo[];
+  /** For who judges the same crossings again under changed rules. */
+  readonly kept?: KeptCases;
 }
 
 /** Judges all that was found by all rules. The result does not depend on the order of what was found. */
@@ -67,6 +70,10 @@ export const judgeOutcomes = (
   rules: RuleSet,
   options: JudgeOptions = {},
 ): readonly BareFinding[] => decide(crossings, rules, options).results;
+
+/** How often each check came to each outcome, alone: the first that a person asks after a change. */
+export const judgeChecks = (crossings: Crossings, rules: RuleSet, options: JudgeOptions = {}): readonly CheckResult[] =>
+  decide(crossings, rules, options).checks();
 
 /** What it comes to, without all that is only shown. */
 export interface BriefJudgement {
@@ -109,7 +116,12 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     serviceRows: serviceRows(rules),
     serves: compartmentsServed(crossings),
   };
-  const { subjects, strategies, supports, choices: chosen } = casesOf(crossings, options.models, decided);
+  const {
+    subjects,
+    strategies,
+    supports,
+    choices: chosen,
+  } = (options.kept?.of ?? casesOf)(crossings, options.models, decided);
   const { jurisdiction, edition, siteTolerance } = choices ?? {};
   const proof = { demonstration, jurisdiction, edition, siteTolerance };
   const verdicts = verdictsBy(rules.checks, proof);

@@ -58,16 +58,16 @@ export function loadRules(
   // What others name comes first.
   const cited = new Map(
     kinds.flatMap(({ source, kind }) =>
-      kind === KINDS[PUBLISHED] ? [[source, loadPublishedValues(source)] as const] : [],
+      kind === KINDS[PUBLISHED] ? [[source, loadOnce(source, kind, [])] as const] : [],
     ),
   );
-  const own = [...cited.values()].flatMap((loaded) => loaded.published);
+  const own = [...cited.values()].flatMap(({ published = [] }) => published);
   const published = [...own, ...known.published.filter(({ id }) => !own.some((one) => one.id === id))];
   const infos: RuleInfo[] = [];
   const checks: CompiledCheck[] = [];
   const rest: Loaded[] = [];
   for (const { source, kind } of kinds) {
-    const loaded: Loaded = cited.get(source) ?? kind.load(source, published);
+    const loaded: Loaded = cited.get(source) ?? loadOnce(source, kind, published);
     const sameId = infos.find(({ id }) => id === loaded.info.id);
     if (sameId) throw source.errorAt(['id'], `document id "${sameId.id}" is already used by ${sameId.file}`);
     for (const [i, check] of (loaded.checks ?? []).entries()) {
@@ -93,6 +93,21 @@ export function loadRules(
     services: rest.flatMap(({ services = [] }) => services),
     published: own,
   };
+}
+
+/**
+ * What a document comes to hangs on its text and on published values alone: where many are loaded again after one was
+ * changed, that one is compiled.
+ */
+const LOADED = new WeakMap<YamlSource, { readonly values: PublishedValues; readonly loaded: Loaded }>();
+
+function loadOnce(source: YamlSource, kind: DocumentKind, values: PublishedValues): Loaded {
+  const before = LOADED.get(source);
+  const isSame = before?.values.length === values.length && before.values.every((value, i) => value === values[i]);
+  if (before && isSame) return before.loaded;
+  const loaded = kind.load(source, values);
+  LOADED.set(source, { values, loaded });
+  return loaded;
 }
 
 /** JSON Schema (2020-12) of each kind of document, briefs too, for completion and checks in editors. */
