@@ -1,4 +1,4 @@
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { strToU8, unzipSync, zipSync } from 'fflate';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -119,12 +119,19 @@ describe('bad input: one line, exit 2, the old report whole', () => {
 });
 
 describe('outputs', () => {
-  it('are the same bytes for any file order', { timeout: 240_000 }, () => {
+  it('are the same bytes for any file order, read or kept', { timeout: 240_000 }, () => {
     const files = writeDemo(join(folder, 'demo')).map((path) => join('demo', path.split(/[\\/]/).at(-1)!));
     ratedrun(folder, ['check', ...files, '--out', 'forth', '--write', 'json,xlsx,bcf'], FIXED);
-    ratedrun(folder, ['check', ...[...files].reverse(), '--out', 'back', '--write', 'json,xlsx,bcf'], FIXED);
-    for (const name of ['report.json', 'register.xlsx', 'findings.bcf'])
-      expect(readFileSync(join(folder, 'back', name)), name).toEqual(readFileSync(join(folder, 'forth', name)));
+    const again = ['check', ...[...files].reverse(), '--write', 'json,xlsx,bcf'];
+    ratedrun(folder, [...again, '--out', 'back', '--no-cache'], FIXED);
+    expect(existsSync(join(folder, 'back', '.ratedrun-cache'))).toBe(false);
+    const outputs = ['report.json', 'register.xlsx', 'findings.bcf'];
+    const bytesIn = (out: string) => outputs.map((name) => readFileSync(join(folder, out, name)));
+    expect(bytesIn('back')).toEqual(bytesIn('forth'));
+    // From what the first of them kept.
+    const kept = ratedrun(folder, [...again, '--out', 'forth'], FIXED);
+    expect(kept.err).toMatch(/^Taking architecture\.ifc, services\.ifc as read before\nJudging\n/);
+    expect(bytesIn('forth')).toEqual(bytesIn('back'));
     expect(reportIn('forth').createdAt).toBe('2026-01-01T00:00:00Z');
     expect(reportIn('forth').penetrations.length).toBeGreaterThan(10);
   });
