@@ -12,7 +12,7 @@ import type {
 } from '../model.js';
 import { compartmentsServed } from '../strategy/airways.js';
 import { proposedPanels } from './access-proposals.js';
-import { evaluateCheck } from './evaluate.js';
+import { evaluateCheck, type Proof } from './evaluate.js';
 import { EACH, type FactObject } from './fact-schema.js';
 import { type BareFinding, Result, toFindings } from './finding.js';
 import type { KeptCases } from './kept-cases.js';
@@ -22,7 +22,7 @@ import { type CompiledCheck, RULE_STATUSES, type RuleSet } from './rule-set.js';
 import type { RunStrategy } from './run-strategy.js';
 import { strategyTable } from './strategy-table.js';
 import type { Subject } from './subject.js';
-import { casesOf } from './subjects.js';
+import { casesOf, type Subjects } from './subjects.js';
 import { serviceRows } from './table-rows.js';
 import { testedFor } from './tested-for.js';
 import type { TestedSystem } from './tested-system.js';
@@ -124,12 +124,8 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
   } = (options.kept?.of ?? casesOf)(crossings, options.models, decided);
   const { jurisdiction, edition, siteTolerance } = choices ?? {};
   const proof = { demonstration, jurisdiction, edition, siteTolerance };
-  const verdicts = verdictsBy(rules.checks, proof);
-  const places = new Map<CompiledCheck, Result[]>();
-  for (const each of EACH) {
-    if (each === 'model') continue;
-    for (const [check, about] of resultsOf(verdicts(each), subjects[each])) places.set(check, about);
-  }
+  const judgePlaces = (checks: readonly CompiledCheck[]) => placesBy(checks, subjects, proof);
+  const places = options.kept?.results(subjects, proof, rules.checks, judgePlaces) ?? judgePlaces(rules.checks);
   // What is said once for all models may be that places wait for the code, so those are judged first.
   const model = subjects.model.map((subject) => withWaiting(subject, places.values()));
   const judgedOnce = (check: CompiledCheck): Result[] =>
@@ -143,14 +139,23 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     rules: rules.documents,
     tested: once(() => testedFor(crossings, chosen, allowedSystems(rules.systems, choices))),
     proposedPanels: once(() => proposedPanels(crossings, { checks: rules.checks, proof, subjects })),
-    checks: once(() => judged.map((one) => resultOf(one.check, one.results))),
+    checks: once(() => judged.map((one) => countedOnce(one.check, one.results))),
     waiting: once(() => waitingFor(results)),
   };
+}
+
+/** What the checks of places say, in the order of the subjects. */
+function placesBy(checks: readonly CompiledCheck[], subjects: Subjects, proof: Proof): Map<CompiledCheck, Result[]> {
+  const verdicts = verdictsBy(checks, proof);
+  return new Map(
+    EACH.filter((each) => each !== 'model').flatMap((each) => [...resultsOf(verdicts(each), subjects[each])]),
+  );
 }
 
 /** What all checks of one kind say, in the order of the subjects. */
 function resultsOf(verdicts: AlikeVerdicts, subjects: readonly Subject[]): Map<CompiledCheck, Result[]> {
   const results = new Map(verdicts.checks.map((check) => [check, [] as Result[]]));
+  if (results.size === 0) return results;
   const lists = [...results.values()];
   const keys = new Set<string>();
   const sharedKeys = new Set<string>();
@@ -217,6 +222,15 @@ function statusOf(basis: RuleStatus | 'system', judged: readonly Result[]): Rule
   if (basis !== 'system') return basis;
   const used = judged.map(({ about }) => textOf(about.facts, 'system.status'));
   return RULE_STATUSES.findLast((status) => used.includes(status)) ?? 'unverified';
+}
+
+/** Results that are kept are counted once. */
+const COUNTED = new WeakMap<readonly Result[], CheckResult>();
+
+function countedOnce(check: CompiledCheck, judged: readonly Result[]): CheckResult {
+  const counted = COUNTED.get(judged) ?? resultOf(check, judged);
+  COUNTED.set(judged, counted);
+  return counted;
 }
 
 function resultOf({ definition }: CompiledCheck, judged: readonly Result[]): CheckResult {

@@ -1,17 +1,28 @@
-/** What checks look at, kept while nothing changes that it hangs on: then a changed limit is held to what there is. */
+/** What checks look at and what they said of it, kept while nothing changes that it hangs on: then only changed checks are judged. */
 import type { Crossings, ModelInfo } from '../model.js';
 import type { Decided } from './decided.js';
-import { type Cases, casesOf } from './subjects.js';
+import type { Proof } from './evaluate.js';
+import type { Result } from './finding.js';
+import type { CompiledCheck } from './rule-set.js';
+import { type Cases, casesOf, type Subjects } from './subjects.js';
+
+interface Last {
+  readonly crossings: Crossings;
+  readonly models: readonly ModelInfo[] | undefined;
+  readonly said: string;
+  readonly cases: Cases;
+}
+
+type Results = ReadonlyMap<CompiledCheck, readonly Result[]>;
 
 export class KeptCases {
-  private last:
-    | {
-        readonly crossings: Crossings;
-        readonly models: readonly ModelInfo[] | undefined;
-        readonly said: string;
-        readonly cases: Cases;
-      }
-    | undefined;
+  private last: Last | undefined;
+  /** Of those cases, under one proof, by what the check says. */
+  private judged = {
+    subjects: undefined as Subjects | undefined,
+    under: '',
+    by: new Map<string, readonly Result[]>(),
+  };
 
   /** As `casesOf` gives it. */
   readonly of: typeof casesOf = (crossings, models, decided: Decided = { systems: [], dampers: [] }) => {
@@ -24,4 +35,24 @@ export class KeptCases {
     this.last = { crossings, models, said, cases };
     return cases;
   };
+
+  /** @param judge what checks say of the subjects, those of the models left out: asked for those checks that are new */
+  results(
+    subjects: Subjects,
+    proof: Proof,
+    checks: readonly CompiledCheck[],
+    judge: (checks: readonly CompiledCheck[]) => Results,
+  ): Results {
+    const under = JSON.stringify(proof);
+    const { judged } = this;
+    const before = judged.subjects === subjects && judged.under === under ? judged.by : new Map<string, Result[]>();
+    const named = checks
+      .filter(({ each }) => each !== 'model')
+      // All that is compiled of a check stands in its definition.
+      .map((check) => ({ check, name: JSON.stringify(check.definition) }));
+    const fresh = judge(named.filter(({ name }) => !before.has(name)).map(({ check }) => check));
+    const now = named.map(({ check, name }) => ({ check, name, results: before.get(name) ?? fresh.get(check)! }));
+    this.judged = { subjects, under, by: new Map(now.map(({ name, results }) => [name, results])) };
+    return new Map(now.map(({ check, results }) => [check, results]));
+  }
 }

@@ -61,6 +61,25 @@ describe('judging again with what was kept', () => {
     expect(kept.of(crossings, [], decided)).toEqual(casesOf(crossings, [], decided));
   });
 
+  it('asks only checks that say something else than before, of the same cases and under the same proof', () => {
+    const kept = new KeptCases();
+    const { subjects } = casesOf(crossings, federation.models);
+    const asked = (of: typeof subjects, demonstration: boolean, set: typeof rules) => {
+      let ids: string[] = [];
+      const results = kept.results(of, { demonstration }, set.checks, (checks) => {
+        ids = checks.map(({ definition }) => definition.id);
+        return new Map(checks.map((check) => [check, []]));
+      });
+      expect(results.size).toBe(set.checks.filter(({ each }) => each !== 'model').length);
+      return ids;
+    };
+    const all = asked(subjects, false, rules);
+    expect(asked(subjects, false, rules)).toEqual([]);
+    expect(asked(subjects, false, loadRules(changed))).toEqual(['gap-within-range']);
+    expect(asked(subjects, true, rules)).toEqual(all);
+    expect(asked({ ...subjects }, true, rules)).toEqual(all);
+  });
+
   it('compiles the document that changed, and no other', () => {
     const [a, b] = [loadRules(shippedTexts), loadRules(changed)];
     const filesOf = (same: boolean) =>
