@@ -112,7 +112,7 @@ describe('a review with what was kept', () => {
   const never: FileReader = () => Promise.reject(new Error('read again'));
   const common = { rules, constructions: constructionRows(rules) };
 
-  it('is the same to the byte, and reads nothing', async () => {
+  it('is the same to the byte, and reads nothing', { timeout: 240_000 }, async () => {
     const b = new ModelBuilder({ fileName: 'a.ifc' });
     b.opening(b.wall(WALL), { ...OPENING, centre: [2900, 0, 2000] });
     b.duct(DUCT);
@@ -130,7 +130,9 @@ describe('a review with what was kept', () => {
     expect(text(again)).toBe(text(without));
   });
 
-  it('goes by the same, finds again where rules look further, and reads again where input differs', async () => {
+  it('goes by the same, finds again where rules look further, and reads again where input differs', {
+    timeout: 240_000,
+  }, async () => {
     const input = { ...common, models: demo, ...findingUnder({ rules, brief: undefined }), store: storeIn() };
     const { wide: _, ...found } = await findAll({ ...input, reader: readHere });
     const names = readdirSync(folder).map((name) => name.replace(/-.*/, ''));

@@ -26,7 +26,9 @@ describe('judging again with what was kept', () => {
       : document,
   );
 
-  it('comes to what judging anew comes to, under other limits, systems, choices and crossings', () => {
+  it('comes to what judging anew comes to, under other limits, systems, choices and crossings', {
+    timeout: 240_000,
+  }, () => {
     const kept = new KeptCases();
     const { models } = federation;
     const other = loadRules(changed);
