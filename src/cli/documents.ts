@@ -11,7 +11,7 @@ import {
   type RuleDocumentText,
   type RuleSet,
 } from '../rules/index.js';
-import { readInput, readRuleTexts, shippedRuleTexts } from './io.js';
+import { readDocument, readRuleTexts, shippedRuleTexts } from './io.js';
 
 interface RuleDocuments {
   readonly texts: readonly RuleDocumentText[];
@@ -61,7 +61,7 @@ export async function reviewDocuments(paths: readonly string[] | undefined): Pro
 
 /** @throws UsageError, RuleDocumentError: also where it chooses what no rule document holds */
 export const readBrief = async (path: string, rules: RuleSet): Promise<ReadBrief> =>
-  briefOf(path, await readInput(path), rules);
+  briefOf(path, await readDocument(path), rules);
 
 /** With the texts in the order of the command line. */
 export interface Documents extends RuleDocuments {

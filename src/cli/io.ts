@@ -1,5 +1,6 @@
 /** Files of the person who runs the program: read with one clear line on every fault, written all or nothing. */
 import { createHash } from 'node:crypto';
+import { createReadStream } from 'node:fs';
 import { mkdir, mkdtemp, open, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { packageRoot } from '../platform/package-root.js';
@@ -41,6 +42,27 @@ async function readShared(path: string): Promise<Uint8Array> {
   }
 }
 
+/** Four bytes for each of the characters that a document may have; what is longer, or never ends, is none. */
+const LARGEST_DOCUMENT = 1_200_000;
+
+/**
+ * A rule document, a brief or a list of jobs.
+ * @throws UsageError
+ */
+export async function readDocument(path: string, largest: number = LARGEST_DOCUMENT): Promise<Uint8Array> {
+  const chunks: Uint8Array[] = [];
+  try {
+    for await (const chunk of createReadStream(resolve(standingIn(), path), { end: largest })) chunks.push(chunk);
+  } catch (error) {
+    const isFolder = codeOf(error) === 'EISDIR';
+    throw new UsageError(`${path} ${isFolder ? 'is a folder; name a file in it.' : faultOf(error)}`);
+  }
+  const bytes = Buffer.concat(chunks);
+  if (bytes.length > largest)
+    throw new UsageError(`${path} has more than ${largest} bytes, which no such document has; name another file.`);
+  return bytes;
+}
+
 export async function readModels(paths: readonly string[]): Promise<ModelInput[]> {
   const distinct = [...new Set(paths.map((path) => resolve(standingIn(), path)))];
   const shown = new Map(paths.map((path) => [resolve(standingIn(), path), path]));
@@ -57,7 +79,7 @@ export async function readModels(paths: readonly string[]): Promise<ModelInput[]
 export async function readRuleTexts(paths: readonly string[]): Promise<{ file: string; text: string }[]> {
   const files = await Promise.all(paths.map(yamlFiles));
   const decoder = new TextDecoder();
-  return Promise.all(files.flat().map(async (file) => ({ file, text: decoder.decode(await readInput(file)) })));
+  return Promise.all(files.flat().map(async (file) => ({ file, text: decoder.decode(await readDocument(file)) })));
 }
 
 async function yamlFiles(path: string): Promise<string[]> {

@@ -153,13 +153,14 @@ function kindOf(source: YamlSource): DocumentKind {
   }
   const kind = 'kind' in value ? value.kind : undefined;
   if (kind === undefined) throw source.errorAt([], `"kind" is missing; it must be ${kinds.join(' or ')}`);
-  if (typeof kind === 'string' && Object.hasOwn(KINDS, kind)) return KINDS[kind]!;
+  if (typeof kind !== 'string') throw source.errorAt(['kind'], `"kind" must be ${kinds.join(' or ')}`);
+  if (Object.hasOwn(KINDS, kind)) return KINDS[kind]!;
   if (kind === BRIEF) {
     throw source.errorAt(['kind'], 'this is a project brief, not a rule document; give it as --project-brief');
   }
   throw source.errorAt(
     ['kind'],
-    `there is no kind of rule document "${kind}"${perhaps(String(kind), kinds)}; known: ${kinds.join(', ')}`,
+    `there is no kind of rule document "${kind}"${perhaps(kind, kinds)}; known: ${kinds.join(', ')}`,
   );
 }
 

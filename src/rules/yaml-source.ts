@@ -11,10 +11,11 @@ import {
   LineCounter,
   type Node,
   Parser,
-  visit,
 } from 'yaml';
 import { RuleDocumentError } from './rule-document-error.js';
+import { refuseCharacters } from './yaml-characters.js';
 import { refusingDepth } from './yaml-depth.js';
+import { type At, refuseUnplain, startOf } from './yaml-plain.js';
 
 export type Path = readonly PropertyKey[];
 
@@ -41,19 +42,22 @@ export interface Place {
 
 /** Far above any rule document; keeps a wrong file from being taken for one. */
 const MAX_CHARACTERS = 300_000;
-/** yaml counts every use of an anchor times the aliases inside it, so a bomb passes this at once. */
-const MAX_ALIASES = 20;
-const FORBIDDEN_KEYS = ['__proto__', 'prototype', 'constructor'];
-
 /**
  * @param most characters
  * @throws RuleDocumentError for what is no plain YAML document
  */
 export function readYaml(file: string, text: string, most: number = MAX_CHARACTERS): YamlSource {
   if (text.length > most)
-    throw new RuleDocumentError(file, 1, 1, `the file has ${text.length} characters, and ${most} are allowed at most`);
+    throw new RuleDocumentError(
+      file,
+      1,
+      1,
+      `the file has ${text.length} characters, and ${most} are allowed at most; split it, or name another file`,
+    );
+  refuseCharacters(file, text);
   const lines = new LineCounter();
-  const composer = new Composer({ lineCounter: lines, prettyErrors: false, uniqueKeys: true, version: '1.2' });
+  // Yaml compares every key of a map with all others, which takes minutes where there are thousands; we look them up.
+  const composer = new Composer({ lineCounter: lines, prettyErrors: false, uniqueKeys: false, version: '1.2' });
   const [document, second] = composer.compose(parsed(file, text, lines), true, text.length);
   if (!document) throw new Error('The composer was told to give a document, whatever the text.');
   const at = (offset: number, message: string): RuleDocumentError => {
@@ -63,7 +67,7 @@ export function readYaml(file: string, text: string, most: number = MAX_CHARACTE
   const [problem] = [...document.errors, ...document.warnings];
   if (problem) throw at(problem.pos[0], `this is not valid YAML: ${lowerFirst(problem.message)}`);
   if (second) throw at(second.range[0], 'a second document begins here; a file holds one, give it a file of its own');
-  refuseKeys(document, at);
+  refuseUnplain(document, at);
   const find = (path: Path): number => startOf(nodeAt(document, path).node);
   return {
     file,
@@ -91,42 +95,16 @@ function* parsed(file: string, text: string, lines: LineCounter): Generator<CST.
   yield* parser.end();
 }
 
-type At = (offset: number, message: string) => RuleDocumentError;
-
-function refuseKeys(document: Document, at: At): void {
-  visit(document, {
-    Pair(_, pair) {
-      const key = pair.key;
-      if (!isScalar(key) || typeof key.value !== 'string') {
-        throw at(startOf(key as Node), 'every key must be a plain text');
-      }
-      if (FORBIDDEN_KEYS.includes(key.value)) throw at(startOf(key), `"${key.value}" may not be a key`);
-    },
-  });
-}
+/** An anchor's own aliases count as often as it is used, which nothing that was written by hand comes near. */
+const MAX_REPEATED = 100;
 
 function plainValue(document: Document, at: At): unknown {
   try {
-    return document.toJS({ maxAliasCount: MAX_ALIASES });
+    return document.toJS({ maxAliasCount: MAX_REPEATED });
   } catch (cause) {
-    // yaml's own error for too many aliases, and for an alias without its anchor.
     if (!(cause instanceof ReferenceError)) throw cause;
-    throw at(
-      firstAlias(document),
-      `too many aliases, or one without its anchor (${lowerFirst(cause.message)}); write the values out`,
-    );
+    throw at(startOf(document.contents), 'aliases repeat each other more often than is allowed; write the values out');
   }
-}
-
-function firstAlias(document: Document): number {
-  let offset = 0;
-  visit(document, {
-    Alias(_, alias) {
-      offset = startOf(alias);
-      return visit.BREAK;
-    },
-  });
-  return offset;
 }
 
 /** Follows the path as far as the document goes; `rest` is what was left of it. */
@@ -150,9 +128,6 @@ function keyOffset(document: Document, path: Path): number | undefined {
 }
 
 const resolve = (document: Document, node: unknown): unknown => (isAlias(node) ? node.resolve(document) : node);
-
-const startOf = (node: unknown): number =>
-  typeof node === 'object' && node !== null && 'range' in node && Array.isArray(node.range) ? Number(node.range[0]) : 0;
 
 /** How far the text starts behind its node: 0 as it stands, 1 in quotes, undefined where it is folded or escaped. */
 function textShift(source: string, node: Node, value: string): number | undefined {

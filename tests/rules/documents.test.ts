@@ -60,7 +60,7 @@ describe('places of mistakes', () => {
       ['    unit: deg', '    unit: deg\n    unit: mm'],
       15,
       5,
-      'this is not valid YAML: map keys must be unique',
+      'the key "unit" stands twice here; keep one',
     ],
     ['no YAML', ['source: a test', 'source: "a test'], 5, 16, 'this is not valid YAML'],
     ['bad id', ['id: skew', 'id: Skew Limit'], 7, 9, 'must be lower-case words joined by hyphens'],
@@ -90,8 +90,8 @@ describe('documents made to do harm', () => {
       return `${name}: &${name} [${Array(9).fill(`*${before}`).join(', ')}]`;
     });
     const error = refusal(['a: &a [x, x, x]', ...levels].join('\n'));
-    expect(error.message).toContain('too many aliases');
-    expect(error.line).toBe(2);
+    expect(error.message).toBe('more than 20 aliases are too many; write the values out');
+    expect(error.line).toBe(4);
   });
 
   it('but a few aliases may be used', () => {
@@ -159,11 +159,11 @@ describe('documents made to do harm', () => {
 
   it.each([
     ['a line break', 'check\nset'],
-    ['a carriage return and an escape', 'check\r\u001b[31mset'],
+    ['a carriage return', 'check\rset'],
     ['a line separator', 'check\u2028set'],
   ])('%s in what the error quotes', (_, kind) => {
     const { message } = refusal(`kind: ${JSON.stringify(kind)}`);
-    expect(message).toMatch(/^there is no kind of rule document "check *(\[31m)?set"/);
+    expect(message).toMatch(/^there is no kind of rule document "check set"/);
     expect(message).not.toMatch(/[\p{Cc}\p{Zl}]/u);
   });
 

@@ -10,7 +10,7 @@ import { totalsWords, writePortfolioPage } from '../../portfolio/write-page.js';
 import { CAUTIONS } from '../../report/build-report.js';
 import { CAUTION_IN_BRIEF } from '../../report/words.js';
 import { oneLine } from '../../words/text.js';
-import { readInput, standingIn, UsageError, writeOutputs } from '../io.js';
+import { readDocument, standingIn, UsageError, writeOutputs } from '../io.js';
 import { createdAt } from '../make-review.js';
 import { outputWords } from '../outputs.js';
 import type { Streams } from '../streams.js';
@@ -27,8 +27,11 @@ export interface PortfolioOptions {
   readonly quiet?: boolean;
 }
 
+/** In bytes: four for each of the characters that a list may have. */
+const LARGEST_LIST = 64_000_000;
+
 export async function portfolio(path: string, options: PortfolioOptions, io: Streams): Promise<number> {
-  const list = readPortfolioList(path, new TextDecoder().decode(await readInput(path)));
+  const list = readPortfolioList(path, new TextDecoder().decode(await readDocument(path, LARGEST_LIST)));
   outputWords(list.write);
   const { redis, threads, out, quiet } = options;
   const jobs = jobsOf(list, resolve(standingIn(), dirname(path)), resolve(standingIn(), out));
