@@ -1,4 +1,4 @@
-import type { RuleStatus } from '../model.js';
+import type { RuleStatus, Unit } from '../model.js';
 import { type CheckDefinition, type CitedCheckSet, type NumberLimit, SITE } from './check-set.js';
 import { perhaps } from './closest.js';
 import { factAt, factPaths, isGroup, VARIABLES } from './fact-schema.js';
@@ -68,6 +68,15 @@ function requireLimit(source: YamlSource, path: Path, check: CheckDefinition): v
     );
   }
   if (isFixed(atLeast) && isFixed(atMost)) requireRange(source, path, { atLeast, atMost });
+  for (const key of ['atLeast', 'atMost'] as const) requireSize(source, [...path, key], check[key], check.unit);
+}
+
+/** No length in a building is longer than a kilometre, no angle more than a turn, no rating longer than a day. */
+const LARGEST: { readonly [U in Unit]: number } = { mm: 1_000_000, deg: 360, min: 1440 };
+
+function requireSize(source: YamlSource, path: Path, limit: NumberLimit | undefined, unit: Unit | undefined): void {
+  if (typeof limit !== 'number' || unit === undefined || Math.abs(limit) <= LARGEST[unit]) return;
+  throw source.errorAt(path, `${limit} is more than any ${unit} here, at most ${LARGEST[unit]}; is the unit right?`);
 }
 
 /** Of lengths alone, and of limits that are a number: beside a word or a yes there is nothing to hold. */
@@ -116,8 +125,17 @@ function requireReasons(source: YamlSource, path: Path, check: CheckDefinition):
 function requireExamples(source: YamlSource, path: Path, check: CheckDefinition): void {
   const variables: readonly string[] = VARIABLES[check.each];
   const reasons = (check.cantTellWhen ?? []).map(({ reason }) => reason);
+  const outcomes = new Map<string, string>();
   for (const [i, example] of check.examples.entries()) {
     const at = [...path, 'examples', i];
+    const given = JSON.stringify([example.facts, example.brief ?? {}]);
+    const before = outcomes.get(given) ?? example.outcome;
+    if (before !== example.outcome)
+      throw source.errorAt(
+        [...at, 'outcome'],
+        `another example has the same facts and the outcome ${before}; keep one`,
+      );
+    outcomes.set(given, before);
     for (const variable of Object.keys(example.facts)) {
       if (variables.includes(variable)) continue;
       throw source.errorAtKey(

@@ -1,3 +1,4 @@
+import type { Unit } from '../model.js';
 import type { BarrierTable, CheckDefinition } from './check-set.js';
 import { compile, type Expression, type ResultType } from './expression.js';
 import { ExpressionError, notAValue } from './expression-sense.js';
@@ -18,6 +19,7 @@ export function compileCheck(source: YamlSource, path: Path, check: CheckDefinit
     }
   };
   const measure = check.measure === undefined ? null : cel(check.measure, ['measure']);
+  if (measure) requireUnit(source, [...path, 'measure'], measure.unit, check.unit);
   requireTemplates(source, path, check);
   if (check.basis.status === 'system') requireSystemFact(source, path, check);
   return {
@@ -93,7 +95,11 @@ function compileLimit(
       requireVariable(source, [...path, key], check, 'duct', 'the size of the duct');
       return { table: given };
     }
-    if (typeof given === 'object') return { expression: cel(given.cel, [key, 'cel'], measure.type) };
+    if (typeof given === 'object') {
+      const expression = cel(given.cel, [key, 'cel'], measure.type);
+      requireUnit(source, [...path, key, 'cel'], expression.unit, check.unit);
+      return { expression };
+    }
     requireFit(source, [...path, key], given, measure, check.measure ?? '');
     return { literal: given };
   };
@@ -117,6 +123,12 @@ function requireVariable(
 ): void {
   if (VARIABLES[each].includes(variable)) return;
   throw source.errorAt(at, `a table goes by ${says}, and there is none for each: ${each}`);
+}
+
+/** What is measured, its limit and the check are in one unit, as far as each says one. */
+function requireUnit(source: YamlSource, at: Path, own: Unit | undefined, unit: Unit | undefined): void {
+  if (own === undefined || unit === undefined || own === unit) return;
+  throw source.errorAt(at, `this is in ${own}, but the unit of the check is ${unit}`);
 }
 
 const TYPE_OF: { readonly [T in ResultType]: string } = { number: 'number', text: 'string', yesNo: 'boolean' };

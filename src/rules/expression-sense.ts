@@ -15,7 +15,8 @@ export class ExpressionError extends Error {
 }
 
 const LOOPS = ['exists', 'all', 'exists_one', 'filter'];
-const FUNCTIONS = ['has', 'size', 'startsWith', 'endsWith', 'contains', ...LOOPS];
+const SEARCHES = ['startsWith', 'endsWith', 'contains'];
+const FUNCTIONS = ['has', 'size', ...SEARCHES, ...LOOPS];
 const COMPARISONS = ['<', '<=', '>', '>=', '==', '!=', 'in'];
 const ARITHMETIC = ['+', '-', '*', '/', '%', '-_'];
 
@@ -26,15 +27,15 @@ interface Place {
 }
 
 /**
- * Refuses what CEL's own type check lets pass: functions that cost too much, misspelt names in has(), misspelt values,
- * divisions that give something else than they seem to. Throws {@link ExpressionError}.
+ * Refuses what CEL's own type check lets pass: what costs more than the length of the expression times the length of what
+ * it reads, misspelt names in has(), misspelt values, divisions that give something else than they seem to. Throws
+ * {@link ExpressionError}.
  */
 export function inspect(node: ASTNode, each: Each): void {
   inspectAt(node, { each, isInLoop: false, isCompared: false });
 }
 
 function inspectAt(node: ASTNode, place: Place): void {
-  let { isInLoop } = place;
   if (node.op === 'call' || node.op === 'rcall') {
     const name = node.args[0];
     if (!FUNCTIONS.includes(name)) {
@@ -44,15 +45,46 @@ function inspectAt(node: ASTNode, place: Place): void {
       );
     }
     if (name === 'has' && node.op === 'call') inspectHas(node.args[1][0], place.each);
+    if (SEARCHES.includes(name) && node.op === 'rcall') inspectSearch(name, node.args[2][0]);
     if (LOOPS.includes(name) && node.op === 'rcall') {
-      if (isInLoop) throw new ExpressionError(`a loop ("${name}") inside a loop may not be used`, node.range.start);
-      isInLoop = true;
+      if (place.isInLoop)
+        throw new ExpressionError(`a loop ("${name}") inside a loop may not be used`, node.range.start);
+      const [list, [variable, body]] = [node.args[1], node.args[2]];
+      inspectVariable(variable, place.each);
+      inspectAt(list, place);
+      if (body) inspectAt(body, { ...place, isInLoop: true });
+      return;
     }
   }
+  if (place.isInLoop && isListOfFacts(node))
+    throw new ExpressionError('inside a loop no other list of facts may be read', node.range.start);
+  if (node.op === '+' && node.args.some(isListOfFacts))
+    throw new ExpressionError('lists of facts are not joined', node.range.start);
   if (node.op === '==' || node.op === '!=' || node.op === 'in') inspectValues(node.args[0], node.args[1]);
   if (node.op === '/') inspectDivision(node.args[0], node.args[1], place.isCompared);
   const isCompared = place.isCompared || COMPARISONS.includes(node.op);
-  for (const child of children(node)) inspectAt(child, { each: place.each, isInLoop, isCompared });
+  for (const child of childrenOf(node)) inspectAt(child, { ...place, isCompared });
+}
+
+/** Looking for one long text in another can take as long as their lengths multiplied. */
+function inspectSearch(name: string, wanted: ASTNode | undefined): void {
+  if (!wanted || (wanted.op === 'value' && typeof wanted.args === 'string')) return;
+  throw new ExpressionError(`${name}() looks for a text that is written down, such as "shaft"`, wanted.range.start);
+}
+
+function inspectVariable(variable: ASTNode | undefined, each: Each): void {
+  const known: readonly string[] = VARIABLES[each];
+  if (variable?.op !== 'id' || !known.includes(variable.args)) return;
+  throw new ExpressionError(`"${variable.args}" is the name of facts; call it otherwise`, variable.range.start);
+}
+
+/** A list as long as the model makes it; one that is written down is short. */
+function isListOfFacts(node: ASTNode): boolean {
+  const path = pathOf(node);
+  const entry = path === undefined ? undefined : factAt(path);
+  if (entry) return !isGroup(entry) && entry.type === 'texts';
+  if (node.op === '?:') return node.args.slice(1).some(isListOfFacts);
+  return node.op === 'rcall' && node.args[0] === 'filter' && isListOfFacts(node.args[1]);
 }
 
 /** 1 / 2 is 0 in CEL; and what is divided by 0 is infinite or no number, which a comparison takes for an answer. */
@@ -71,7 +103,7 @@ function inspectDivision(dividend: ASTNode, divisor: ASTNode, isCompared: boolea
 function isWhole(node: ASTNode): boolean {
   if (node.op === 'value') return typeof node.args === 'bigint';
   if (node.op === 'call' || node.op === 'rcall') return node.args[0] === 'size';
-  return ARITHMETIC.includes(node.op) && children(node).every(isWhole);
+  return ARITHMETIC.includes(node.op) && childrenOf(node).every(isWhole);
 }
 
 function inspectHas(argument: ASTNode | undefined, each: Each): void {
@@ -104,7 +136,7 @@ function inspectValues(left: ASTNode, right: ASTNode): void {
 export const notAValue = (path: string, value: string, values: readonly string[]): string =>
   `${path} is never "${value}"${perhaps(value, values)}; it is one of ${values.join(', ')}`;
 
-function children(node: ASTNode): ASTNode[] {
+export function childrenOf(node: ASTNode): ASTNode[] {
   const found: ASTNode[] = [];
   const collect = (value: unknown): void => {
     if (Array.isArray(value)) value.forEach(collect);
@@ -132,7 +164,7 @@ export function pathOf(node: unknown): string | undefined {
 export function factsNamed(node: ASTNode): string[] {
   const path = pathOf(node);
   if (path !== undefined) return factAt(path) === undefined ? [] : [path];
-  return [...new Set(children(node).flatMap(factsNamed))];
+  return [...new Set(childrenOf(node).flatMap(factsNamed))];
 }
 
 const join = (path: string | undefined, name: string): string | undefined =>

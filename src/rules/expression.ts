@@ -1,6 +1,9 @@
 import { Environment, EvaluationError } from '@marcbachmann/cel-js';
+import type { Unit } from '../model.js';
 import { perhaps } from './closest.js';
+import { withinCost } from './expression-cost.js';
 import { ExpressionError, factsNamed, inspect, pathOf } from './expression-sense.js';
+import { unitOf } from './expression-units.js';
 import {
   EACH,
   type Each,
@@ -23,6 +26,8 @@ export type Unknown = { readonly known: false; readonly missing: readonly string
 
 export interface Expression {
   readonly type: ResultType;
+  /** Of a number, as its facts say it. */
+  readonly unit: Unit | undefined;
   /** The declared fact when the expression is nothing but a fact's name. */
   readonly fact: Fact | undefined;
   /** Paths of all facts that it names, each once. */
@@ -32,7 +37,8 @@ export interface Expression {
 
 /**
  * With these, and with what `inspect` refuses, an expression can't be slow: no way to build long values, no regular
- * expressions, no loop in a loop, so the work is at most the number of nodes times the length of one list.
+ * expressions, no loop in a loop, so the work is at most the length of the expression times that of what it reads. How
+ * long that is only the model says, so `withinCost` looks before each evaluation.
  */
 const LIMITS = { maxAstNodes: 200, maxDepth: 24, maxListElements: 50, maxMapEntries: 0, maxCallArguments: 3 };
 const CEL_TYPES = { number: 'double', text: 'string', yesNo: 'bool', texts: 'list<string>' } as const;
@@ -62,11 +68,14 @@ export function compile(text: string, each: Each, expected?: ResultType): Expres
   }
   const path = pathOf(parsed.ast);
   const entry = path === undefined ? undefined : factAt(path);
+  const reads = factsNamed(parsed.ast);
+  const unit = unitOf(parsed.ast);
   return {
     type,
+    unit: type === 'number' ? unit : undefined,
     fact: entry && !isGroup(entry) ? entry : undefined,
-    reads: factsNamed(parsed.ast),
-    evaluate: (facts) => evaluate(() => parsed(facts)),
+    reads,
+    evaluate: withinCost(text.length, reads, (facts) => evaluate(() => parsed(facts))),
   };
 }
 

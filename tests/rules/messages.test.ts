@@ -205,7 +205,7 @@ describe('numbers are judged as they are reported', () => {
   // Contract: lengths are rounded to 0.1 mm, angles to 0.01°, before they are judged.
   it.each([
     ['mm', 'duct.width / 3', 100, 33.3],
-    ['deg', 'duct.width / 3', 100, 33.33],
+    ['deg', 'duct.width * duct.height / (3 * duct.height)', 100, 33.33],
     [undefined, 'duct.width / 3', 100, 33.333333],
     ['mm', 'duct.width / 3', 99.9, 33.3],
   ] as const)('in %s, %s of %d', (unit, measure, width, measured) => {

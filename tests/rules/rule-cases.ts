@@ -32,11 +32,11 @@ export const shippedDocuments = [
 export const shippedText = shippedDocuments.find(({ file }) => file === 'common-practice.yaml')!.text;
 export const shippedRules = loadRules(shippedDocuments);
 export const shippedConstructions = constructionRows(shippedRules);
-/** The shipped checks as if they proved something, so that there are passes that could be wrong. */
+/** The shipped checks as if they proved something, so that there are passes that could be wrong; examples stay as they are. */
 export const provingRules = loadRules(
   shippedDocuments.map(({ file, text }) => ({
     file,
-    text: text.replaceAll('status: unverified', 'status: demonstration'),
+    text: text.replaceAll(/(?<!system: \{ )status: unverified/g, 'status: demonstration'),
   })),
 );
 
