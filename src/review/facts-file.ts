@@ -47,10 +47,26 @@ export const writeFacts = (facts: ReviewFacts): Uint8Array => new TextEncoder().
 
 export class FactsError extends Error {}
 
+const text = z.object({ file: z.string(), text: z.string() });
 const head = z.object({ format: z.literal(FORMAT), version: z.number(), createdAt: z.string() });
+/** What is read as documents again, and the lists that judging begins with. */
+const body = z.object({
+  tool: z.string(),
+  models: z.array(z.object({ id: z.string() })),
+  crossings: z.object({
+    penetrations: z.array(z.object({ id: z.string() })),
+    runs: z.array(z.object({ id: z.string() })),
+    barriers: z.array(z.object({ globalId: z.string() })),
+  }),
+  storeys: z.array(z.object({})),
+  rules: z.array(text).nullable(),
+  shipped: z.array(text),
+  brief: text.nullable(),
+});
 
 /**
- * Only the head is checked: what stands in it is this program's own, and whoever changes it judges something else.
+ * Only its outline is checked: what was measured is this program's own, and whoever changes it judges something else. Its
+ * documents are loaded like all others, and refused like them.
  *
  * @param report that they have to belong to
  * @throws FactsError in words that follow the file's name
@@ -67,5 +83,8 @@ export function readFacts(text: string, report: Pick<Report, 'createdAt'>): Revi
     throw new FactsError('was not written by this version of the program; check the models again.');
   if (said.data.createdAt !== report.createdAt)
     throw new FactsError('belongs to another review than report.json beside it; check the models again.');
-  return data as ReviewFacts;
+  const outline = body.safeParse(data);
+  if (outline.success) return data as ReviewFacts;
+  const where = outline.error.issues[0]?.path.join('.');
+  throw new FactsError(`is damaged (${where}); check the models again.`);
 }

@@ -7,6 +7,7 @@ import { AssumptionError, parseAssumption } from '../../src/rules/index.js';
 import { demoFacts } from '../report/demo-report.js';
 
 const demo = once(demoFacts);
+const said = (text: string, changes: object): string => JSON.stringify({ ...JSON.parse(text), ...changes });
 const again = once(async () => new FactsAgain((await demo()).facts));
 
 describe('facts.json of the demo building', () => {
@@ -81,10 +82,29 @@ describe('facts.json of the demo building', () => {
       (text) => text.replace(/"createdAt":"[^"]+"/, '"createdAt":"2020-01-01T00:00:00Z"'),
       /^belongs/,
     ],
+    ['with a number for rules', (text) => said(text, { rules: 5 }), /^is damaged \(rules\); check the models again\.$/],
+    ['without shipped rules', (text) => said(text, { shipped: undefined }), /^is damaged \(shipped\)/],
+    [
+      'with a brief of no text',
+      (text) => said(text, { brief: { file: 'b', text: null } }),
+      /^is damaged \(brief\.text\)/,
+    ],
+    [
+      'without lists',
+      (text) => said(text, { crossings: { penetrations: {} } }),
+      /^is damaged \(crossings\.penetrations\)/,
+    ],
   ])('%s is one clear line', async (_, damage, message) => {
     const { facts, report } = await demo();
     const read = () => readFacts(damage(new TextDecoder().decode(writeFacts(facts))), report);
     expect(read).toThrow(FactsError);
     expect(read).toThrow(message);
+  });
+
+  it('a document in it is refused as it would be by itself', async () => {
+    const { facts } = await demo();
+    const bomb = { file: 'bomb.yaml', text: 'a: &a [*a]' };
+    for (const changes of [{ rules: [bomb] }, { shipped: [bomb] }, { brief: bomb }])
+      expect(() => new FactsAgain({ ...facts, ...changes })).toThrow(/the alias \*a stands inside what it repeats/);
   });
 });
