@@ -231,7 +231,7 @@ describe('a brief', () => {
       66,
       'it belongs to means: reached',
     ],
-    ['no kind', ['kind: project-brief', 'kind: check-set'], 1, 7, '"kind"'],
+    ['no kind', ['kind: project-brief', 'kind: check-set'], 1, 7, 'a brief is kind: project-brief'],
   ] as const)('is refused for %s', (_, [from, to], line, column, message) => {
     expect(GOOD).toContain(from);
     const error = refused(GOOD.replace(from, to));
