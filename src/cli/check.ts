@@ -2,8 +2,8 @@
 import type { OutcomeCounts } from '../report/schema.js';
 import { writeSummary } from '../report/summary.js';
 import { makeReview, type ReviewPaths } from './make-review.js';
-import { REPORT_FILE } from './outputs.js';
 import { startProgress } from './progress.js';
+import { REPORT_FILE } from './read-report.js';
 import type { Streams } from './streams.js';
 
 export interface CheckOptions extends ReviewPaths {

@@ -1,9 +1,11 @@
 /** Files of the person who runs the program: read with one clear line on every fault, written all or nothing. */
 import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
-import { mkdir, mkdtemp, open, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
-import { basename, dirname, join, resolve } from 'node:path';
+import { open, readdir, readFile, stat } from 'node:fs/promises';
+import { basename, join, resolve } from 'node:path';
+import { codeOf, readSet, UnsettledError, writeSet } from '../platform/file-set.js';
 import { packageRoot } from '../platform/package-root.js';
+import { uninterrupted } from '../platform/signals.js';
 import type { ModelInput } from '../read/file-reader.js';
 
 /** The review can not be made: one line that says which file, what is wrong and what to do. Exit code 2. */
@@ -103,7 +105,7 @@ export async function shippedRuleTexts(): Promise<{ file: string; text: string }
 }
 
 /**
- * Writes beside the folder first and renames at the end, so that a run that stops leaves what was there before.
+ * Writes all files as one set: a run that stops leaves what was there before, or all of these.
  *
  * @param option the option that names the folder, for the error line
  * @param outdated files of an earlier run that have no successor: they would say what holds no longer
@@ -114,19 +116,27 @@ export async function writeOutputs(
   files: Readonly<Record<string, Uint8Array>>,
   { option = '--out', outdated = [] }: { readonly option?: string; readonly outdated?: readonly string[] } = {},
 ): Promise<string[]> {
-  const target = resolve(standingIn(), folder);
-  let aside: string | undefined;
   try {
-    await mkdir(target, { recursive: true });
-    aside = await mkdtemp(join(dirname(target), '.ratedrun-'));
-    for (const [name, bytes] of Object.entries(files)) await writeFile(join(aside, name), bytes);
-    for (const name of Object.keys(files)) await rename(join(aside, name), join(target, name));
-    for (const name of outdated) await rm(join(target, name), { force: true });
+    await uninterrupted(() => writeSet(resolve(standingIn(), folder), files, outdated));
     return Object.keys(files).map((name) => join(folder, name));
   } catch (error) {
+    if (error instanceof UnsettledError) throw new UsageError(`${folder} ${error.message}`);
     throw new UsageError(`${folder} can not be written (${codeOf(error)}); choose another folder with ${option}.`);
-  } finally {
-    if (aside !== undefined) await rm(aside, { recursive: true, force: true });
+  }
+}
+
+/**
+ * What `read` makes of files that `writeOutputs` wrote, all from one run.
+ *
+ * @param names all that it reads
+ * @throws UsageError, what `read` throws
+ */
+export async function readOutputs<T>(folder: string, names: readonly string[], read: () => Promise<T>): Promise<T> {
+  try {
+    return await readSet(resolve(standingIn(), folder), names, read);
+  } catch (error) {
+    if (error instanceof UnsettledError) throw new UsageError(`${folder} ${error.message}`);
+    throw error;
   }
 }
 
@@ -139,8 +149,5 @@ const FAULTS: Readonly<Record<string, string>> = {
 
 /** Of the files of a folder, those that are rule documents. */
 export const isYaml = (name: string): boolean => /\.ya?ml$/i.test(name);
-
-const codeOf = (error: unknown): string =>
-  error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : String(error);
 
 const faultOf = (error: unknown): string => FAULTS[codeOf(error)] ?? `can not be read (${codeOf(error)}).`;

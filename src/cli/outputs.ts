@@ -24,6 +24,7 @@ import { GEOMETRY_FILE } from '../scene/geometry-extras.js';
 import { sceneOf } from '../scene/scene.js';
 import type { StoreyPlan } from '../scene/storey-plan.js';
 import { UsageError } from './io.js';
+import { REPORT_FILE } from './read-report.js';
 
 export interface OutputOptions {
   readonly ifcSchema?: IfcSchema;
@@ -63,7 +64,7 @@ interface Output {
 }
 
 const OUTPUTS = {
-  json: { file: 'report.json', write: ({ report }) => writeJson(report) },
+  json: { file: REPORT_FILE, write: ({ report }) => writeJson(report) },
   xlsx: { file: 'register.xlsx', write: ({ report }) => writeRegister(report) },
   bcf: { file: 'findings.bcf', write: writeTopics },
   html: { file: 'report.html', write: ({ pages }) => pages() },
@@ -78,7 +79,6 @@ const OUTPUTS = {
 } as const satisfies Record<string, Output>;
 
 export type OutputWord = keyof typeof OUTPUTS;
-export const REPORT_FILE = OUTPUTS.json.file;
 
 /** @throws UsageError for a word that is no output */
 export function outputWords(write: string | undefined): OutputWord[] {

@@ -7,9 +7,8 @@ import { interrupted } from '../platform/signals.js';
 import { FACTS_FILE } from '../review/facts-file.js';
 import { GEOMETRY_FILE } from '../scene/geometry-extras.js';
 import { type CheckOptions, check } from './check.js';
-import { standingIn, UsageError, writeOutputs } from './io.js';
-import { REPORT_FILE } from './outputs.js';
-import { readReportIn } from './read-report.js';
+import { readOutputs, standingIn, UsageError, writeOutputs } from './io.js';
+import { REPORT_FILE, readReportIn } from './read-report.js';
 import type { Streams } from './streams.js';
 
 export interface ViewOptions extends Pick<CheckOptions, 'projectBrief' | 'rules' | 'out' | 'quiet'> {
@@ -19,6 +18,7 @@ export interface ViewOptions extends Pick<CheckOptions, 'projectBrief' | 'rules'
 /** What the page may fetch of a report, and where it writes the brief that was changed there. */
 const OF_REPORT: readonly string[] = [REPORT_FILE, GEOMETRY_FILE, FACTS_FILE];
 const REVIEW = '/review/';
+const PAGE = '/index.html';
 export const CHANGED_BRIEF = 'brief.yaml';
 
 /** @param until ends the server; left out: it runs until the process is told to stop */
@@ -56,12 +56,11 @@ async function reportFolder(named: readonly string[], options: ViewOptions, io: 
 async function serve(folder: string | undefined, port?: number): Promise<LocalServer> {
   const pages = join(packageRoot, 'dist', 'viewer');
   const listed = await filesUnder(pages);
+  let review = await reviewIn(folder);
   const read: Served = async (path) => {
-    if (path.startsWith(REVIEW)) {
-      const file = path.slice(REVIEW.length);
-      if (folder === undefined || !OF_REPORT.includes(file)) return undefined;
-      return readFile(resolve(standingIn(), folder, file)).catch(() => undefined); // an older report has fewer files
-    }
+    if (path.startsWith(REVIEW)) return review.get(path.slice(REVIEW.length));
+    // A page asks for one file after the other; all are of the review that there was when the page itself was asked for.
+    if (path === PAGE) review = await reviewIn(folder);
     // Only what was there when we started: no path leads out of the folder.
     return listed.has(path) ? readFile(join(pages, path)) : undefined;
   };
@@ -79,6 +78,15 @@ async function serve(folder: string | undefined, port?: number): Promise<LocalSe
       throw new UsageError(`port ${port} is taken; choose another with --port.`);
     throw error;
   }
+}
+
+/** All files of one review by name; none of what is not there: an older report has fewer. */
+async function reviewIn(folder: string | undefined): Promise<ReadonlyMap<string, Uint8Array>> {
+  if (folder === undefined) return new Map();
+  const at = resolve(standingIn(), folder);
+  const read = () => Promise.all(OF_REPORT.map((file) => readFile(join(at, file)).catch(() => undefined)));
+  const files = await readOutputs(folder, OF_REPORT, read);
+  return new Map(OF_REPORT.flatMap((file, i) => (files[i] ? [[file, files[i]] as const] : [])));
 }
 
 async function filesUnder(folder: string): Promise<ReadonlySet<string>> {

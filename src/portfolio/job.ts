@@ -18,7 +18,7 @@ export interface PortfolioJob {
   readonly folder: string;
 }
 
-/** Written beside the outputs, last: where it stands they are whole. */
+/** Written in one set with the outputs: where it stands they are whole, and made of what it says. */
 export const RESULT_FILE = 'result.json';
 
 const count = z.number().int().nonnegative();

@@ -5,6 +5,7 @@ import type { Takeoff } from '../quantify/takeoff.js';
 import { type BareFinding, type BriefChoices, requiredAt } from '../rules/index.js';
 import { compartmentsServed } from '../strategy/airways.js';
 import type { ServiceRow } from '../strategy/index.js';
+import { fileName } from '../words/text.js';
 import { commentsOn, type TopicOf, topicsOn } from './comments.js';
 import { concessionsOn } from './concessions.js';
 import { carriedOn, issuedIn } from './issued-tags.js';
@@ -85,7 +86,7 @@ export function buildReport(input: ReportInput): Report {
     revision: input.revision ?? null,
     brief: brief ? { file: brief.file, sha256: brief.sha256 } : null,
     models,
-    rules: judgement.rules,
+    rules: judgement.rules.map((rule) => ({ ...rule, file: fileName(rule.file) })),
     checks,
     summary: {
       penetrations: penetrations.length,

@@ -11,6 +11,7 @@ import {
   type RuleDocumentText,
   type RuleSet,
 } from '../rules/index.js';
+import { fileName } from '../words/text.js';
 
 /**
  * Rules that hold no service table leave the shipped one in force, and may name shipped published values: what systems are
@@ -40,5 +41,9 @@ export interface ReadBrief {
 export function briefOf(file: string, bytes: Uint8Array, rules: RuleSet): ReadBrief {
   const text = new TextDecoder().decode(bytes);
   const brief = loadBrief({ file, text }, rules);
-  return { brief, text, info: { file, sha256: bytesToHex(sha256(bytes)), demonstration: brief.demonstration } };
+  return {
+    brief,
+    text,
+    info: { file: fileName(file), sha256: bytesToHex(sha256(bytes)), demonstration: brief.demonstration },
+  };
 }

@@ -6,6 +6,7 @@ import * as z from 'zod';
 import type { Crossings, ModelInfo, Storey } from '../model.js';
 import type { Report } from '../report/schema.js';
 import type { RuleDocumentText } from '../rules/index.js';
+import { fileName } from '../words/text.js';
 import type { ReadBrief } from './documents.js';
 
 export const FACTS_FILE = 'facts.json';
@@ -38,7 +39,7 @@ export interface FactsInput extends Pick<ReviewFacts, 'crossings' | 'storeys' | 
 export const factsOf = ({ report, crossings, storeys, rules, shipped, brief }: FactsInput): ReviewFacts => ({
   ...{ format: FORMAT, version: VERSION, tool: report.tool, createdAt: report.createdAt },
   ...{ models: report.models, crossings, storeys, shipped },
-  rules: rules ?? null,
+  rules: rules?.map(({ file, text }) => ({ file: fileName(file), text })) ?? null,
   brief: brief ? { file: brief.info.file, text: brief.text } : null,
 });
 

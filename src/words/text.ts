@@ -34,6 +34,10 @@ export function listed(items: readonly string[], last: 'and' | 'or' = 'and'): st
   return items.length < 2 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} ${last} ${items.at(-1)}`;
 }
 
+/** What a file is called, wherever it lies and from whatever folder it was named: reports must not differ by that. */
+export const fileName = (path: string): string =>
+  path.slice(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1);
+
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /**

@@ -1,4 +1,4 @@
-/** Does one job of a portfolio: makes the review, writes its folder, and last of all the result that says it is whole. */
+/** Does one job of a portfolio: makes the review and writes its folder, with the result that says what it was made of. */
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -14,9 +14,9 @@ import {
 } from '../../portfolio/job.js';
 import { InputError } from '../../read/container.js';
 import { RuleDocumentError } from '../../rules/index.js';
-import { readInput, readRuleTexts, UsageError, writeOutputs } from '../io.js';
-import { makeReview, type ReviewPaths } from '../make-review.js';
-import { REPORT_FILE } from '../outputs.js';
+import { readInput, readOutputs, readRuleTexts, UsageError, writeOutputs } from '../io.js';
+import { outputsOfReview, type ReviewPaths } from '../make-review.js';
+import { REPORT_FILE } from '../read-report.js';
 
 /** Never rejects: a fault is an answer too, and says whether trying again can help. */
 export async function runJob(job: PortfolioJob, onProgress: (progress: JobProgress) => void): Promise<JobAnswer> {
@@ -25,7 +25,9 @@ export async function runJob(job: PortfolioJob, onProgress: (progress: JobProgre
     const fingerprint = await fingerprintOf(job);
     const before = await resultIn(job.folder);
     if (before?.fingerprint === fingerprint) return { result: before, wasDone: true };
-    const { report } = await makeReview(job.models, optionsOf(job), (stage, share) => onProgress({ stage, share }));
+    const options = optionsOf(job);
+    const made = await outputsOfReview(job.models, options, (stage, share) => onProgress({ stage, share }));
+    const { report, files, outdated } = made;
     const result: JobResult = {
       ...{ name: job.name, fingerprint, createdAt: report.createdAt, demonstration: report.demonstration },
       penetrations: report.summary.penetrations,
@@ -33,7 +35,9 @@ export async function runJob(job: PortfolioJob, onProgress: (progress: JobProgre
       seconds: Math.round(performance.now() - start) / 1000,
       peak: Math.round(process.resourceUsage().maxRSS / 1024),
     };
-    await writeOutputs(job.folder, { [RESULT_FILE]: new TextEncoder().encode(`${JSON.stringify(result, null, 2)}\n`) });
+    const said = new TextEncoder().encode(`${JSON.stringify(result, null, 2)}\n`);
+    // In one set: what the result says is true of the outputs beside it, whatever was stopped.
+    await writeOutputs(job.folder, { ...files, [RESULT_FILE]: said }, { outdated });
     return { result, wasDone: false };
   } catch (error) {
     if (error instanceof RuleDocumentError)
@@ -58,16 +62,20 @@ async function fingerprintOf(job: PortfolioJob): Promise<string> {
   const hash = createHash('sha256');
   const { folder: _, ...asked } = job;
   hash.update(`ratedrun ${packageVersion}\n${JSON.stringify(asked)}\n${process.env.SOURCE_DATE_EPOCH ?? ''}\n`);
-  const before = job.previous === null ? [] : [join(job.previous, REPORT_FILE)];
   const brief = job.projectBrief === null ? [] : [job.projectBrief];
-  for (const path of [...job.models, ...brief, ...before]) hash.update(await readInput(path)).update('\n');
+  for (const path of [...job.models, ...brief]) hash.update(await readInput(path)).update('\n');
+  if (job.previous !== null) {
+    const path = join(job.previous, REPORT_FILE);
+    hash.update(await readOutputs(job.previous, [REPORT_FILE], () => readInput(path))).update('\n');
+  }
   for (const { text } of job.rules === null ? [] : await readRuleTexts(job.rules)) hash.update(text).update('\n');
   return hash.digest('hex');
 }
 
 /** Of a job that was done before; undefined where none is, or it is damaged: then it is done again. */
 async function resultIn(folder: string): Promise<JobResult | undefined> {
-  const text = await readFile(join(folder, RESULT_FILE), 'utf8').catch(() => undefined);
+  const read = () => readFile(join(folder, RESULT_FILE), 'utf8').catch(() => undefined);
+  const text = await readOutputs(folder, [RESULT_FILE], read);
   if (text === undefined) return undefined;
   try {
     return jobResultSchema.parse(JSON.parse(text));

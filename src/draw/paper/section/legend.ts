@@ -1,4 +1,5 @@
 /** Numbers at the parts and the same numbers before their words. */
+import { compareTexts } from '../../../collect.js';
 import type { Vec2 } from '../../../model.js';
 import { counted } from '../../../words/text.js';
 import { MEDIUM, THIN } from '../dimension.js';
@@ -43,7 +44,7 @@ export function placeNumbers(entries: readonly Entry[], band: Box): PlacedNumber
   const [from, to] = isLevel ? [band.x, band.x + band.width] : [band.y, band.y + band.height];
   const most = Math.floor((to - from) / SPACING);
   // Of more than there is room for the first are shown; the legend has them all, or says that it has not.
-  const inOrder = all.slice(0, most).sort((a, b) => a.target[axis] - b.target[axis] || a.mark.localeCompare(b.mark));
+  const inOrder = all.slice(0, most).sort((a, b) => a.target[axis] - b.target[axis] || compareTexts(a.mark, b.mark));
   const places = spread(
     inOrder.map(({ target }) => target[axis]),
     from + RADIUS,
