@@ -1,5 +1,5 @@
 /** Rule documents and project briefs as the command line names them. */
-import { once } from '../collect.js';
+import { compareTexts, once } from '../collect.js';
 import type { ConstructionWords } from '../model.js';
 import { briefOf, constructionsOf, type ReadBrief, rulesOf } from '../review/documents.js';
 import {
@@ -11,6 +11,7 @@ import {
   type RuleDocumentText,
   type RuleSet,
 } from '../rules/index.js';
+import { fileName } from '../words/text.js';
 import { readDocument, readRuleTexts, shippedRuleTexts } from './io.js';
 
 interface RuleDocuments {
@@ -54,10 +55,14 @@ export interface ReviewDocuments {
  */
 export async function reviewDocuments(paths: readonly string[] | undefined): Promise<ReviewDocuments> {
   const shipped = await shippedDocuments();
-  const given = paths && (await readRuleTexts(paths)).map(asBefore);
+  const given = paths && inOrder(await readRuleTexts(paths)).map(asBefore);
   const rules = rulesOf(given, shipped.rules);
   return { rules, constructions: constructionsOf(rules, shipped.rules), given, shipped: shipped.texts };
 }
+
+/** As from one folder: of rows that fit the first counts, and that must not hang on the order of the command line. */
+const inOrder = (texts: readonly RuleDocumentText[]): RuleDocumentText[] =>
+  texts.toSorted((a, b) => compareTexts(fileName(a.file), fileName(b.file)) || compareTexts(a.text, b.text));
 
 /** @throws UsageError, RuleDocumentError: also where it chooses what no rule document holds */
 export const readBrief = async (path: string, rules: RuleSet): Promise<ReadBrief> =>

@@ -18,21 +18,13 @@
  * Steps are synchronous and signals to stop wait for them (`signals.ts`), so that only a kill leaves step 3 to the next.
  */
 import { createHash, randomBytes } from 'node:crypto';
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  readdirSync,
-  renameSync,
-  rmdirSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs';
+import { closeSync, existsSync, mkdirSync, openSync, readdirSync, rmdirSync, rmSync, statSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
+import { codeOf, flushFolder, makeFolder, move, unless, WAIT_MS, writeFlushed } from './lasting.js';
+
+/** Of a reader that may not write, until it gives up: 2 s. */
+const READER_WAITS = 40;
 
 /** Where a set lies between its commit and its place. */
 export const COMMIT = '.ratedrun-commit';
@@ -49,7 +41,7 @@ const MOST_TRIES = 1000;
  * @throws errors of the file system: nothing has changed; UnsettledError
  */
 export function writeSet(folder: string, files: Readonly<Record<string, Uint8Array>>, drop: readonly string[]): void {
-  mkdirSync(folder, { recursive: true });
+  makeFolder(folder);
   removeAbandoned(folder);
   const id = randomBytes(8).toString('hex');
   const stage = join(folder, ownName(id));
@@ -195,27 +187,6 @@ const remove = (folder: string): void =>
 
 const namesIn = (folder: string): string[] => unless(['ENOENT', 'ENOTDIR'], () => readdirSync(folder)) ?? [];
 
-function writeFlushed(path: string, bytes: Uint8Array): void {
-  const file = openSync(path, 'wx');
-  try {
-    writeFileSync(file, bytes);
-    fsyncSync(file);
-  } finally {
-    closeSync(file);
-  }
-}
-
-/** Makes names last through a loss of power. Windows has no such call, and some network drives take none. */
-function flushFolder(folder: string): void {
-  if (process.platform === 'win32') return;
-  const file = openSync(folder, 'r');
-  try {
-    unless(['EINVAL', 'ENOTSUP'], () => fsyncSync(file));
-  } finally {
-    closeSync(file);
-  }
-}
-
 /** What can't be replaced is better known before the commit than after. */
 function requireReplaceable(path: string): void {
   const is = statSync(path, { throwIfNoEntry: false });
@@ -223,33 +194,3 @@ function requireReplaceable(path: string): void {
   // On Windows a file that another program has open, or that is read-only, stays where it is.
   if (is && process.platform === 'win32') closeSync(openSync(path, 'r+'));
 }
-
-/** Virus scanners and indexers of Windows keep new files open for a moment. */
-const WAITS = process.platform === 'win32' ? 20 : 0;
-const READER_WAITS = 40;
-const WAIT_MS = 50;
-
-function move(from: string, to: string): void {
-  for (let waits = 0; ; waits++) {
-    try {
-      renameSync(from, to);
-      return;
-    } catch (error) {
-      if (waits >= WAITS || !['EPERM', 'EACCES', 'EBUSY'].includes(codeOf(error))) throw error;
-      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, WAIT_MS);
-    }
-  }
-}
-
-/** Undefined where it fails for one of these. */
-function unless<T>(codes: readonly string[], work: () => T): T | undefined {
-  try {
-    return work();
-  } catch (error) {
-    if (codes.includes(codeOf(error))) return undefined;
-    throw error;
-  }
-}
-
-export const codeOf = (error: unknown): string =>
-  error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : String(error);

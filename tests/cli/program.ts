@@ -19,7 +19,7 @@ export function ratedrun(cwd: string, args: readonly string[], env: Record<strin
     encoding: 'utf8',
     env: { ...process.env, ...env },
     maxBuffer: 64 << 20,
-    timeout: 120_000,
+    timeout: 300_000, // wall clock: machines that run tests are busy
   });
   return { code: ran.status, out: ran.stdout, err: ran.stderr };
 }

@@ -64,6 +64,24 @@ describe('a finished report', () => {
   });
 });
 
+describe('a report that is written again while it is shown', () => {
+  it('stays what it was for a page that is open; the next page shows the new one', async () => {
+    ratedrun(folder, ['check', 'one.ifc', '--out', 'again', '--quiet'], { SOURCE_DATE_EPOCH: '1' });
+    const { url } = await started('again');
+    const bytes = async (file: string) =>
+      Buffer.from(await (await fetch(new URL(`review/${file}`, url))).arrayBuffer());
+    const before = await bytes('report.json');
+    ratedrun(folder, ['check', 'one.ifc', '--out', 'again', '--quiet'], { SOURCE_DATE_EPOCH: '2' });
+    expect(readFileSync(join(folder, 'again', 'report.json')).equals(before)).toBe(false);
+    expect((await bytes('report.json')).equals(before)).toBe(true);
+    const facts = JSON.parse((await bytes('facts.json')).toString());
+    expect(facts.createdAt).toBe(JSON.parse(before.toString()).createdAt);
+    await fetch(url);
+    for (const file of ['report.json', 'facts.json', 'geometry.glb'])
+      expect((await bytes(file)).equals(readFileSync(join(folder, 'again', file))), file).toBe(true);
+  });
+});
+
 describe('models', () => {
   it('are checked first', async () => {
     const { url } = await started('one.ifc', '--out', 'checked', '--quiet');

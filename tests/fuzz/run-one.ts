@@ -62,7 +62,7 @@ function judged(federation: Federation): Judged {
   const judgement = judgeWithResults(crossings, rules, { brief: demoBrief, models, allFindings: true });
   const report = buildReport({ models, crossings, ...judgement, ...common });
   const fire = new Set(report.checks.filter(({ about }) => about === 'fire').map(({ id }) => id));
-  return { report, results: judgement.results, fire };
+  return { report, results: judgement.all(), fire };
 }
 
 /** Of a building without a harm. */

@@ -14,6 +14,8 @@ import { type Ended, type StartOptions, start, WRITE_SETS } from '../kill/start.
 
 const root = temporaryFolder();
 const [OLD, NEW, LATER] = [1, 2, 4];
+/** Some hundred processes take 10 s on two cores that are idle. */
+const SLOW = { timeout: 300_000 };
 const leftovers = (folder: string): string[] => readdirSync(folder).filter((name) => name.startsWith('.ratedrun'));
 
 async function folderWithOldSet(name: string): Promise<string> {
@@ -79,21 +81,25 @@ async function inFours<T, R>(all: readonly T[], work: (one: T) => Promise<R>): P
 }
 
 describe('a writer that is broken at any step', () => {
-  it('killed: the old set or the new one, and a mix in the folder only while the rest waits beside it', async () => {
-    const broken = await brokenAtEveryStep('SIGKILL');
-    for (const { step, ended, plain, left, read } of broken) {
-      expect(ended.signal, `step ${step}`).toBe('SIGKILL');
-      expect([OLD, NEW], `step ${step}`).toContain(read);
-      if (plain === undefined) expect(left, `step ${step}`).toEqual([COMMIT]);
-      else if (!left.includes(COMMIT)) expect(plain, `step ${step}`).toBe(read);
-    }
-    const inOrder = broken.sort((a, b) => a.step - b.step).map(({ read }) => read);
-    // Once it holds it holds.
-    expect(inOrder).toEqual([...inOrder].sort());
-    expect(new Set(inOrder)).toEqual(new Set([OLD, NEW]));
-  });
+  it(
+    'killed: the old set or the new one, and a mix in the folder only while the rest waits beside it',
+    SLOW,
+    async () => {
+      const broken = await brokenAtEveryStep('SIGKILL');
+      for (const { step, ended, plain, left, read } of broken) {
+        expect(ended.signal, `step ${step}`).toBe('SIGKILL');
+        expect([OLD, NEW], `step ${step}`).toContain(read);
+        if (plain === undefined) expect(left, `step ${step}`).toEqual([COMMIT]);
+        else if (!left.includes(COMMIT)) expect(plain, `step ${step}`).toBe(read);
+      }
+      const inOrder = broken.sort((a, b) => a.step - b.step).map(({ read }) => read);
+      // Once it holds it holds.
+      expect(inOrder).toEqual([...inOrder].sort());
+      expect(new Set(inOrder)).toEqual(new Set([OLD, NEW]));
+    },
+  );
 
-  it('told to stop: it ends as told, with all in place and nothing left', async () => {
+  it('told to stop: it ends as told, with all in place and nothing left', SLOW, async () => {
     for (const fault of ['SIGINT', 'SIGTERM'] as const)
       for (const step of [1, 9, 20, 28]) {
         const folder = await folderWithOldSet(`${fault} ${step}`);
@@ -103,7 +109,7 @@ describe('a writer that is broken at any step', () => {
       }
   });
 
-  it('without room on its disk: the old set and one line, or the new one', async () => {
+  it('without room on its disk: the old set and one line, or the new one', SLOW, async () => {
     const broken = await brokenAtEveryStep('ENOSPC');
     for (const { step, ended, plain, left, read } of broken) {
       expect([OLD, NEW], `step ${step}`).toContain(read);
@@ -171,7 +177,7 @@ describe('a folder', () => {
 });
 
 describe('several at once', () => {
-  it('writers never mix their sets, and readers never see a mix', async () => {
+  it('writers never mix their sets, and readers never see a mix', SLOW, async () => {
     const folder = await folderWithOldSet('shared');
     const tags = (from: number) => Array.from({ length: 40 }, (_, i) => String(from + i));
     let isWriting = true;
