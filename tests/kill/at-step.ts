@@ -32,7 +32,7 @@ function breakAt({ folder, step, fault, countTo }: AtStep): void {
   /** @param half what comes about of the step before it is broken off */
   const before = (at: unknown, half: () => void = () => {}): void => {
     if (!isOurs(at) || ++steps !== step) return;
-    half();
+    if (fault === 'SIGKILL' || fault === 'ENOSPC') half(); // the others let the program go on
     if (fault === 'ENOSPC') throw Object.assign(new Error('ENOSPC: no space left on device'), { code: 'ENOSPC' });
     process.kill(process.pid, fault);
   };

@@ -101,7 +101,7 @@ describe('a writer that is broken at any step', () => {
 
   it('told to stop: it ends as told, with all in place and nothing left', SLOW, async () => {
     for (const fault of ['SIGINT', 'SIGTERM'] as const)
-      for (const step of [1, 9, 20, 28]) {
+      for (const step of [1, 9, 11, 20, 28]) {
         const folder = await folderWithOldSet(`${fault} ${step}`);
         const ended = await writer(folder, NEW, { at: { folder, step, fault } });
         expect(ended, `step ${step}`).toMatchObject({ code: null, signal: fault });
