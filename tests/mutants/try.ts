@@ -1,0 +1,62 @@
+/** Tries mutants: all of them in one run of the tests, and those that only loading runs each in a run of its own. */
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, relative, sep } from 'node:path';
+import { packageRoot } from '../../src/platform/package-root.js';
+import type { Instrumented } from './instrument.js';
+import type { Job } from './session.js';
+import { heard, type Told } from './told.js';
+
+/** `tooDear`: the tests that run it take more than the budget; it is counted as survived. */
+export type Fate = 'killed' | 'timeout' | 'survived' | 'tooDear' | 'notRun';
+type Failed = Extract<Told, { what: 'failed' }>;
+
+export function tryAll(
+  { code, mutants }: Instrumented,
+  tests: readonly string[],
+  budget: number,
+): { readonly fates: ReadonlyMap<string, Fate>; readonly failed: readonly Failed[] } {
+  const folder = mkdtempSync(join(tmpdir(), 'ratedrun-mutants-'));
+  const told = join(folder, 'told.jsonl');
+  const fates = new Map<string, Fate>(mutants.map(({ id }) => [id, 'notRun']));
+  const failed: Failed[] = [];
+  const loaded = new Set<string>();
+  const alive = () => [...fates].filter(([, fate]) => fate !== 'killed' && fate !== 'timeout').map(([id]) => id);
+
+  /** @returns the exit code of a run of the tests, which ended by itself or with a mutant that didn't; and what it told */
+  const run = (job: Pick<Job, 'tests' | 'loading'>) => {
+    rmSync(told, { force: true });
+    const file = join(folder, 'job.json');
+    const task = { told, budget, alive: job.loading === null ? alive() : [] };
+    writeFileSync(file, JSON.stringify({ ...job, code, task } satisfies Job));
+    const env = { ...process.env, __STRYKER_ACTIVE_MUTANT__: job.loading ?? '' };
+    const session = join(packageRoot, 'dist/tests/mutants/session.js');
+    const { status } = spawnSync(process.execPath, [session, file], { stdio: ['ignore', 2, 2], env });
+    return { status, events: heard(told) };
+  };
+
+  for (let left = tests; left.length > 0; ) {
+    const { events } = run({ tests: left, loading: null });
+    const done = new Set<string>();
+    for (const event of events) {
+      if (event.what === 'failed') failed.push(event);
+      else if (event.what === 'done') done.add(relative(packageRoot, event.file).split(sep).join('/'));
+      else if (event.what === 'loaded') for (const id of event.mutants) loaded.add(id);
+      else if (event.what === 'started') continue;
+      else if (event.what !== 'tooDear' || fates.get(event.mutant) === 'notRun') fates.set(event.mutant, event.what);
+    }
+    const [before, still] = [left.length, left.filter((test) => !done.has(test))];
+    if (still.length === before && events.at(-1)?.what !== 'timeout') throw new Error('The tests did not run.');
+    left = still;
+  }
+  for (const id of alive()) {
+    if (!loaded.has(id) || fates.get(id) !== 'notRun') continue;
+    const { status, events } = run({ tests, loading: id });
+    const late = events.at(-1)?.what === 'timeout';
+    fates.set(id, late || status === 0 ? 'survived' : 'killed');
+    process.stderr.write(`while loading: ${id} ${fates.get(id)}\n`);
+  }
+  rmSync(folder, { recursive: true });
+  return { fates, failed };
+}
