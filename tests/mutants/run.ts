@@ -8,13 +8,15 @@ import { tryAll } from './try.js';
 
 const SOURCES = ['src/find', 'src/rules'];
 const TESTS = ['tests/find', 'tests/rules'];
+/** One test of these takes more than a mutant may, so none is tried by them: what they alone would notice counts as survived. */
+const TOO_DEAR = /\/(random-.*|unknown-never-passes|lost-evidence)\.test\.ts$/;
 const { values, positionals } = parseArgs({
   allowPositionals: true, // files or folders of tests
   options: {
     seed: { type: 'string', default: '1' },
     sample: { type: 'string', default: '300' },
     budget: { type: 'string', default: '10' }, // processor time for one mutant in all, s
-    at: { type: 'string' }, // a source, or a line of it: src/find/gaps.ts:12
+    at: { type: 'string' }, // a folder of sources, one source, or a line of it: src/find/gaps.ts:12
   },
 });
 process.chdir(packageRoot);
@@ -29,11 +31,14 @@ const answer = (mutant: Mutant) =>
 const [at, line] = values.at?.split(':') ?? [];
 const under = (folder: string) => readdirSync(folder).map((file) => `${folder}/${file}`);
 const tests = (positionals.length > 0 ? positionals : TESTS).flatMap((path) =>
-  path.endsWith('.test.ts') ? [path] : under(path).filter((file) => file.endsWith('.test.ts')),
+  path.endsWith('.test.ts') ? [path] : under(path).filter((file) => file.endsWith('.test.ts') && !TOO_DEAR.test(file)),
 );
-const drawn = await draw(at ? [at] : SOURCES.flatMap(under), {
-  ...{ seed: Number(values.seed), sample: Number(values.sample), line: line ? Number(line) : undefined },
-});
+const drawn = await draw(
+  (at ? [at] : SOURCES).flatMap((path) => (path.endsWith('.ts') ? path : under(path))),
+  {
+    ...{ seed: Number(values.seed), sample: Number(values.sample), line: line ? Number(line) : undefined },
+  },
+);
 const { fates, failed } = tryAll(drawn, tests, 1000 * Number(values.budget));
 
 const is = (fate: string) => drawn.mutants.filter(({ id }) => fates.get(id) === fate);

@@ -1,10 +1,10 @@
 /**
- * Runs each test as it is, and then again for every drawn mutant whose code it ran and that still lives.
- * Nothing is loaded twice: a mutant is a switch in the loaded code. What happens is told line by line, since a mutant may never end.
+ * Runs every test as it is, and when all have run, the cheapest first, again for each drawn mutant that lives and whose code
+ * the test ran. Nothing is loaded twice: a mutant is a switch in the loaded code.
  */
 import fc from 'fast-check';
 import { inject, TestRunner } from 'vitest';
-import { type Task, type Told, tell } from './told.js';
+import { type Ran, type Task, type Told, tell } from './told.js';
 
 declare module 'vitest' {
   interface ProvidedContext {
@@ -33,63 +33,72 @@ const LEAST_TIME = 10_000;
 // Whether it fails is asked, not the smallest example that does.
 fc.configureGlobal({ ...fc.readConfigureGlobal(), endOnFailure: true });
 
+type Run = () => unknown;
 type TestCase = Parameters<TestRunner['onAfterRunTask']>[0];
 
+// A runner is made for each file; what they learn is kept here.
+const task = inject('task');
+const known = new Map(task.ran.map((ran) => [ran.test, ran]));
+const alive = new Set(task.alive);
+const spent = new Map<string, number>();
+const tests: { readonly run: Run; readonly ran: Ran }[] = [];
+let files = 0;
+const say = (told: Told) => tell(task.told, told);
+
 export default class MutantRunner extends TestRunner {
-  #task = inject('task');
-  #alive = new Set(this.#task.alive);
-  #spent = new Map<string, number>();
-
   async runTask(test: TestCase): Promise<void> {
-    const run = TestRunner.getTestFn(test);
-    if (this.#alive.size === 0) return run();
-    switches.currentTestId = test.id;
-    const before = processorTime();
-    try {
-      await run();
-    } catch (error) {
-      this.#tell({ what: 'failed', test: test.fullName, error: String(error) });
-      throw error;
-    } finally {
-      switches.currentTestId = undefined;
-    }
-    const cost = processorTime() - before;
-    for (const [mutant, hits] of Object.entries(switches.mutantCoverage?.perTest[test.id] ?? {}))
-      if (this.#alive.has(mutant)) await this.#try(mutant, hits, test, run, cost);
-  }
-
-  async #try(mutant: string, hits: number, test: TestCase, run: () => unknown, cost: number): Promise<void> {
-    const spent = this.#spent.get(mutant) ?? 0;
-    const of = { mutant, test: test.fullName };
-    if (spent + cost > this.#task.budget) return this.#tell({ ...of, what: 'tooDear' });
-    this.#tell({ ...of, what: 'started', limit: Math.max(LEAST_TIME, MORE_TIME * cost) });
-    Object.assign(switches, { activeMutant: mutant, hitCount: 0, hitLimit: MORE_LOOPS * (hits + 1) });
-    const before = processorTime();
-    const killed = await Promise.resolve()
-      .then(run)
-      .then(
-        () => false,
-        () => true,
-      );
-    Object.assign(switches, { activeMutant: undefined, hitCount: undefined });
-    const took = processorTime() - before;
-    this.#spent.set(mutant, spent + took);
-    if (killed) this.#alive.delete(mutant);
-    this.#tell({ ...of, what: killed ? 'killed' : 'survived' });
+    const run: Run = TestRunner.getTestFn(test);
+    if (alive.size === 0) return void (await run());
+    const name = `${test.file.name} ${test.id}`;
+    const ran = known.get(name) ?? (await asItIs(run, name));
+    tests.push({ run, ran });
   }
 
   override async onAfterRunSuite(suite: Parameters<TestRunner['onAfterRunSuite']>[0]): Promise<void> {
     await super.onAfterRunSuite(suite);
     if (!('filepath' in suite)) return;
-    const mutants = Object.keys(switches.mutantCoverage?.static ?? {});
-    if (switches.mutantCoverage) switches.mutantCoverage.static = {};
-    this.#tell({ what: 'loaded', mutants });
-    this.#tell({ what: 'done', file: String(suite.filepath) });
+    say({ what: 'loaded', mutants: Object.keys(switches.mutantCoverage?.static ?? {}) });
+    files++;
+    if (files < task.files) return;
+    for (const { run, ran } of tests.sort((a, b) => a.ran.cost - b.ran.cost))
+      for (const [mutant, hits] of Object.entries(ran.hits))
+        if (alive.has(mutant)) await mutated(mutant, hits, run, ran);
+    say({ what: 'done' });
   }
+}
 
-  #tell(told: Told): void {
-    tell(this.#task.told, told);
+async function asItIs(run: Run, test: string): Promise<Ran> {
+  switches.currentTestId = test;
+  const before = processorTime();
+  try {
+    await run();
+  } catch (error) {
+    say({ what: 'failed', test, error: String(error) });
+    throw error;
+  } finally {
+    switches.currentTestId = undefined;
   }
+  const ran: Ran = { test, cost: processorTime() - before, hits: switches.mutantCoverage?.perTest[test] ?? {} };
+  say({ what: 'ran', ...ran });
+  return ran;
+}
+
+async function mutated(mutant: string, hits: number, run: Run, { test, cost }: Ran): Promise<void> {
+  const before = processorTime();
+  const already = spent.get(mutant) ?? 0;
+  if (already + cost > task.budget) return say({ what: 'tooDear', mutant, test });
+  say({ what: 'started', mutant, test, limit: Math.max(LEAST_TIME, MORE_TIME * cost) });
+  Object.assign(switches, { activeMutant: mutant, hitCount: 0, hitLimit: MORE_LOOPS * (hits + 1) });
+  const killed = await Promise.resolve()
+    .then(run)
+    .then(
+      () => false,
+      () => true,
+    );
+  Object.assign(switches, { activeMutant: undefined, hitCount: undefined });
+  spent.set(mutant, already + processorTime() - before);
+  if (killed) alive.delete(mutant);
+  say({ what: killed ? 'killed' : 'survived', mutant, test });
 }
 
 function processorTime(): number {

@@ -1,7 +1,7 @@
 /** One run of vitest over instrumented sources, in a process of its own that can be ended: `session.js JOB`, JOB as JSON. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { BaseSequencer, startVitest, type TestSpecification } from 'vitest/node';
+import { startVitest } from 'vitest/node';
 import { packageRoot } from '../../src/platform/package-root.js';
 import type { Mutant } from './instrument.js';
 import { heard, type Task, tell } from './told.js';
@@ -16,13 +16,6 @@ export interface Job {
 
 /** A run that loads everything again may take so many times what a mutant may take elsewhere. */
 const LOADING = 6;
-
-/** Most mutants die by a cheap test. */
-class CheapFirst extends BaseSequencer {
-  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
-    return (await super.sort(files)).reverse();
-  }
-}
 
 /** Ends this process, tests and all, when one mutant takes more processor time than its limit. */
 function watch(told: string): void {
@@ -54,7 +47,6 @@ const vitest = await startVitest(
     ...{ pool: 'threads', isolate: false, maxWorkers: 1, runner: 'tests/mutants/runner.ts' },
     // Mutants are timed by what they take of the processor.
     ...{ testTimeout: 0, bail: job.loading === null ? 0 : 1, provide: { task: job.task } },
-    sequence: { sequencer: CheapFirst },
   },
   {
     plugins: [{ name: 'mutants', enforce: 'pre', load: (id: string) => code.get(id.split('?')[0]!) }],

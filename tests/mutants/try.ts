@@ -2,11 +2,11 @@
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, relative, sep } from 'node:path';
+import { join } from 'node:path';
 import { packageRoot } from '../../src/platform/package-root.js';
 import type { Instrumented } from './instrument.js';
 import type { Job } from './session.js';
-import { heard, type Told } from './told.js';
+import { heard, type Ran, type Told } from './told.js';
 
 /** `tooDear`: the tests that run it take more than the budget; it is counted as survived. */
 export type Fate = 'killed' | 'timeout' | 'survived' | 'tooDear' | 'notRun';
@@ -21,38 +21,45 @@ export function tryAll(
   const told = join(folder, 'told.jsonl');
   const fates = new Map<string, Fate>(mutants.map(({ id }) => [id, 'notRun']));
   const failed: Failed[] = [];
+  const ran: Ran[] = [];
   const loaded = new Set<string>();
   const alive = () => [...fates].filter(([, fate]) => fate !== 'killed' && fate !== 'timeout').map(([id]) => id);
 
-  /** @returns the exit code of a run of the tests, which ended by itself or with a mutant that didn't; and what it told */
-  const run = (job: Pick<Job, 'tests' | 'loading'>) => {
+  /**
+   * @param loading the mutant that is on while files load, if one is
+   * @returns the exit code of a run of the tests, which ended by itself or with a mutant that didn't; and what it told
+   */
+  const run = (loading: Job['loading']) => {
     rmSync(told, { force: true });
     const file = join(folder, 'job.json');
-    const task = { told, budget, alive: job.loading === null ? alive() : [] };
-    writeFileSync(file, JSON.stringify({ ...job, code, task } satisfies Job));
-    const env = { ...process.env, __STRYKER_ACTIVE_MUTANT__: job.loading ?? '' };
+    const task = { told, budget, ran, files: tests.length, alive: loading === null ? alive() : [] };
+    writeFileSync(file, JSON.stringify({ code, tests, loading, task } satisfies Job));
+    const env = { ...process.env, __STRYKER_ACTIVE_MUTANT__: loading ?? '' };
     const session = join(packageRoot, 'dist/tests/mutants/session.js');
     const { status } = spawnSync(process.execPath, [session, file], { stdio: ['ignore', 2, 2], env });
     return { status, events: heard(told) };
   };
 
-  for (let left = tests; left.length > 0; ) {
-    const { events } = run({ tests: left, loading: null });
-    const done = new Set<string>();
+  for (let ended = false; !ended; ) {
+    const { events } = run(null);
     for (const event of events) {
       if (event.what === 'failed') failed.push(event);
-      else if (event.what === 'done') done.add(relative(packageRoot, event.file).split(sep).join('/'));
+      else if (event.what === 'ran') ran.push(event);
       else if (event.what === 'loaded') for (const id of event.mutants) loaded.add(id);
-      else if (event.what === 'started') continue;
-      else if (event.what !== 'tooDear' || fates.get(event.mutant) === 'notRun') fates.set(event.mutant, event.what);
+      else if (
+        'mutant' in event &&
+        event.what !== 'started' &&
+        (event.what !== 'tooDear' || fates.get(event.mutant) === 'notRun')
+      )
+        fates.set(event.mutant, event.what);
     }
-    const [before, still] = [left.length, left.filter((test) => !done.has(test))];
-    if (still.length === before && events.at(-1)?.what !== 'timeout') throw new Error('The tests did not run.');
-    left = still;
+    const last = events.at(-1)?.what;
+    ended = last === 'done';
+    if (!ended && last !== 'timeout') throw new Error('The tests did not run to their end.');
   }
   for (const id of alive()) {
     if (!loaded.has(id) || fates.get(id) !== 'notRun') continue;
-    const { status, events } = run({ tests, loading: id });
+    const { status, events } = run(id);
     const late = events.at(-1)?.what === 'timeout';
     fates.set(id, late || status === 0 ? 'survived' : 'killed');
     process.stderr.write(`while loading: ${id} ${fates.get(id)}\n`);
