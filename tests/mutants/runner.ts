@@ -1,5 +1,5 @@
 /**
- * Runs every test as it is, and when all have run, the cheapest first, again for each drawn mutant that lives and whose code
+ * Runs every test as it is, and when all have run, those first that are cheap and run little, again for each drawn mutant that lives and whose code
  * the test ran. Nothing is loaded twice: a mutant is a switch in the loaded code.
  */
 import fc from 'fast-check';
@@ -60,12 +60,15 @@ export default class MutantRunner extends TestRunner {
     say({ what: 'loaded', mutants: Object.keys(switches.mutantCoverage?.static ?? {}) });
     files++;
     if (files < task.files) return;
-    for (const { run, ran } of tests.sort((a, b) => a.ran.cost - b.ran.cost))
+    for (const { run, ran } of tests.sort((a, b) => price(a.ran) - price(b.ran)))
       for (const [mutant, hits] of Object.entries(ran.hits))
         if (alive.has(mutant)) await mutated(mutant, hits, run, ran);
     say({ what: 'done' });
   }
 }
+
+/** Tests of little notice what is wrong with it sooner than those of much. */
+const price = ({ cost, hits }: Ran) => cost * Object.keys(hits).length;
 
 async function asItIs(run: Run, test: string): Promise<Ran> {
   switches.currentTestId = test;

@@ -8,14 +8,14 @@ import type { Instrumented } from './instrument.js';
 import type { Job } from './session.js';
 import { heard, type Ran, type Told } from './told.js';
 
-/** `tooDear`: the tests that run it take more than the budget; it is counted as survived. */
-export type Fate = 'killed' | 'timeout' | 'survived' | 'tooDear' | 'notRun';
+/** `tooDear`: the tests that run it take more than the budget; `loading`: only loading runs it, and it was not tried. */
+export type Fate = 'killed' | 'timeout' | 'survived' | 'tooDear' | 'notRun' | 'loading';
 type Failed = Extract<Told, { what: 'failed' }>;
 
 export function tryAll(
   { code, mutants }: Instrumented,
   tests: readonly string[],
-  budget: number,
+  { budget, loading }: { readonly budget: number; readonly loading: boolean },
 ): { readonly fates: ReadonlyMap<string, Fate>; readonly failed: readonly Failed[] } {
   const folder = mkdtempSync(join(tmpdir(), 'ratedrun-mutants-'));
   const told = join(folder, 'told.jsonl');
@@ -26,15 +26,15 @@ export function tryAll(
   const alive = () => [...fates].filter(([, fate]) => fate !== 'killed' && fate !== 'timeout').map(([id]) => id);
 
   /**
-   * @param loading the mutant that is on while files load, if one is
+   * @param mutant the one that is on while files load, if one is
    * @returns the exit code of a run of the tests, which ended by itself or with a mutant that didn't; and what it told
    */
-  const run = (loading: Job['loading']) => {
+  const run = (mutant: string | null) => {
     rmSync(told, { force: true });
     const file = join(folder, 'job.json');
-    const task = { told, budget, ran, files: tests.length, alive: loading === null ? alive() : [] };
-    writeFileSync(file, JSON.stringify({ code, tests, loading, task } satisfies Job));
-    const env = { ...process.env, __STRYKER_ACTIVE_MUTANT__: loading ?? '' };
+    const task = { told, budget, ran, files: tests.length, alive: mutant === null ? alive() : [] };
+    writeFileSync(file, JSON.stringify({ code, tests, task, loading: mutant } satisfies Job));
+    const env = { ...process.env, __STRYKER_ACTIVE_MUTANT__: mutant ?? '' };
     const session = join(packageRoot, 'dist/tests/mutants/session.js');
     const { status } = spawnSync(process.execPath, [session, file], { stdio: ['ignore', 2, 2], env });
     return { status, events: heard(told) };
@@ -59,11 +59,12 @@ export function tryAll(
   }
   for (const id of alive()) {
     if (!loaded.has(id) || fates.get(id) !== 'notRun') continue;
-    const { status, events } = run(id);
-    const late = events.at(-1)?.what === 'timeout';
-    fates.set(id, late || status === 0 ? 'survived' : 'killed');
-    process.stderr.write(`while loading: ${id} ${fates.get(id)}\n`);
+    fates.set(id, loading ? fateOf(run(id)) : 'loading');
   }
   rmSync(folder, { recursive: true });
   return { fates, failed };
 }
+
+/** Of a mutant that had a run of its own: one whose tests take more than the budget survives. */
+const fateOf = ({ status, events }: { readonly status: number | null; readonly events: readonly Told[] }): Fate =>
+  status === 0 || events.at(-1)?.what === 'timeout' ? 'survived' : 'killed';
