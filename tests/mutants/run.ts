@@ -7,7 +7,7 @@ import { draw, type Mutant } from './instrument.js';
 import { type Fate, tryAll } from './try.js';
 
 const SOURCES = ['src/find', 'src/rules'];
-const TESTS = ['tests/find', 'tests/rules'];
+const TESTS = ['tests/find', 'tests/rules', 'tests/strategy'];
 /** One test of these takes more than a mutant may, so none is tried by them: what they alone would notice counts as survived. */
 const TOO_DEAR = /\/(random-.*|unknown-never-passes|lost-evidence)\.test\.ts$/;
 const { values, positionals } = parseArgs({
@@ -59,6 +59,9 @@ const files = new Set(drawn.mutants.map(({ file }) => file)).size;
 print(`seed ${values.seed}: ${drawn.mutants.length} of ${drawn.all} mutants drawn, in ${files} files`);
 print(`only loading runs ${count('loading')} (tried with --static), tried ${tried}`);
 print(`killed ${count('killed')}, timeouts ${count('timeout')}, survived ${lives.length}`);
-print(`of those that survived no test runs ${count('notRun')}, equivalent are ${equivalent}`);
+print(
+  `of those that survived no test runs ${count('notRun')}, the budget did not reach all tests of ${count('tooDear')},`,
+);
+print(`equivalent are ${equivalent}`);
 print(`score ${((100 * dead) / (tried - equivalent)).toFixed(1)} %, without equivalent ones`);
 process.exitCode = failed.length > 0 ? 1 : 0;

@@ -8,7 +8,10 @@ import type { Instrumented } from './instrument.js';
 import type { Job } from './session.js';
 import { heard, type Ran, type Told } from './told.js';
 
-/** `tooDear`: the tests that run it take more than the budget; `loading`: only loading runs it, and it was not tried. */
+/**
+ * `tooDear`: it survived, but not all tests that run it were tried, since they take more than the budget;
+ * `loading`: only loading runs it, and it was not tried.
+ */
 export type Fate = 'killed' | 'timeout' | 'survived' | 'tooDear' | 'notRun' | 'loading';
 type Failed = Extract<Told, { what: 'failed' }>;
 
@@ -46,12 +49,8 @@ export function tryAll(
       if (event.what === 'failed') failed.push(event);
       else if (event.what === 'ran') ran.push(event);
       else if (event.what === 'loaded') for (const id of event.mutants) loaded.add(id);
-      else if (
-        'mutant' in event &&
-        event.what !== 'started' &&
-        (event.what !== 'tooDear' || fates.get(event.mutant) === 'notRun')
-      )
-        fates.set(event.mutant, event.what);
+      else if ('mutant' in event && event.what !== 'started')
+        if (event.what !== 'survived' || fates.get(event.mutant) !== 'tooDear') fates.set(event.mutant, event.what);
     }
     const last = events.at(-1)?.what;
     ended = last === 'done';

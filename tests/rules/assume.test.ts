@@ -123,6 +123,10 @@ describe('what can not be assumed is refused in one line', () => {
     expect(said).not.toMatch(/\n/);
   });
 
+  it('not for spaces round the name and the value', () => {
+    expect(parseAssumption(' siteTolerance = 5 ')).toEqual({ name: 'siteTolerance', value: 5 });
+  });
+
   it('whatever is written', () => {
     const text = fc.oneof(
       fc.string(),

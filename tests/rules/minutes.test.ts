@@ -5,7 +5,16 @@ import type { Minutes, Rating } from '../../src/model.js';
 import { briefSays } from '../../src/rules/brief-says.js';
 import { requiredAt, requiredMinutes, treatmentMinutes } from '../../src/rules/minutes.js';
 import type { BriefChoices } from '../../src/rules/project-brief.js';
-import { damper as aDamper, barrier, choicesFor, duct, penetration, rating, treated } from './factories.js';
+import {
+  damper as aDamper,
+  barrier,
+  choicesFor,
+  duct,
+  NOT_REQUIRED,
+  penetration,
+  rating,
+  treated,
+} from './factories.js';
 
 const saysOf = (system: string | null, choices: BriefChoices | undefined) => briefSays(duct({ system }), { choices });
 const NO_BRIEF = saysOf('SA', undefined);
@@ -81,6 +90,7 @@ describe('what is asked', () => {
       30,
     ],
     ['nothing', rating({ integrity: 'none' }), saysOf('SA', undefined), 0],
+    ['nothing, and said so', NOT_REQUIRED, saysOf('SA', undefined), 0],
     ['not known of the barrier', rating({ integrity: null }), saysOf('SA', choicesFor({ integrity: 120 })), undefined],
     ['a system that the brief does not list', rating(), saysOf('XX', choicesFor({ integrity: 120 })), undefined],
     ['no known system', rating(), saysOf(null, choicesFor({ integrity: 120 })), undefined],
@@ -97,4 +107,15 @@ it('asks at a penetration for the more of barrier and brief, and knows nothing o
     insulation: 120,
   });
   expect(requiredAt(at, { choices: choicesFor({ system: 'KX' }) })).toEqual({ integrity: null, insulation: null });
+});
+
+it('takes the minutes of a protection as they are declared, and of a damper that is nowhere drawn too', () => {
+  const asked = { integrity: 60, insulation: 60 };
+  const { treatment } = treated('blanket');
+  const declared = { ...treatment, integrity: 120, insulation: 60 };
+  expect(treatmentMinutes(penetration({ treatment: declared }), asked)).toEqual({ integrity: 120, insulation: 60 });
+  expect(treatmentMinutes(penetration({ treatment: { ...declared, kind: 'damper' } }), asked)).toEqual({
+    ...{ integrity: 120, insulation: 60 },
+  });
+  expect(treatmentMinutes(penetration({ treatment }), asked)).toEqual({ integrity: undefined, insulation: undefined });
 });

@@ -121,6 +121,13 @@ describe('the template', () => {
     ]);
   });
 
+  it('takes one edition for a list of one', () => {
+    const edition = (text: string) => load(GOOD.replace('choices:', `choices:\n  ${text}`)).choices.edition;
+    expect(edition('jurisdiction: Land\n  edition: Code 1')).toEqual(['Code 1']);
+    expect(edition('jurisdiction: Land\n  edition: [Code 1, Code 2]')).toEqual(['Code 1', 'Code 2']);
+    expect(edition('jurisdiction: Land')).toEqual([]);
+  });
+
   it('is a project brief, and no rule document', () => {
     expect(isProjectBrief({ file: 'brief.yaml', text: newBrief() })).toBe(true);
     expect(isProjectBrief({ file: 'rules.yaml', text: 'kind: check-set' })).toBe(false);

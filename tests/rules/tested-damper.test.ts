@@ -69,6 +69,11 @@ describe('a tested damper', () => {
     expect(refusal(spoilt).message).toContain(message);
   });
 
+  it('is refused with no size, at the line of the sizes', () => {
+    const sizeless = GOOD.replace(/sizes:\n.*\n/, 'sizes: {}\n');
+    expect(refusal(sizeless)).toMatchObject({ line: 10, message: expect.stringContaining('no size was given') });
+  });
+
   it('fits its JSON Schema, by an outside judge (ajv)', () => {
     const validate = new Ajv2020({ strict: false, validateFormats: false }).compile(
       ruleJsonSchemas()['tested-damper']!,
