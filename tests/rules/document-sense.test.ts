@@ -105,6 +105,7 @@ describe('what makes no sense together', () => {
     expect([other.file, other.message]).toEqual(['doc-2.yaml', 'check id "skew" is already used by doc-1.yaml']);
     const same = refusal(document([checkFields()]), document([checkFields({ id: 'other' })]));
     expect(same.message).toBe('document id "test-set" is already used by doc-1.yaml');
+    expect([same.line, same.column]).toEqual([2, 5]);
   });
 
   it('a long line of CEL is found in a folded text, if only at its start', () => {

@@ -62,7 +62,7 @@ describe('overlaps', () => {
     [
       'two rows for three sides',
       '  separationAtLeast: 200',
-      '  separationAtLeast: 200\n  threeSided:\n    - { constructions: [concrete], gapAtMost: 5 }\n    - { constructions: [concrete], kinds: [floor], gapAtMost: 9 }',
+      '  separationAtLeast: 200\n  threeSided:\n    - { constructions: [masonry, concrete], gapAtMost: 5 }\n    - { constructions: [concrete], kinds: [floor], gapAtMost: 9 }',
       '{ constructions: [concre | overlap: rows 1 and 2 both hold against floor of concrete; the larger gap, 9 mm, counts',
     ],
   ])('%s', (_, old, replacement, expected) => {

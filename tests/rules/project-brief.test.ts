@@ -171,6 +171,16 @@ describe('a brief', () => {
       '"W1" is listed twice in ratings',
     ],
     ['a word twice', ['[VCD]', '[VCD, vcd]'], 8, 22, 'the word "vcd" is listed twice in damperPurposes'],
+    [
+      'a word of two materials',
+      [
+        '  protections',
+        '  ductMaterials:\n    - { words: [galv], material: steel }\n    - { words: [Galv], material: plastic }\n  protections',
+      ],
+      11,
+      17,
+      'the word "Galv" is listed twice in ductMaterials',
+    ],
     ['a word that is found everywhere', ['[VCD]', '[" a "]'], 8, 17, 'must have at least two letters'],
     [
       'a protection of nothing',
