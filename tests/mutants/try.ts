@@ -39,7 +39,9 @@ export function tryAll(
     writeFileSync(file, JSON.stringify({ code, tests, task, loading: mutant } satisfies Job));
     const env = { ...process.env, __STRYKER_ACTIVE_MUTANT__: mutant ?? '' };
     const session = join(packageRoot, 'dist/tests/mutants/session.js');
-    const { status } = spawnSync(process.execPath, [session, file], { stdio: ['ignore', 2, 2], env });
+    // A test that runs again listens again for the end of the run.
+    const quiet = '--disable-warning=MaxListenersExceededWarning';
+    const { status } = spawnSync(process.execPath, [quiet, session, file], { stdio: ['ignore', 2, 2], env });
     return { status, events: heard(told) };
   };
 
