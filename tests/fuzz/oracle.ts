@@ -12,7 +12,8 @@
  * square to the barrier, sides that face another service, ids that are there twice (all counted as not reread), how thick a leaf is within its wall, checks of clearances, supports, runs and
  * compartments beyond what is taken away, and whether limits of rules are right (they are tested elsewhere).
  */
-import type { Finding, Report } from '../../src/index.js';
+import type { Report } from '../../src/index.js';
+import type { BareFinding as Finding } from '../../src/rules/index.js';
 import type { Taken } from './mutate.js';
 import { type Box, boxOf, dot, hasMaterial, nameOf, openingsOf, ratingsOf, spanOf } from './reread.js';
 import { type Instance, StepText } from './step-text.js';

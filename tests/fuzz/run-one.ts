@@ -107,6 +107,6 @@ export async function runOne(seed: number, shares: Shares): Promise<Outcome> {
         detail: error.message,
       };
     const where = error instanceof Error ? (error.stack ?? error.message) : String(error);
-    return { ...about, ...none, end: 'crash', detail: where.split('\n').slice(0, 4).join(' ') };
+    return { ...about, ...none, end: 'crash', detail: where.replace(/\s+/g, ' ').slice(0, 400) };
   }
 }
