@@ -152,12 +152,13 @@ function readPorts({ file, relations, placements }: Source, id: number): Port[] 
   return (relations.portsOf.get(id) ?? []).flatMap((port) => {
     const line = file.line(port);
     const placement = ref(line?.ObjectPlacement);
-    if (!line || placement === undefined) return []; // a port without a place tells nothing of the axis
+    const placed = placement === undefined ? undefined : placements.objectIfWhole(placement);
+    if (!line || !placed) return []; // a port without a place tells nothing of the axis
     const other = file.line(relations.linkedPort.get(port) ?? 0);
     return [
       {
         globalId: text(line.GlobalId) ?? '',
-        at: placements.object(placement).origin,
+        at: placed.origin,
         connectedTo: text(other?.GlobalId),
         flow: FLOWS[text(line.FlowDirection) ?? ''],
       },

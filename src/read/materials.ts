@@ -82,7 +82,8 @@ export function readLayerStart(
 ): LayerStart | undefined {
   const line = usage === undefined ? undefined : file.line(usage);
   if (!line) return undefined;
-  const placed = placements.object(placement);
+  const placed = placements.objectIfWhole(placement);
+  if (!placed) return undefined;
   const axis = { AXIS1: placed.x, AXIS2: placed.y, AXIS3: placed.z }[text(line.LayerSetDirection) ?? ''];
   const sense = { POSITIVE: 1, NEGATIVE: -1 }[text(line.DirectionSense) ?? ''];
   const offset = num(line.OffsetFromReferenceLine);

@@ -2,7 +2,7 @@
 import { type Affine, compose, WORLD } from '../geometry/frame.js';
 import { cross, dot, length, perpendicularPart, scale, unit, X, Y, Z } from '../geometry/vector.js';
 import type { Vec3 } from '../model.js';
-import type { StepFile } from './step-file.js';
+import type { Line, StepFile } from './step-file.js';
 import { list, num, nums, ref } from './value.js';
 
 /** Raised with a sentence a person can read: why this placement could not be followed. */
@@ -47,9 +47,27 @@ export class Placements {
 
   private within(whole: Affine, id: number): Affine {
     const line = this.file.line(id);
-    if (line && this.file.entity(id) !== 'IFCLOCALPLACEMENT')
+    if (!line) throw new BrokenPlacement(`placement #${id} is missing`);
+    if (this.file.entity(id) !== 'IFCLOCALPLACEMENT')
       throw new BrokenPlacement(`placement #${id} is an ${this.file.entity(id)}, which is not read`);
-    return compose(whole, this.axis3(ref(line?.RelativePlacement)));
+    return compose(whole, this.axis3(ref(line.RelativePlacement)));
+  }
+
+  /** The same; undefined where it can't be followed, for what only loses a place by it. */
+  objectIfWhole(id: number | undefined): Affine | undefined {
+    try {
+      return this.object(id);
+    } catch (error) {
+      if (error instanceof BrokenPlacement) return undefined;
+      throw error;
+    }
+  }
+
+  /** What is left out has a default; what is named and is not there may be anything. */
+  private line(id: number): Line {
+    const line = this.file.line(id);
+    if (!line) throw new BrokenPlacement(`its placement names #${id}, which is missing`);
+    return line;
   }
 
   point(id: number | undefined): Vec3 {
@@ -70,8 +88,10 @@ export class Placements {
 
   /** IfcAxis2Placement3D (or 2D, flat); missing: no move. */
   axis3(id: number | undefined): Affine {
-    const line = id === undefined ? undefined : this.file.line(id);
+    const line = id === undefined ? undefined : this.line(id);
     if (!line) return WORLD;
+    for (const part of [line.Location, line.Axis, line.RefDirection])
+      if (ref(part) !== undefined) this.line(ref(part)!);
     const origin = this.point(ref(line.Location));
     if (this.file.entity(id!) === 'IFCAXIS2PLACEMENT2D') {
       const x = this.direction(ref(line.RefDirection)) ?? X;

@@ -48,7 +48,7 @@ export interface Source extends CurveContext {
   readonly drawingLayers: () => readonly DrawingLayer[];
   /** Layers of a material, of any kind that IFC has. */
   readonly layers: (material: number) => ReadLayers;
-  readonly storey: (id: number) => Storey;
+  readonly storey: (id: number) => Storey | undefined;
   /** What a text says of a rating. */
   readonly rating: (text: string | undefined, context: RatingContext) => ParsedRating;
   /** What the project's brief says of where its models keep their facts. */
@@ -163,11 +163,14 @@ function storeyOf({ file, relations, storey }: Source, id: number): Storey | und
   return undefined;
 }
 
-function readStorey(line: Line | undefined, placements: Placements, mm: number): Storey {
+function readStorey(line: Line | undefined, placements: Placements, mm: number): Storey | undefined {
   const elevation = num(line?.Elevation);
+  const height =
+    elevation === undefined ? placements.objectIfWhole(ref(line?.ObjectPlacement))?.origin[2] : elevation * mm;
+  if (height === undefined) return undefined;
   return {
     globalId: text(line?.GlobalId) ?? '',
     name: text(line?.LongName) && !text(line?.Name) ? text(line?.LongName)! : (text(line?.Name) ?? ''),
-    elevation: elevation === undefined ? placements.object(ref(line?.ObjectPlacement)).origin[2] : elevation * mm,
+    elevation: height,
   };
 }
