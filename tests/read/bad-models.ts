@@ -203,6 +203,11 @@ export const BAD_MODELS: readonly BadModel[] = [
     problem: /is missing or can not be read/,
   },
   {
+    kind: 'a placement that names a direction that is missing',
+    bytes: text(() => whole.replace('#54=IFCAXIS2PLACEMENT3D(#53,#40,#9)', '#54=IFCAXIS2PLACEMENT3D(#53,#99999,#9)')),
+    problem: /its placement names #99999, which is missing/,
+  },
+  {
     kind: 'wrong attribute types',
     bytes: text(() =>
       instead(DUCT, `IFCDUCTSEGMENT(12.5,'x',(#1),#10,.T.,'#55',((1)),#57,#58);`).replace(
