@@ -45,7 +45,7 @@ export interface FindOptions {
   readonly separation?: number;
   /** From the project's brief: protection that is declared, not modelled. */
   readonly facts?: ProjectFacts | undefined;
-  /** Called now and then with the share done, 0 to 1. */
+  /** Called now and then with the share of the search that is done, 0 to 1; measuring what it found comes after 1. */
   readonly onProgress?: (done: number) => void;
 }
 

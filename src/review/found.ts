@@ -67,9 +67,11 @@ export async function findAll(input: FoundInput, options: ReviewOptions = {}): P
   if (!known) await store?.put('federation', federationKey, federation);
   const crossings = known && (await store?.get('crossings', crossingsKey));
   if (crossings) return { federation, crossings };
+  const searching = (share: number): void => onProgress('Finding penetrations', share);
+  searching(0);
   const { crossings: found, buildingWide: wide } = findInBuilding(federation, {
     ...{ separation, facts },
-    onProgress: (share) => onProgress('Finding and measuring penetrations', share),
+    onProgress: (share) => (share < 1 ? searching(share) : onProgress('Measuring penetrations', 0)),
   });
   signal?.throwIfAborted();
   await store?.put('crossings', crossingsKey, found);

@@ -94,6 +94,7 @@ export async function reviewFound(
     { crossings, judgement, systems: rules.systems, choices, storeys },
     { signal, onProgress: counting },
   );
+  progress('Putting the report together', 0);
   const trial = { crossings, rules, brief: brief?.brief, models, judged: { judgement, results } };
   const reported: ReportInput = {
     ...{ models, crossings, judgement, results, takeoff, previous, choices, brief: brief?.info },

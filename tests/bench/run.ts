@@ -1,70 +1,85 @@
-/** `npm run bench`: prints a table of times, for comparing by eye on one machine. Never a test: machines differ. */
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { Bench } from 'tinybench';
-import { packageRoot } from '../../src/platform/package-root.js';
-import { loadBrief, loadRules } from '../../src/rules/index.js';
-import { choiceBench } from './choice.js';
+/**
+ * `npm run bench`: prints tables of times, for comparing by eye on one machine. Never a test: machines differ.
+ * `npm run bench -- speed`: that part alone.
+ */
+import { parseArgs } from 'node:util';
 import { cuttingTimes } from './cutting.js';
-import { demoStages, processorTime } from './demo.js';
+import { processorTime } from './demo.js';
 import { portfolioTimes } from './portfolio.js';
+import { rulesLines } from './rules.js';
+import { speed } from './speed/speed.js';
+import { tableText } from './table.js';
 import { viewerTimes } from './viewer.js';
 
-const text = (...path: string[]) => ({ file: path.join('/'), text: readFileSync(join(packageRoot, ...path), 'utf8') });
-const names = readdirSync(join(packageRoot, 'rules')).filter((name) => name.endsWith('.yaml'));
-const texts = () => names.map((name) => text('rules', name));
-const rules = loadRules(texts());
+const print = (text: string): void => void process.stdout.write(text);
 
-const lines: string[][] = [['what', 'processor time', 'peak memory']];
-// First, since the peak is that of the whole process.
-for (const { name, milliseconds, peak } of await demoStages(
-  rules,
-  loadBrief(text('fixtures', 'demo', 'brief.yaml'), rules),
-))
-  lines.push([name, `${milliseconds.toFixed(0)} ms`, `${peak.toFixed(0)} MB`]);
+/** Lines of what, time, and memory or what it is compared with. */
+const TABLES: Readonly<Record<string, () => Promise<string[][]>>> = {
+  rules: rulesLines,
+  cutting: async () =>
+    (await cuttingTimes(processorTime)).map(({ name, milliseconds }) => [name, `${milliseconds.toFixed(0)} ms`, '']),
+  viewer: viewerLines,
+  portfolio: portfolioLines,
+};
+const SPEED = 'speed';
+const PARTS = [SPEED, ...Object.keys(TABLES)];
 
-const choice = choiceBench(rules);
-const bench = new Bench({ now: processorTime, time: 0, iterations: 3, warmupTime: 0, warmupIterations: 1 })
-  .add(`load the shipped rules (${names.length} documents)`, () => loadRules(texts()))
-  .add(`choose for ${choice.of}`, choice.choose)
-  .add('say what fits them, and what comes nearest', choice.fit)
-  .add(`a plain loop over the ${choice.comparisons} comparisons of the choice`, choice.plain);
-const [, chosen, fitting, plain] = (await bench.run()).map(({ name, result }) => {
-  if (result.state !== 'completed') throw new Error(`The bench "${name}" did not end: ${result.state}.`);
-  const { p50: median } = result.latency;
-  lines.push([name, `${median.toFixed(median < 10 ? 2 : 0)} ms`, '']);
-  return median;
-});
-lines.push(['the choice, with what fits and what comes nearest', `${(chosen! + fitting!).toFixed(0)} ms`, '']);
-lines.push(['the choice alone against the plain loop', `${(chosen! / plain!).toFixed(0)} times`, '']);
-
-for (const { name, milliseconds } of await cuttingTimes(processorTime))
-  lines.push([name, `${milliseconds.toFixed(0)} ms`, '']);
-
-const viewer = await viewerTimes();
-if (viewer) {
+async function viewerLines(): Promise<string[][]> {
+  const viewer = await viewerTimes();
+  if (!viewer) return [['viewer: there is no Chromium', '', '']];
   const { firstPicture, check, longestTask, empty, full } = viewer;
-  lines.push(['viewer: first picture of the demo, wall clock', `${firstPicture.toFixed(0)} ms`, '']);
-  lines.push(['viewer: check the demo in the page', `${check.toFixed(0)} ms`, '']);
-  lines.push(['viewer: the longest task of the page meanwhile', `${longestTask.toFixed(0)} ms`, '']);
-  lines.push([`viewer: batches of ${full.elements} elements`, `${full.built.toFixed(0)} ms`, '']);
-  for (const view of ['front', 'free', 'whole'] as const) {
-    const times = (full[view] / empty[view]).toFixed(0);
-    lines.push([`viewer: a frame of them, ${view}`, `${full[view].toFixed(1)} ms`, `${times} × empty`]);
-  }
-} else lines.push(['viewer: there is no Chromium', '', '']);
+  return [
+    ['viewer: first picture of the demo, wall clock', `${firstPicture.toFixed(0)} ms`, ''],
+    ['viewer: check the demo in the page', `${check.toFixed(0)} ms`, ''],
+    ['viewer: the longest task of the page meanwhile', `${longestTask.toFixed(0)} ms`, ''],
+    [`viewer: batches of ${full.elements} elements`, `${full.built.toFixed(0)} ms`, ''],
+    ...(['front', 'free', 'whole'] as const).map((view) => {
+      const times = (full[view] / empty[view]).toFixed(0);
+      return [`viewer: a frame of them, ${view}`, `${full[view].toFixed(1)} ms`, `${times} × empty`];
+    }),
+  ];
+}
 
-const portfolio = await portfolioTimes();
-if (portfolio) {
+async function portfolioLines(): Promise<string[][]> {
+  const portfolio = await portfolioTimes();
+  if (!portfolio) return [['portfolio: there is no redis-server', '', '']];
   const { oneWorker, twoWorkers, queueCost } = portfolio;
-  lines.push(['40 jobs by one worker, wall clock', `${oneWorker.toFixed(0)} ms`, '']);
-  lines.push(['40 jobs by two workers', `${twoWorkers.toFixed(0)} ms`, '']);
-  lines.push(['speed-up of two workers', `${(oneWorker / twoWorkers).toFixed(2)} times`, '']);
-  lines.push(['the queue, for each job', `${queueCost.toFixed(1)} ms`, '']);
-} else lines.push(['portfolio: there is no redis-server', '', '']);
+  return [
+    ['40 jobs by one worker, wall clock', `${oneWorker.toFixed(0)} ms`, ''],
+    ['40 jobs by two workers', `${twoWorkers.toFixed(0)} ms`, ''],
+    ['speed-up of two workers', `${(oneWorker / twoWorkers).toFixed(2)} times`, ''],
+    ['the queue, for each job', `${queueCost.toFixed(1)} ms`, ''],
+  ];
+}
 
-const widths = lines[0]!.map((_, i) => Math.max(...lines.map((line) => line[i]!.length)));
-for (const line of lines)
-  process.stdout.write(
-    `${line.map((cell, i) => (i === 0 ? cell.padEnd(widths[i]!) : cell.padStart(widths[i]!))).join('  ')}\n`,
-  );
+const USAGE = `npm run bench -- [part ...] [options]
+Parts: ${PARTS.join(', ')}; all of them where none is named. Options of ${SPEED}:
+  --only NAME     files by how their names begin, e.g. tower-4 (again for more)
+  --large         the generated file of 500 MB, too
+  --runs N        runs of each program where they are short (3)
+  --limit S       seconds after which a run is stopped (3600)
+  --json FILE     writes the figures
+  --profile DIR   profiles each check and prints its most costly functions
+`;
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    only: { type: 'string', multiple: true },
+    large: { type: 'boolean' },
+    runs: { type: 'string' },
+    limit: { type: 'string' },
+    json: { type: 'string' },
+    profile: { type: 'string' },
+  },
+});
+const [runs, limit] = [values.runs, values.limit].map((text) => (text === undefined ? undefined : Number(text)));
+if (positionals.some((part) => !PARTS.includes(part)) || [runs, limit].some((n) => n !== undefined && !(n >= 1))) {
+  process.stderr.write(USAGE);
+  process.exit(2);
+}
+const asked = (part: string): boolean => positionals.length === 0 || positionals.includes(part);
+if (asked(SPEED)) await speed({ ...values, runs, limit }, print);
+const lines: string[][] = [];
+for (const [part, linesOf] of Object.entries(TABLES)) if (asked(part)) lines.push(...(await linesOf()));
+if (lines.length > 0) print(tableText([['what', 'processor time', 'peak memory'], ...lines]));
