@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Measured } from './speed/measure.js';
 import { medianRun, type Run } from './speed/run-once.js';
-import { stagesOf, stageTime } from './speed/stages.js';
+import { netOf, stagesOf, stageTime } from './speed/stages.js';
 import { exponent, verdicts } from './speed/targets.js';
 
 const run = (...marks: readonly (readonly [string, number, number])[]): Run => ({
@@ -33,6 +33,12 @@ describe('the bench of speed', () => {
       ['finding', 400, 800, 0],
     ]);
     expect(stageTime(stages, 'reading', 'finding')).toBe(600);
+    const empty = stagesOf(run(['Reading e.ifc', 90, 50], ['', 340, 60]));
+    expect(netOf(stages, empty).map(({ name, processor, wall }) => [name, processor, wall])).toEqual([
+      ['start', 10, 20],
+      ['reading', 0, 0],
+      ['finding', 400, 800],
+    ]);
   });
 
   it('takes the run in the middle by processor time', () => {

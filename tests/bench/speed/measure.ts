@@ -5,7 +5,7 @@ import { packageRoot } from '../../../src/platform/package-root.js';
 import type { Report } from '../../../src/report/schema.js';
 import { type BenchFile, emptyFile, type Kind, megabytes } from './files.js';
 import { medianRun, type Run, runOnce } from './run-once.js';
-import { type Stage, stagesOf } from './stages.js';
+import { netOf, type Stage, stagesOf } from './stages.js';
 
 const MAIN = join(packageRoot, 'dist', 'src', 'cli', 'main.js');
 const ALONE = join(packageRoot, 'dist', 'tests', 'bench', 'speed', 'web-ifc-alone.js');
@@ -73,7 +73,8 @@ export class Measurer {
     // Before the empty model's report takes the place of this one.
     const penetrations = this.penetrations();
     const emptyCheck = await this.emptyRun(file.brief ?? '', this.checking([this.empty], file.brief), CHECKED);
-    return { ...result, check: { ...net(check, emptyCheck), peak: check.peak, penetrations, stages: stagesOf(check) } };
+    const stages = netOf(stagesOf(check), stagesOf(emptyCheck));
+    return { ...result, check: { ...net(check, emptyCheck), peak: check.peak, penetrations, stages } };
   }
 
   /** Writes a processor profile of the check for each of its threads. */

@@ -3,7 +3,9 @@ import type { Run } from './run-once.js';
 
 export interface Stage {
   readonly name: string;
+  /** ms. */
   readonly wall: number;
+  /** ms of all threads. */
   readonly processor: number;
   /** MB that the peak of the process rose by. */
   readonly rise: number;
@@ -38,6 +40,14 @@ export function stagesOf({ marks }: Run): Stage[] {
   }
   return [...stages.values()];
 }
+
+/** The same stages, each less what it takes on an empty model. */
+export const netOf = (stages: readonly Stage[], empty: readonly Stage[]): Stage[] =>
+  stages.map((stage) => {
+    const without = empty.find(({ name }) => name === stage.name);
+    const less = (by: 'wall' | 'processor') => Math.max(0, stage[by] - (without?.[by] ?? 0));
+    return { ...stage, wall: less('wall'), processor: less('processor') };
+  });
 
 export const stageTime = (stages: readonly Stage[], ...names: readonly string[]): number =>
   stages.filter(({ name }) => names.includes(name)).reduce((sum, { processor }) => sum + processor, 0);
