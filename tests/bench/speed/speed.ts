@@ -7,7 +7,7 @@ import { type BenchFile, benchFiles, largeFile } from './files.js';
 import { helpTime } from './help-time.js';
 import { hotFunctions } from './hot-functions.js';
 import { type Measured, Measurer } from './measure.js';
-import { ratio, type Verdict, verdicts } from './targets.js';
+import { ratio, ratioText, type Verdict, verdicts } from './targets.js';
 
 export interface SpeedOptions {
   /** Names of files, whole or how they begin; left out: all but the large one. */
@@ -85,7 +85,7 @@ function overview(all: readonly Measured[]): string {
     const of = [file, one.megabytes.toFixed(1)];
     const web = [seconds(alone.processor), seconds(alone.wall)];
     if ('error' in check) return [...of, '', String(one.runs), ...web, 'did not end', '', '', '', ''];
-    const both = (['processor', 'wall'] as const).map((by) => ratio({ ...one, check }, by).toFixed(2));
+    const both = (['processor', 'wall'] as const).map((by) => ratioText(ratio({ ...one, check }, by)));
     const own = [seconds(check.processor), seconds(check.wall), ...both, check.peak.toFixed(0)];
     return [...of, String(check.penetrations), String(one.runs), ...web, ...own];
   });

@@ -13,9 +13,14 @@ type Checked = Measured & { readonly check: Extract<Measured['check'], { readonl
 
 const isChecked = (one: Measured): one is Checked => 'penetrations' in one.check;
 
-/** Of the check against web-ifc alone, both net. Net times under 1 ms are the noise of the empty model. */
-export const ratio = ({ alone, check }: Checked, by: 'wall' | 'processor'): number =>
-  check[by] / Math.max(1, alone[by]);
+/** ms; less is the noise of starting a process. */
+const COMPARABLE = 50;
+
+/** Of the check against web-ifc alone, both net; null where that took too short to be compared with. */
+export const ratio = ({ alone, check }: Checked, by: 'wall' | 'processor'): number | null =>
+  alone[by] < COMPARABLE ? null : check[by] / alone[by];
+
+export const ratioText = (found: number | null): string => (found === null ? '-' : found.toFixed(2));
 
 /** Slope of the straight line through the logarithms of both, by least squares. */
 export function exponent(points: readonly (readonly [number, number])[]): number {
@@ -48,10 +53,12 @@ export function verdicts(all: readonly Measured[]): Verdict[] {
 /** Processor time: what else runs on the machine is not in it. */
 function ratioHeld(one: Checked, most: number): Verdict {
   const found = ratio(one, 'processor');
+  const held = found === null ? null : found <= most;
+  const why = held === false ? `: ${mostCostly(one.check.stages)}` : '';
   return {
     target: `${one.file}: processor time of the check at most ${most} × web-ifc alone`,
-    held: found <= most,
-    found: `${found.toFixed(2)} × (wall clock ${ratio(one, 'wall').toFixed(2)} ×)${found <= most ? '' : `: ${mostCostly(one.check.stages)}`}`,
+    held,
+    found: `${ratioText(found)} × (wall clock ${ratioText(ratio(one, 'wall'))} ×)${why}`,
   };
 }
 
