@@ -62,21 +62,34 @@ Parts: ${PARTS.join(', ')}; all of them where none is named. Options of ${SPEED}
   --profile DIR   profiles each check and prints its most costly functions
 `;
 
-const { values, positionals } = parseArgs({
-  allowPositionals: true,
-  options: {
-    only: { type: 'string', multiple: true },
-    large: { type: 'boolean' },
-    runs: { type: 'string' },
-    limit: { type: 'string' },
-    json: { type: 'string' },
-    profile: { type: 'string' },
-  },
-});
-const [runs, limit] = [values.runs, values.limit].map((text) => (text === undefined ? undefined : Number(text)));
-if (positionals.some((part) => !PARTS.includes(part)) || [runs, limit].some((n) => n !== undefined && !(n >= 1))) {
+const OPTIONS = {
+  only: { type: 'string', multiple: true },
+  large: { type: 'boolean' },
+  runs: { type: 'string' },
+  limit: { type: 'string' },
+  json: { type: 'string' },
+  profile: { type: 'string' },
+} as const;
+
+function misused(): never {
   process.stderr.write(USAGE);
   process.exit(2);
+}
+
+function asGiven() {
+  try {
+    return parseArgs({ allowPositionals: true, options: OPTIONS });
+  } catch (error) {
+    // What parseArgs throws says only which word is unknown.
+    process.stderr.write(`${(error as Error).message}\n`);
+    return misused();
+  }
+}
+
+const { values, positionals } = asGiven();
+const [runs, limit] = [values.runs, values.limit].map((text) => (text === undefined ? undefined : Number(text)));
+if (positionals.some((part) => !PARTS.includes(part)) || [runs, limit].some((n) => n !== undefined && !(n >= 1))) {
+  misused();
 }
 const asked = (part: string): boolean => positionals.length === 0 || positionals.includes(part);
 if (asked(SPEED)) await speed({ ...values, runs, limit }, print);
