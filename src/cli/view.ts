@@ -1,8 +1,9 @@
 /** `ratedrun view`: serves the viewer on loopback, for a finished report, for models after checking them, or empty. */
-import { readdir, readFile, stat } from 'node:fs/promises';
-import { basename, join, resolve, sep } from 'node:path';
+import { stat } from 'node:fs/promises';
+import { basename, join, resolve } from 'node:path';
 import { type LocalServer, type Served, startLocalServer } from '../platform/local-server.js';
 import { packageRoot } from '../platform/package-root.js';
+import { fileIn, filesUnder } from '../platform/served-files.js';
 import { interrupted } from '../platform/signals.js';
 import { FACTS_FILE } from '../review/facts-file.js';
 import { GEOMETRY_FILE } from '../scene/geometry-extras.js';
@@ -62,7 +63,7 @@ async function serve(folder: string | undefined, port?: number): Promise<LocalSe
     // A page asks for one file after the other; all are of the review that there was when the page itself was asked for.
     if (path === PAGE) review = await reviewIn(folder);
     // Only what was there when we started: no path leads out of the folder.
-    return listed.has(path) ? readFile(join(pages, path)) : undefined;
+    return listed.has(path) ? fileIn(pages, path.slice(1)) : undefined;
   };
   const write = {
     [`${REVIEW}${CHANGED_BRIEF}`]: async (bytes: Uint8Array) => {
@@ -84,16 +85,7 @@ async function serve(folder: string | undefined, port?: number): Promise<LocalSe
 async function reviewIn(folder: string | undefined): Promise<ReadonlyMap<string, Uint8Array>> {
   if (folder === undefined) return new Map();
   const at = resolve(standingIn(), folder);
-  const read = () => Promise.all(OF_REPORT.map((file) => readFile(join(at, file)).catch(() => undefined)));
+  const read = () => Promise.all(OF_REPORT.map((file) => fileIn(at, file)));
   const files = await readOutputs(folder, OF_REPORT, read);
   return new Map(OF_REPORT.flatMap((file, i) => (files[i] ? [[file, files[i]] as const] : [])));
-}
-
-async function filesUnder(folder: string): Promise<ReadonlySet<string>> {
-  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
-  return new Set(
-    entries
-      .filter((entry) => entry.isFile())
-      .map((entry) => join(entry.parentPath, entry.name).slice(folder.length).split(sep).join('/')),
-  );
 }
