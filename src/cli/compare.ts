@@ -2,6 +2,7 @@
 import { basename, dirname } from 'node:path';
 import { compareReports } from '../compare/compare-reports.js';
 import { writeComparison } from '../compare/write-comparison.js';
+import { jsonText } from '../words/json-text.js';
 import { writeOutputs } from './io.js';
 import { readReportIn } from './read-report.js';
 import type { Streams } from './streams.js';
@@ -15,7 +16,7 @@ export interface CompareOptions {
 export async function compare(before: string, after: string, options: CompareOptions, io: Streams): Promise<number> {
   const [was, is] = [await readReportIn(before), await readReportIn(after)];
   const comparison = compareReports(was, is);
-  const text = options.json ? `${JSON.stringify(comparison, null, 2)}\n` : writeComparison(comparison);
+  const text = options.json ? jsonText(comparison, 2) : writeComparison(comparison);
   if (options.out === undefined) io.out.write(text);
   else await writeOutputs(dirname(options.out), { [basename(options.out)]: new TextEncoder().encode(text) });
   return 0;

@@ -1,5 +1,5 @@
 /** Progress on stderr: a bar on a terminal, plain lines elsewhere, nothing when asked to be quiet. */
-import type { Writable } from 'node:stream';
+import type { ErrorOutput } from './streams.js';
 
 export interface Progress {
   /** @param share 0 to 1 of this stage */
@@ -10,9 +10,9 @@ export interface Progress {
 
 const BAR_WIDTH = 24;
 
-export function startProgress(stream: Writable & { readonly isTTY?: boolean }, quiet: boolean): Progress {
+export function startProgress(stream: ErrorOutput, quiet: boolean): Progress {
   if (quiet) return { report: () => {}, end: () => {} };
-  if (stream.isTTY) return bar(stream);
+  if (stream.redraw) return bar(stream.redraw);
   let last = '';
   return {
     report(stage) {
@@ -23,17 +23,17 @@ export function startProgress(stream: Writable & { readonly isTTY?: boolean }, q
   };
 }
 
-function bar(stream: Writable): Progress {
+function bar(redraw: (line: string) => void): Progress {
   let drawn = '';
   return {
     report(stage, share) {
       const filled = Math.round(share * BAR_WIDTH);
       const line = `[${'='.repeat(filled)}${' '.repeat(BAR_WIDTH - filled)}] ${stage}`;
-      if (line !== drawn) stream.write(`\r\u001b[K${line}`);
+      if (line !== drawn) redraw(line);
       drawn = line;
     },
     end() {
-      if (drawn !== '') stream.write('\r\u001b[K');
+      if (drawn !== '') redraw('');
       drawn = '';
     },
   };

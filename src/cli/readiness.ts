@@ -7,6 +7,7 @@ import { readFederation } from '../read/read-federation.js';
 import { INFORMATION_REQUIREMENTS } from '../report/information-requirements.js';
 import { buildReadiness, writeReadiness } from '../report/readiness.js';
 import { writeIds } from '../report/write-ids.js';
+import { jsonText } from '../words/json-text.js';
 import { shippedConstructions } from './documents.js';
 import { readModels, writeOutputs } from './io.js';
 import { startProgress } from './progress.js';
@@ -39,7 +40,7 @@ export async function readiness(models: readonly string[], options: ReadinessOpt
         { option: '--ids' },
       );
     }
-    io.out.write(options.json ? `${JSON.stringify(ready, null, 2)}\n` : writeReadiness(ready));
+    io.out.write(options.json ? jsonText(ready, 2) : writeReadiness(ready));
     return 0;
   } finally {
     progress.end();

@@ -1,6 +1,7 @@
 /** `ratedrun rules`: validates rule documents and briefs and runs their examples; or prints schemas, or a new brief. */
 import { compareTexts } from '../collect.js';
 import { newBrief, notesOn, type RuleSet, ruleJsonSchemas, runExamples } from '../rules/index.js';
+import { jsonText } from '../words/json-text.js';
 import { counted } from '../words/text.js';
 import { documentsFrom } from './documents.js';
 import { UsageError } from './io.js';
@@ -19,7 +20,7 @@ export interface RulesOptions {
 
 export async function rules(paths: readonly string[], options: RulesOptions, io: Streams): Promise<number> {
   if (options.schema) {
-    io.out.write(`${JSON.stringify(ruleJsonSchemas(), null, 2)}\n`);
+    io.out.write(jsonText(ruleJsonSchemas(), 2));
     return 0;
   }
   if (options.newBrief) {
@@ -46,7 +47,7 @@ export async function rules(paths: readonly string[], options: RulesOptions, io:
   const code = wrong.length > 0 || (options.nonzeroFor === 'notes' && notes.length > 0) ? 1 : 0;
   if (options.json) {
     const shown = briefs.map(({ file, id, version, demonstration }) => ({ file, id, version, demonstration }));
-    io.out.write(`${JSON.stringify({ documents: set.documents, briefs: shown, examples: results, notes }, null, 2)}\n`);
+    io.out.write(jsonText({ documents: set.documents, briefs: shown, examples: results, notes }, 2));
     return code;
   }
   for (const { file, id, version, status } of set.documents) io.out.write(`${file}: ${id} ${version}, ${status}\n`);

@@ -9,11 +9,12 @@ import type { PortfolioOptions } from './portfolio/portfolio.js';
 import type { WorkerOptions } from './portfolio/worker.js';
 import type { ReadinessOptions } from './readiness.js';
 import type { RulesOptions } from './rules.js';
-import type { Streams } from './streams.js';
+import { type ProcessStreams, streamsOf } from './streams.js';
 import type { ViewOptions } from './view.js';
 
 /** Exit code as the contract has it: 0, 1, 2 or 3. */
-export async function run(argv: readonly string[], io: Streams): Promise<number> {
+export async function run(argv: readonly string[], streams: ProcessStreams): Promise<number> {
+  const io = streamsOf(streams);
   let code = 0;
   const usage: string[] = [];
   const program = new Command('ratedrun')
@@ -22,7 +23,7 @@ export async function run(argv: readonly string[], io: Streams): Promise<number>
     .exitOverride()
     // Commander would print its own lines; a mistake of usage is one line like every other.
     .configureOutput({
-      writeOut: (text) => io.out.write(text),
+      writeOut: io.out.write,
       writeErr: (text) => usage.push(text),
       outputError: () => {},
     });

@@ -1,6 +1,6 @@
 /** A comparison as plain text, to be read in a meeting. */
 import { DEMONSTRATION } from '../report/words.js';
-import { wrap } from '../words/text.js';
+import { printable, wrap } from '../words/text.js';
 import { type ComparisonItem, comparisonSections, headSentences, quietlyMatched } from './comparison-sections.js';
 import type { Comparison } from './schema.js';
 
@@ -22,7 +22,7 @@ export function writeComparison(comparison: Comparison): string {
       ? []
       : [`Unchanged, known again by place (${matched.length})`, ...wrap(matched.join(', '), WIDTH, '  ')],
   ].filter((lines) => lines.length > 0);
-  return `${sections.map((lines) => lines.join('\n')).join('\n\n')}\n`;
+  return printable(`${sections.map((lines) => lines.join('\n')).join('\n\n')}\n`);
 }
 
 const itemLines = ({ lead, place, said }: ComparisonItem): string[] => [

@@ -6,6 +6,7 @@ import * as z from 'zod';
 import type { Crossings, ModelInfo, Storey } from '../model.js';
 import type { Report } from '../report/schema.js';
 import type { RuleDocumentText } from '../rules/index.js';
+import { jsonText } from '../words/json-text.js';
 import { fileName } from '../words/text.js';
 import type { ReadBrief } from './documents.js';
 
@@ -44,7 +45,7 @@ export const factsOf = ({ report, crossings, storeys, rules, shipped, brief }: F
 });
 
 /** On one line: it is read by programs, and indented it is three times as long. */
-export const writeFacts = (facts: ReviewFacts): Uint8Array => new TextEncoder().encode(`${JSON.stringify(facts)}\n`);
+export const writeFacts = (facts: ReviewFacts): Uint8Array => new TextEncoder().encode(jsonText(facts));
 
 export class FactsError extends Error {}
 

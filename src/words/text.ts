@@ -1,17 +1,25 @@
 /** Plain text for people: numbers, plurals, wrapping, and text from models made safe to print. */
 
-/** Control characters, and those that turn the direction of the text after them, could make a terminal lie. */
-// biome-ignore lint/suspicious/noControlCharactersInRegex: they are what this is about
-const UNPRINTABLE = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ufeff]+/gu;
+/**
+ * What could make a terminal or a page lie: control characters (ECMA-48, both sets), line and paragraph separators, what
+ * turns the direction of text after it (Unicode, UAX 9), and what is never seen but may carry words (annotation, tags).
+ * Joiners and the soft hyphen stay: scripts and emoji are written with them.
+ */
+const UNPRINTABLE = String.raw`[\p{Cc}\p{Zl}\p{Zp}\p{Bidi_Control}\u180e\u2061-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}]`;
+const UNPRINTABLE_RUN = new RegExp(`${UNPRINTABLE}+`, 'gu');
+const UNPRINTABLE_IN_LINES = new RegExp(`(?!\n)${UNPRINTABLE}`, 'gu');
 
-/** Text from a model on one line: control characters become a space, half a surrogate pair becomes U+FFFD. */
+/** Text from a model on one line: what is unprintable becomes a space, half a surrogate pair becomes U+FFFD. */
 export function oneLine(text: string): string {
   return text
     .replace(/\p{Surrogate}/gu, '\ufffd')
-    .replace(UNPRINTABLE, ' ')
+    .replace(UNPRINTABLE_RUN, ' ')
     .replace(/ {2,}/g, ' ')
     .trim();
 }
+
+/** Whole lines as they may go to a terminal: each unprintable character but the line feed becomes a space. */
+export const printable = (lines: string): string => lines.replace(UNPRINTABLE_IN_LINES, ' ');
 
 /** One line, no longer than `length` characters. */
 export function brief(text: string, length: number): string {

@@ -4,30 +4,10 @@ import { REGISTER_COLUMNS } from '../../src/report/register-columns.js';
 import { writeRegisterCsv } from '../../src/report/register-csv.js';
 import type { Report } from '../../src/report/schema.js';
 import { aBarrier, aDuct, aPenetration, aReport } from './factories.js';
+import { records } from './read-csv.js';
 
 const textOf = (report: Report) => new TextDecoder('utf-8', { ignoreBOM: true }).decode(writeRegisterCsv(report));
 
-/** record = field *(COMMA field); field = escaped / non-escaped; escaped = DQUOTE *(… / 2DQUOTE) DQUOTE. */
-function records(csv: string): string[][] {
-  const rows: string[][] = [];
-  let at = csv.startsWith('\ufeff') ? 1 : 0;
-  let row: string[] = [];
-  while (at < csv.length) {
-    const match = /"((?:[^"]|"")*)"|([^",\r\n]*)/y;
-    match.lastIndex = at;
-    const [all, escaped, plain] = match.exec(csv)!;
-    row.push(escaped === undefined ? plain! : escaped.replaceAll('""', '"'));
-    at += all.length;
-    if (csv[at] === ',') at++;
-    else if (csv.startsWith('\r\n', at)) {
-      rows.push(row);
-      row = [];
-      at += 2;
-    } else throw new Error(`neither a comma nor CRLF at ${at}`);
-  }
-  expect(row).toEqual([]);
-  return rows;
-}
 const objects = (report: Report) => {
   const [header, ...rows] = records(textOf(report));
   return rows.map((row) => Object.fromEntries(header!.map((name, i) => [name, row[i]])));

@@ -9,6 +9,7 @@ import { type Portfolio, portfolioOf } from '../../portfolio/summary.js';
 import { totalsWords, writePortfolioPage } from '../../portfolio/write-page.js';
 import { CAUTIONS } from '../../report/build-report.js';
 import { CAUTION_IN_BRIEF } from '../../report/words.js';
+import { jsonText } from '../../words/json-text.js';
 import { oneLine } from '../../words/text.js';
 import { readDocument, standingIn, UsageError, writeOutputs } from '../io.js';
 import { createdAt } from '../make-review.js';
@@ -45,7 +46,7 @@ export async function portfolio(path: string, options: PortfolioOptions, io: Str
     cautions: CAUTIONS,
     ends,
   });
-  const json = new TextEncoder().encode(`${JSON.stringify(made, null, 2)}\n`);
+  const json = new TextEncoder().encode(jsonText(made, 2));
   const page = writePortfolioPage(made, await loadFonts());
   const written = await writeOutputs(out, { 'portfolio.json': json, 'portfolio.html': page });
   io.out.write(

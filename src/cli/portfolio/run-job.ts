@@ -14,6 +14,7 @@ import {
 } from '../../portfolio/job.js';
 import { InputError } from '../../read/container.js';
 import { RuleDocumentError } from '../../rules/index.js';
+import { jsonText } from '../../words/json-text.js';
 import { readInput, readOutputs, readRuleTexts, UsageError, writeOutputs } from '../io.js';
 import { outputsOfReview, type ReviewPaths } from '../make-review.js';
 import { REPORT_FILE } from '../read-report.js';
@@ -35,7 +36,7 @@ export async function runJob(job: PortfolioJob, onProgress: (progress: JobProgre
       seconds: Math.round(performance.now() - start) / 1000,
       peak: Math.round(process.resourceUsage().maxRSS / 1024),
     };
-    const said = new TextEncoder().encode(`${JSON.stringify(result, null, 2)}\n`);
+    const said = new TextEncoder().encode(jsonText(result, 2));
     // In one set: what the result says is true of the outputs beside it, whatever was stopped.
     await writeOutputs(job.folder, { ...files, [RESULT_FILE]: said }, { outdated });
     return { result, wasDone: false };
