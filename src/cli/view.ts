@@ -27,12 +27,12 @@ export async function view(
   named: readonly string[],
   options: ViewOptions,
   io: Streams,
-  until: Promise<void> = interrupted(),
+  until: () => Promise<void> = interrupted,
 ): Promise<number> {
   const folder = await reportFolder(named, options, io);
   const server = await serve(folder, options.port);
   io.out.write(`${server.url} shows ${folder ?? 'the viewer; drop models there'}. Stop it with Ctrl+C.\n`);
-  await until;
+  await until();
   await server.close();
   return 0;
 }

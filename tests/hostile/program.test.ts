@@ -29,9 +29,12 @@ describe('models whose names are hostile', () => {
   let models: string[];
   let ran: Ran;
   beforeAll(() => {
-    models = writeModels(folder, SOME);
+    models = writeModels(
+      folder,
+      SOME.filter(({ kind }) => kind !== 'long' && kind !== 'css'),
+    );
     ran = checkModels(folder, models, '--out', 'out', '--write', OUTPUTS);
-  });
+  }, 600_000);
 
   it('are reviewed', () => {
     expect([ran.code, ran.err.split('\n').at(-1)]).toEqual([1, '']);
@@ -45,7 +48,9 @@ describe('models whose names are hostile', () => {
         .filter((name) => name !== 'opening-requests.ifc')
         .sort(),
     ).toEqual(wanted);
-    expect(readdirSync(folder).sort()).toEqual([...models.map((name) => name.replace('./', '')), 'out'].sort());
+    expect(readdirSync(folder).sort()).toEqual(
+      [...models.map((name) => name.replace('./', '')), 'brief.yaml', 'out'].sort(),
+    );
     expect(readdirSync(join(folder, '..'))).toEqual(['here']);
   });
 

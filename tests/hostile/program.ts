@@ -12,7 +12,7 @@ export const SOME: readonly HostileText[] = HOSTILE.filter(
 
 /** Texts that lie in wait for a page. */
 export const FOR_PAGES: readonly HostileText[] = HOSTILE.filter(({ kind }) => kind === 'html' || kind === 'svg').filter(
-  (_, i) => i % 2 === 0,
+  (_, i) => i % 3 === 0,
 );
 
 /** Names of the files as they are on the disk; what no disk takes has a name of its own. */
@@ -28,5 +28,15 @@ export function writeModels(folder: string, texts: readonly HostileText[]): stri
   });
 }
 
-export const checkModels = (folder: string, models: readonly string[], ...options: readonly string[]): Ran =>
-  ratedrun(folder, ['check', ...options, '--', ...models]);
+/** Changes are proven for no place here: that takes longer than all the rest. */
+const BRIEF = `kind: project-brief
+id: hostile
+version: "1"
+choices:
+  changes: { ductBy: 0, widenBy: 0, rebuildBy: 0, newOpenings: false }
+`;
+
+export function checkModels(folder: string, models: readonly string[], ...options: readonly string[]): Ran {
+  writeFileSync(join(folder, 'brief.yaml'), BRIEF);
+  return ratedrun(folder, ['check', '--project-brief', 'brief.yaml', ...options, '--', ...models], {}, 600_000);
+}

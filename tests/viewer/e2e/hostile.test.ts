@@ -2,14 +2,13 @@
  * The viewer with a report whose every text is hostile: nothing runs, nothing is asked for elsewhere, no policy is violated, and
  * the page is made of what it is made of with harmless texts. CSP Level 3: `securitypolicyviolation`.
  */
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, describe, expect, it } from 'vitest';
 import { chromium } from '../../chromium.js';
-import { FOR_PAGES, writeModels } from '../../hostile/program.js';
+import { checkModels, FOR_PAGES, writeModels } from '../../hostile/program.js';
 import { HARMLESS, type HostileText } from '../../hostile/strings.js';
 import { closeAll, openPage, serve } from './browser.js';
 
@@ -18,12 +17,9 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 function reportOf(texts: readonly HostileText[], name: string): string {
   const models = writeModels(join(folder, name), texts);
-  const args = ['check', '--out', 'report', '--write', 'glb,facts', '--quiet', '--', ...models];
-  const ran = spawnSync(process.execPath, [resolve('dist/src/cli/main.js'), ...args], {
-    cwd: join(folder, name),
-    encoding: 'utf8',
-  });
-  if (ran.status !== 1) throw new Error(`${name} was not checked: ${ran.status} ${ran.stderr}`);
+  const options = ['--out', 'report', '--write', 'glb,facts', '--quiet'];
+  const ran = checkModels(join(folder, name), models, ...options);
+  if (ran.code !== 1) throw new Error(`${name} was not checked: ${ran.code} ${ran.err}`);
   return join(folder, name, 'report');
 }
 
@@ -103,7 +99,7 @@ async function walkThrough(report: string): Promise<{ seen: Seen; faults: string
   );
   for (const id of ids) {
     await page.evaluate((tag) => document.querySelector('ratedrun-viewer')!.select(tag), id);
-    await page.locator('rr-finding-sheet').getByText(id).first().waitFor();
+    await page.locator('rr-finding-sheet').getByText(id).first().waitFor({ state: 'attached' });
     await note();
   }
   for (const name of ['Try a change', 'Grant a concession', 'Add comment']) {
