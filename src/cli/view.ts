@@ -31,8 +31,9 @@ export async function view(
 ): Promise<number> {
   const folder = await reportFolder(named, options, io);
   const server = await serve(folder, options.port);
+  const stop = until(); // from here on: before, a signal ends the check
   io.out.write(`${server.url} shows ${folder ?? 'the viewer; drop models there'}. Stop it with Ctrl+C.\n`);
-  await until();
+  await stop;
   await server.close();
   return 0;
 }

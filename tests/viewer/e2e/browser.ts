@@ -81,7 +81,12 @@ export interface OpenPage {
   readonly faults: string[];
 }
 
-export async function openPage(url: string, look: Look = {}): Promise<OpenPage> {
+/** @param prepare what has to stand before the first script runs */
+export async function openPage(
+  url: string,
+  look: Look = {},
+  prepare: (page: Page) => Promise<void> = async () => {},
+): Promise<OpenPage> {
   started = true;
   const { width = 1280, height = 720, theme = 'light', touch = false } = look;
   const context = await (await browser()).newContext({
@@ -104,6 +109,7 @@ export async function openPage(url: string, look: Look = {}): Promise<OpenPage> 
     if (!request.url().startsWith(origin) && !/^(?:data|blob):/.test(request.url()))
       faults.push(`asked for ${request.url()}`);
   });
+  await prepare(page);
   await page.goto(url);
   return { page, faults };
 }
