@@ -62,9 +62,13 @@ const look = (page: Page): Promise<Seen> =>
         const name = element.localName;
         made.add(name);
         for (const { name: attribute, value } of element.attributes) {
-          made.add(`${name} ${attribute}`);
-          if (/^(href|src|xlink:href|action)$/.test(attribute))
-            made.add(`${name} ${attribute}=${value.replace(/[\w-]+$/, '')}`);
+          // States of our own controls come and go with what is shown.
+          if (!/^(aria-\w+|disabled|hidden)$/.test(attribute)) made.add(`${name} ${attribute}`);
+          // Where it leads: into this page, to a file of this server, or elsewhere.
+          if (/^(href|src|xlink:href|action)$/.test(attribute) && !value.startsWith('#'))
+            made.add(
+              `${name} ${attribute} to ${value.startsWith('data:') ? 'data:' : new URL(value, location.href).origin}`,
+            );
           said.push(value);
         }
         if (element.shadowRoot) walk(element.shadowRoot);
@@ -72,7 +76,7 @@ const look = (page: Page): Promise<Seen> =>
       said.push((root as Node & ParentNode).textContent ?? '');
     };
     walk(document);
-    return { made: [...made], said: said.join('\n') };
+    return { made: [...made].map((one) => one.replace(location.origin, 'here')), said: said.join('\n') };
   });
 
 /** All that a person can look at: each penetration before its barrier, the table, what may be tried and said. */
