@@ -77,8 +77,10 @@ describe.each([...Object.keys(READERS), ...PRINTED])('%s', (output) => {
     expect([...seen.made].filter((one) => !plain.made.has(one))).toEqual([]);
     const marks = new Set([...seen.said.matchAll(/h\d\d[a-zA-Z]{3,12}/g)].map(([mark]) => mark));
     arrived.set(output, marks);
+    // Of a name with half a surrogate pair the STEP parser makes nothing, so it can't arrive from models.
     const missing = texts.filter(
-      ({ isMarked, number }) => isMarked && ![...marks].some((m) => m.startsWith(`h${number}`)),
+      ({ isMarked, number, at }) =>
+        isMarked && !/\p{Surrogate}/u.test(at('')) && ![...marks].some((m) => m.startsWith(`h${number}`)),
     );
     expect(missing.map(({ number, kind }) => `${number} ${kind}`)).toEqual([]);
   });

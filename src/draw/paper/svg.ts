@@ -1,5 +1,6 @@
 /** SVG as text: elements with escaped attributes, numbers to a hundredth. */
 import type { Polygon, Vec2 } from '../../model.js';
+import { printable } from '../../words/text.js';
 
 export type Attributes = { readonly [name: string]: string | number | undefined };
 
@@ -20,14 +21,11 @@ const ESCAPED: Readonly<Record<string, string>> = {
   "'": '&#39;',
 };
 
-/** For text and attribute values of HTML and XML; characters that XML forbids become U+FFFD. */
+/** For text and attribute values of HTML and XML; what turns or hides text becomes a blank, what is no character U+FFFD. */
 export function escapeText(text: string): string {
-  return (
-    text
-      // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what XML forbids
-      .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Surrogate}/gu, '\ufffd')
-      .replace(/[&<>"']/g, (c) => ESCAPED[c]!)
-  );
+  return printable(text)
+    .replace(/\p{Surrogate}|\p{Noncharacter_Code_Point}/gu, '\ufffd')
+    .replace(/[&<>"']/g, (c) => ESCAPED[c]!);
 }
 
 export const coordinate = (value: number): string => String(Number(value.toFixed(2)) + 0);
