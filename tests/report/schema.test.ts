@@ -200,10 +200,13 @@ describe('report.json', () => {
     expect(parseReport(written())).toEqual(full());
   });
 
-  it('is the same bytes for the same input: two spaces, a newline at the end', () => {
-    const text = new TextDecoder().decode(writeJson(full()));
+  it('is the same bytes for the same input, with a line for each item of a list', () => {
+    const report = full();
+    const text = new TextDecoder().decode(writeJson(report));
     expect(writeJson(full())).toEqual(writeJson(full()));
-    expect(text.startsWith('{\n  "format": "ratedrun-report",\n  "version": 1,\n')).toBe(true);
+    expect(text.startsWith('{\n"format": "ratedrun-report",\n"version": 1,\n')).toBe(true);
     expect(text.endsWith('\n}\n')).toBe(true);
+    const lines = text.split('\n').map((line) => line.replace(/,$/, ''));
+    for (const penetration of report.penetrations) expect(lines).toContain(JSON.stringify(penetration));
   });
 });
