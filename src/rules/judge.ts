@@ -1,24 +1,15 @@
 import { needsAttention } from '../attention.js';
 import { once } from '../collect.js';
-import type {
-  CheckResult,
-  Crossings,
-  Finding,
-  Judgement,
-  ModelInfo,
-  Outcome,
-  RuleStatus,
-  TestedFor,
-} from '../model.js';
+import type { CheckResult, Crossings, Finding, Judgement, ModelInfo, TestedFor } from '../model.js';
 import { compartmentsServed } from '../strategy/airways.js';
 import { proposedPanels } from './access-proposals.js';
+import { countedOnce } from './check-counts.js';
 import { evaluateCheck, type Proof } from './evaluate.js';
 import { EACH, type FactObject } from './fact-schema.js';
 import { type BareFinding, Result, toFindings } from './finding.js';
 import type { KeptCases } from './kept-cases.js';
 import type { ProjectBrief } from './project-brief.js';
-import { textOf } from './read-fact.js';
-import { type CompiledCheck, RULE_STATUSES, type RuleSet } from './rule-set.js';
+import type { CompiledCheck, RuleSet } from './rule-set.js';
 import type { RunStrategy } from './run-strategy.js';
 import { strategyTable } from './strategy-table.js';
 import type { Subject } from './subject.js';
@@ -215,47 +206,4 @@ function listedOf({ results, waiting }: DecidedCases, { allFindings }: JudgeOpti
 function allowedSystems(systems: readonly TestedSystem[], choices: ProjectBrief['choices'] | undefined) {
   const named = choices?.testedSystems ?? [];
   return systems.filter(({ id }) => named.length === 0 || named.includes(id));
-}
-
-/** Of several systems that were gone by, the one that proves least; where none was chosen nothing is proved. */
-function statusOf(basis: RuleStatus | 'system', judged: readonly Result[]): RuleStatus {
-  if (basis !== 'system') return basis;
-  const used = judged.map(({ about }) => textOf(about.facts, 'system.status'));
-  return RULE_STATUSES.findLast((status) => used.includes(status)) ?? 'unverified';
-}
-
-/** Results that are kept are counted once. */
-const COUNTED = new WeakMap<readonly Result[], CheckResult>();
-
-function countedOnce(check: CompiledCheck, judged: readonly Result[]): CheckResult {
-  const counted = COUNTED.get(judged) ?? resultOf(check, judged);
-  COUNTED.set(judged, counted);
-  return counted;
-}
-
-function resultOf({ definition }: CompiledCheck, judged: readonly Result[]): CheckResult {
-  const { code } = definition.basis;
-  const count = (outcome: Outcome): number => judged.filter(({ verdict }) => verdict.outcome === outcome).length;
-  return {
-    id: definition.id,
-    title: definition.title,
-    about: definition.about,
-    unit: definition.unit ?? null,
-    stops: definition.stops ?? null,
-    basis: {
-      source: definition.basis.source,
-      clause: definition.basis.clause ?? null,
-      status: statusOf(definition.basis.status, judged),
-      jurisdiction: code?.jurisdiction ?? null,
-      edition: code?.edition ?? null,
-    },
-    outcomes: {
-      passed: count('passed'),
-      failed: count('failed'),
-      cantTell: count('cantTell'),
-      inapplicable: count('inapplicable'),
-      untested: count('untested'),
-      wouldPass: judged.filter(({ verdict }) => verdict.wouldBe === 'passed').length,
-    },
-  };
 }
