@@ -19,6 +19,7 @@ export function surroundingsOf({ barriers, columns }: Federation): SurroundingsI
     boxIndex(elements.map((element) => ({ element, box: boxOf(element.bodies) })));
   const [barriersIn, columnsIn] = [placed(barriers), placed(columns)];
   return (box) => ({
+    near: box,
     barriers: barriersIn(box).map(({ element }) => element),
     columns: columnsIn(box).map(({ element }) => element),
   });

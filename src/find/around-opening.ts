@@ -1,7 +1,8 @@
 /** What stands round an opening in the barrier's plane: its own ends, the soffit, corners, columns, doors, other openings. */
 import { refOf } from '../element-refs.js';
+import { type Box, boxesMeet, boxOfElement } from '../geometry/box.js';
 import { raised } from '../geometry/frame.js';
-import { bounds, clip, overlaps } from '../geometry/polygon.js';
+import { type Box2, bounds, clip, overlaps } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
 import type { AroundKind, Barrier, Body, ElementRef, Polygon, Side } from '../model.js';
 import { AROUND_REACH, BESIDE_FACE, CONTACT } from '../tolerances.js';
@@ -24,6 +25,8 @@ interface Beside {
 }
 
 export interface Surroundings {
+  /** As far as matters. */
+  readonly near: Box;
   readonly barriers: readonly Barrier[];
   readonly columns: readonly (ElementRef & { readonly bodies: readonly Body[] })[];
 }
@@ -34,7 +37,7 @@ export function aroundOpening(
   plate: Plate,
   outline: Polygon,
   own: ElementRef | undefined,
-  { barriers, columns }: Surroundings,
+  { near, barriers, columns }: Surroundings,
 ): FoundAround[] {
   const { barrier } = gross;
   const middle = inSolid(plate, 0);
@@ -51,7 +54,7 @@ export function aroundOpening(
       outlines: gross.cut(plate, middle).holes.filter((hole) => !overlaps(hole, outline)),
     },
     ...barrier.openings
-      .filter((opening) => opening.globalId !== own?.globalId)
+      .filter((opening) => opening.globalId !== own?.globalId && boxesMeet(boxOfElement(opening), near))
       .map((opening) => ({
         kind: opening.doors.length > 0 ? ('door' as const) : ('opening' as const),
         element: refOf(opening),
@@ -65,7 +68,8 @@ export function aroundOpening(
   // What stands over or under a wall is its slab; the walls beyond that are of another storey.
   const isBeyond = ({ side, kind }: FoundAround) =>
     barrier.kind === 'wall' && kind === 'corner' && (side === 'top' || side === 'bottom');
-  return SIDES.flatMap((side) => nearestOfEach(side, outline, beside)).filter((one) => !isBeyond(one));
+  const box = bounds([outline]);
+  return SIDES.flatMap((side) => nearestOfEach(side, box, beside)).filter((one) => !isBeyond(one));
 }
 
 const SIDES: readonly Side[] = ['top', 'bottom', 'left', 'right'];
@@ -77,11 +81,11 @@ const LOOKS: { readonly [S in Side]: readonly [axis: 0 | 1, sign: 1 | -1] } = {
   left: [0, -1],
 };
 
-function nearestOfEach(side: Side, outline: Polygon, beside: readonly Beside[]): FoundAround[] {
+function nearestOfEach(side: Side, box: Box2, beside: readonly Beside[]): FoundAround[] {
   const nearest = new Map<AroundKind, FoundAround>();
   for (const { kind, element, outlines } of beside)
     for (const other of outlines) {
-      const distance = distanceTo(side, outline, other);
+      const distance = distanceTo(side, box, other);
       if (distance === undefined || distance > AROUND_REACH) continue;
       if (distance < (nearest.get(kind)?.distance ?? Infinity)) nearest.set(kind, { side, kind, distance, element });
     }
@@ -89,10 +93,9 @@ function nearestOfEach(side: Side, outline: Polygon, beside: readonly Beside[]):
 }
 
 /** From the side's outermost edge to the first edge of the other before it, over the whole breadth of the side. */
-function distanceTo(side: Side, outline: Polygon, other: Polygon): number | undefined {
+function distanceTo(side: Side, box: Box2, other: Polygon): number | undefined {
   const [axis, sign] = LOOKS[side];
   const across = axis === 0 ? 1 : 0;
-  const box = bounds([outline]);
   const edge = sign > 0 ? box.max[axis] : box.min[axis];
   const strip = (sense: 1 | -1, c: number): [number, number, number] => (across === 0 ? [sense, 0, c] : [0, sense, c]);
   // A hair narrower, so that what only touches the strip's border is not before the side.

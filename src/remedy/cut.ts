@@ -7,20 +7,13 @@
  * their difference counts. `tests/remedy/demo.test.ts` holds this to the whole building.
  */
 import { nameOf } from '../element-refs.js';
-import { type Box, boxesMeet, boxOf, grown } from '../geometry/box.js';
+import { boxesMeet, boxOfElement, grown } from '../geometry/box.js';
 import type { Barrier, Body, ElementRef, Federation, Penetration } from '../model.js';
 import { ACCESS_REACH, AROUND_REACH, FACE_DEPTH, HANG_REACH, SUPPORT_REACH } from '../tolerances.js';
 import type { Building } from './building.js';
 
 /** What stands round an opening is looked for furthest. */
 export const REACH = Math.max(AROUND_REACH, FACE_DEPTH, ACCESS_REACH);
-
-const boxes = new WeakMap<object, Box>();
-function boxOfElement(element: { readonly bodies: readonly Body[] }): Box {
-  const known = boxes.get(element) ?? boxOf(element.bodies);
-  boxes.set(element, known);
-  return known;
-}
 
 /** Something that a change moves, alters or makes; before it or after it. */
 export interface Changed {
