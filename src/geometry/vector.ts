@@ -16,8 +16,9 @@ export const cross = (a: Vec3, b: Vec3): Vec3 => [
   a[2] * b[0] - a[0] * b[2],
   a[0] * b[1] - a[1] * b[0],
 ];
-/** Not Math.hypot, which takes ten times as long to guard against lengths that no building has. */
-export const length = (a: Vec3): number => Math.sqrt(a[0] * a[0] + a[1] * a[1] + a[2] * a[2]);
+/** Right to the last bit, unlike the root of the squares: directions that are one come out as one. */
+export const length = (a: Vec3): number => Math.hypot(a[0], a[1], a[2]);
+/** The root of the squares takes a tenth of the time of Math.hypot. */
 export function distance(a: Vec3, b: Vec3): number {
   const [x, y, z] = [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
   return Math.sqrt(x * x + y * y + z * z);

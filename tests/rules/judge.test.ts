@@ -109,10 +109,10 @@ describe('outcomes', () => {
 });
 
 describe('margins', () => {
-  const margin = (skew: number, limit: { [key: string]: number }) => {
-    const rules = rulesOf({ unit: 'mm', atMost: undefined, ...limit });
-    return judge(crossings({ penetrations: [penetration({ skew })] }), rules, { allFindings: true }).findings[0]
-      ?.margin;
+  const margin = (jointDistance: number, limit: { [key: string]: number }) => {
+    const rules = rulesOf({ measure: 'penetration.jointDistance', unit: 'mm', atMost: undefined, ...limit });
+    const found = crossings({ penetrations: [penetration({ jointDistance })] });
+    return judge(found, rules, { allFindings: true }).findings[0]?.margin;
   };
 
   it.each([
