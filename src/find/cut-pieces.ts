@@ -41,9 +41,15 @@ export class CutPieces {
     return [...this.byKey(piece).values()];
   }
 
-  /** What of a piece is joined at a place. */
+  /** What of a piece is joined at one of its joints. */
   at(piece: Piece, place: Vec3): Section {
     return this.byKey(piece).get(this.keyAt(piece, place))!;
+  }
+
+  /** Whether a place is on the section's side of all cuts; of what is on no side that is known, with each. */
+  isOn({ piece, key }: Section, place: Vec3): boolean {
+    const own = this.keyAt(piece, place);
+    return own === key || !this.byKey(piece).has(own);
   }
 
   /** The joints of a section. */

@@ -81,7 +81,7 @@ function describe(
     ends: sections.flatMap(({ penetrations }, part) => penetrations.map((penetration) => ({ penetration, part }))),
     serves: refsOf(joints.flat().flatMap(({ pieces }) => pieces.filter(endsRun).map(({ element }) => element))),
     looseEnds: sections
-      .flatMap(({ piece, key }, i) => openPlaces(piece, joints[i]!).filter((at) => cut.at(piece, at).key === key))
+      .flatMap((section, i) => openPlaces(section.piece, joints[i]!).filter((at) => cut.isOn(section, at)))
       .map((at) => world(federation, at)),
     length: roundLength(parts.reduce((sum, { length }) => sum + length, 0)),
     // In the open nothing has to be protected.

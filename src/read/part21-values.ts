@@ -19,6 +19,9 @@ export class Typed {
  */
 export type Value = string | number | boolean | null | undefined | Reference | Typed | readonly Value[];
 
+/** What stands where a value should and is none: nothing, two in a row, a character without a meaning. */
+const DAMAGED = new Typed('', null);
+
 export interface TextReading {
   /** Text with `\` directives and doubled quotes as people read it. */
   readonly decoded: (written: string) => string;
@@ -50,6 +53,7 @@ export class ValueReader {
   private list(depth: number): Value[] {
     const { bytes } = this;
     const values: Value[] = [];
+    let isExpected = true;
     for (;;) {
       const byte = bytes[this.at];
       switch (byte) {
@@ -59,37 +63,51 @@ export class ValueReader {
         case 0x29: // )
           this.at++;
           return values;
-        case 0x28: // (
+        case 0x2c: // ,
           this.at++;
-          if (depth < DEEPEST) values.push(this.list(depth + 1));
-          break;
-        case 0x27: // '
-          values.push(this.string());
-          break;
-        case 0x23: // #
-          this.at++;
-          values.push(new Reference(this.digits()));
-          break;
-        case 0x24: // $
-        case 0x2a: // *
-          this.at++;
-          values.push(null);
-          break;
-        case 0x2e: // .
-          values.push(this.enumeration());
-          break;
-        case 0x22: // "
-          values.push(this.binary());
+          if (isExpected) values.push(DAMAGED);
+          isExpected = true;
           break;
         case 0x2f: // /
           this.at = afterComment(bytes, this.at);
           break;
-        default:
-          if (isDigit(byte) || byte === 0x2d || byte === 0x2b) values.push(this.number());
-          else if (isLetter(byte)) values.push(this.typed(depth));
-          else this.at++; // a comma, a blank, or nothing that has a meaning
+        default: {
+          if (isBlank(byte)) {
+            this.at++;
+            break;
+          }
+          const value = this.value(byte, depth);
+          if (isExpected) values.push(value);
+          else values[values.length - 1] = DAMAGED;
+          isExpected = false;
+        }
       }
     }
+  }
+
+  private value(byte: number, depth: number): Value {
+    switch (byte) {
+      case 0x28: // (
+        this.at++;
+        return depth < DEEPEST ? this.list(depth + 1) : DAMAGED;
+      case 0x27: // '
+        return this.string();
+      case 0x23: // #
+        this.at++;
+        return new Reference(this.digits());
+      case 0x24: // $
+      case 0x2a: // *
+        this.at++;
+        return null;
+      case 0x2e: // .
+        return this.enumeration();
+      case 0x22: // "
+        return this.binary();
+    }
+    if (isDigit(byte) || byte === 0x2d || byte === 0x2b) return this.number();
+    if (isLetter(byte)) return this.typed(depth);
+    this.at++;
+    return DAMAGED;
   }
 
   private typed(depth: number): Typed {

@@ -52,7 +52,12 @@ function drawnProfile(context: CurveContext, id: number | undefined, depth = 0):
   const line = id === undefined ? undefined : file.line(id);
   if (!line || depth > DEEPEST) return undefined;
   const entity = file.entity(id!);
-  const size = (x: unknown) => (num(x) ?? Number.NaN) * mm;
+  const size = (x: unknown): number => {
+    const given = num(x);
+    // web-ifc would draw something of it.
+    if (given === undefined && x !== null) throw new UnreadableGeometry('its profile has a size that is no number');
+    return (given ?? Number.NaN) * mm;
+  };
   const placed = (outline: Polygon, voids: readonly Polygon[] = []): Profile | undefined =>
     finite(transformed({ outline, voids }, placements.axis3(ref(line.Position))));
 

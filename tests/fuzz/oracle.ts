@@ -158,7 +158,7 @@ function inPlane(box: Box, wall: Box): { left: number; right: number; bottom: nu
 function gapFault(finding: Finding, duct: Box, wall: Box, step: StepText, barrier: Instance): string | undefined {
   if (Math.abs(wall.at.z[2] - 1) > SQUARE) return undefined;
   const own = inPlane(duct, wall);
-  const openings = openingsOf(step, barrier).map((opening) => boxOf(step, opening));
+  const openings = openingsOf(step, barrier).map((opening) => opening && boxOf(step, opening));
   if (!own || openings.some((opening) => !opening)) return undefined;
   const gaps = openings.flatMap((opening) => {
     const hole = inPlane(opening!, wall);

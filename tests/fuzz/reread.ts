@@ -157,9 +157,9 @@ export const hasMaterial = (step: StepText, product: Instance): boolean =>
         items(attributes[4]).some((x) => isRef(x) && x.ref === product.id) && step.at(attributes[5]) !== undefined,
     );
 
-/** Openings that void a product. */
-export const openingsOf = (step: StepText, product: Instance): Instance[] =>
+/** Openings that void a product; undefined where it can't be told which instance is meant. */
+export const openingsOf = (step: StepText, product: Instance): (Instance | undefined)[] =>
   step
     .all('IFCRELVOIDSELEMENT')
     .filter(({ attributes }) => isRef(attributes[4]) && attributes[4].ref === product.id)
-    .flatMap(({ attributes }) => step.at(attributes[5]) ?? []);
+    .map(({ attributes }) => step.at(attributes[5]));

@@ -72,16 +72,20 @@ function single(token: string): Attribute {
   return Number(token);
 }
 
+const isSame = (a: Instance, b: Instance): boolean =>
+  a.entity === b.entity && JSON.stringify(a.attributes) === JSON.stringify(b.attributes);
+
 export class StepText {
   readonly instances: readonly Instance[];
   private readonly byId = new Map<number, Instance>();
-  /** Ids that are there twice: which of both counts, the standard does not say. */
+  /** Ids of two instances that differ: which of both counts, the standard does not say. */
   readonly twice = new Set<number>();
 
   constructor(text: string) {
     this.instances = text.split('\n').flatMap((line, i) => instanceIn(line, i) ?? []);
     for (const instance of this.instances) {
-      if (this.byId.has(instance.id)) this.twice.add(instance.id);
+      const before = this.byId.get(instance.id);
+      if (before && !isSame(before, instance)) this.twice.add(instance.id);
       this.byId.set(instance.id, instance);
     }
   }

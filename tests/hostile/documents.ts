@@ -13,9 +13,15 @@ export const DOCUMENT_PLACES = [
 ] as const;
 type Place = (typeof DOCUMENT_PLACES)[number];
 
+/** What no rule document or brief may hold, escaped or not: texts of models alone bring it. */
+const REFUSED = /(?![\t\n\r])[\p{Cc}\p{Cs}\ufeff\ufffd-\uffff]/u;
+
 /** As long as the field may be; a text that would be empty there, or is none in YAML, says so in figures. */
 const shortened = (text: HostileText, place: Place, longest: number): string => {
-  const cut = [...text.at(place)].slice(0, longest).join('');
+  const cut = [...text.at(place)]
+    .filter((one) => !REFUSED.test(one))
+    .slice(0, longest)
+    .join('');
   return cut.trim().length > 1 ? cut : markOf(text.number, place);
 };
 
@@ -49,15 +55,17 @@ export function rulesWith(texts: readonly HostileText[]): HostileRules {
 export function briefWith(texts: readonly HostileText[], rules: RuleSet, reviewed?: Report): ReadBrief {
   const keys = reviewed?.findings.filter(({ outcome }) => outcome === 'failed').map(({ key }) => key) ?? [];
   const said = keys.length === 0 ? [] : texts.map((text, i) => ({ text, key: keys[i % keys.length]! }));
+  // A brief can't name what has characters that no brief may hold.
+  const named = texts.filter((text) => !REFUSED.test(text.at('duct')));
   const brief = {
     ...{ kind: 'project-brief', id: 'hostile', version: '1' },
     facts: {
       ductProperties: [{ set: 'Hostile', property: 'Strategy' }],
-      protections: texts.map((text) => ({
+      protections: named.map((text) => ({
         ...{ duct: nameOf(text, 'duct'), kind: 'blanket', layers: 1, integrity: 60, insulation: 60 },
         evidence: shortened(text, 'evidence', 1000),
       })),
-      ratings: texts.map((text) => ({
+      ratings: named.map((text) => ({
         ...{ barrier: `${nameOf(text, 'wall')} 2`.slice(0, 200), rating: '-/90/90' },
         ...{ drawing: shortened(text, 'drawing', 200), revision: shortened(text, 'revision', 200) },
       })),
@@ -67,8 +75,8 @@ export function briefWith(texts: readonly HostileText[], rules: RuleSet, reviewe
       changes: { ductBy: 0, widenBy: 0, rebuildBy: 0, newOpenings: false },
       jurisdiction: shortened(texts[0]!, 'jurisdiction', 200),
       edition: texts.slice(0, 20).map((text) => shortened(text, 'jurisdiction', 200)),
-      systems: texts.map((text) => ({ system: nameOf(text, 'system'), dampers: 'allowed' })),
-      access: texts.map((text) => ({
+      systems: named.map((text) => ({ system: nameOf(text, 'system'), dampers: 'allowed' })),
+      access: named.map((text) => ({
         ...{ system: nameOf(text, 'system'), spacing: 500, source: shortened(text, 'accessSource', 1000) },
       })),
       concessions: said.slice(0, keys.length).map(({ text, key }) => ({

@@ -45,26 +45,28 @@ export async function serve(folder?: string): Promise<string> {
 }
 const servers: ChildProcess[] = [];
 
-const browser = once(
-  (): Promise<Browser> =>
-    playwright.launch({
-      executablePath: chromium!,
-      // Software drawing, the same on every machine; Chromium refuses its sandbox to root.
-      args: [
-        '--use-angle=swiftshader',
-        '--enable-unsafe-swiftshader',
-        '--disable-background-networking',
-        '--disable-component-update',
-        ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
-      ],
-    }),
-);
-let started = false;
+const launch = (): Promise<Browser> =>
+  playwright.launch({
+    executablePath: chromium!,
+    // Software drawing, the same on every machine; Chromium refuses its sandbox to root.
+    args: [
+      '--use-angle=swiftshader',
+      '--enable-unsafe-swiftshader',
+      '--disable-background-networking',
+      '--disable-component-update',
+      ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
+    ],
+  });
+
+/** Of the test file that runs: the next one in the same worker starts its own. */
+let browser: Promise<Browser> | undefined;
 
 export function closeAll(): void {
   afterAll(async () => {
     for (const child of servers.splice(0)) child.kill('SIGKILL');
-    if (started) await (await browser()).close();
+    const open = browser;
+    browser = undefined;
+    await (await open)?.close();
   });
 }
 
@@ -87,9 +89,9 @@ export async function openPage(
   look: Look = {},
   prepare: (page: Page) => Promise<void> = async () => {},
 ): Promise<OpenPage> {
-  started = true;
+  browser ??= launch();
   const { width = 1280, height = 720, theme = 'light', touch = false } = look;
-  const context = await (await browser()).newContext({
+  const context = await (await browser).newContext({
     viewport: { width, height },
     colorScheme: theme,
     hasTouch: touch,

@@ -71,8 +71,7 @@ describe.skipIf(chromium === undefined)('the viewer', () => {
     await picture(page, 'selected');
 
     await page.locator('rr-barrier-faces [data-id]:not([aria-current="true"]) .label').first().click();
-    const other = await state<string>(page, 'selection.penetration');
-    expect(other).not.toBe(p.id);
+    await expect.poll(() => state<string>(page, 'selection.penetration')).not.toBe(p.id);
     await page
       .getByRole('button', { name: /^Other side of/ })
       .first()
