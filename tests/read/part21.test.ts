@@ -17,6 +17,9 @@ const parsed = (data: string) =>
 const valuesOf = (text: string) => parsed(`#7=IFCTHING(${text});`).arguments(7);
 const ref = (id: number) => new Reference(id);
 
+/** What stands where a value should and is none keeps its place, so that no other takes it. */
+const NO_VALUE = { name: '', value: null };
+
 describe('a value', () => {
   it.each<[string, unknown]>([
     ['$', null],
@@ -86,7 +89,9 @@ describe('an instance', () => {
 
   it.each([
     ['without a closing bracket', '#1=IFCWALL(1,(2;\n#2=IFCSLAB(3);', [1, [2]]],
-    ['with signs that mean nothing', '#1=IFCWALL(&,@ 5,);#2=IFCSLAB(3);', [5]],
+    ['with signs that mean nothing', '#1=IFCWALL(&,@ 5,7);#2=IFCSLAB(3);', [NO_VALUE, NO_VALUE, 7]],
+    ['with a value left out', '#1=IFCWALL(1.,,2.);#2=IFCSLAB(3);', [1, NO_VALUE, 2]],
+    ['with two values in one place', '#1=IFCWALL(-1.#IND,400.);#2=IFCSLAB(3);', [NO_VALUE, 400]],
     ['of more brackets than a stack holds', `#1=IFCWALL(${'('.repeat(200_000)};#2=IFCSLAB(3);`, undefined],
   ])('%s does not reach the next', (_, data, values) => {
     const file = parsed(data);
