@@ -25,3 +25,13 @@ export function once<T>(compute: () => T): () => T {
     return kept.value;
   };
 }
+
+/** Worked out once for each object, and kept as long as the object is in use. */
+export function onceForEach<K extends object, T extends object>(compute: (key: K) => T): (key: K) => T {
+  const kept = new WeakMap<K, T>();
+  return (key) => {
+    const known = kept.get(key) ?? compute(key);
+    kept.set(key, known);
+    return known;
+  };
+}

@@ -1,4 +1,5 @@
 /** Whether a place lies in the open, as far as the walls, floors and roofs of the models show it. */
+import { once } from '../collect.js';
 import { type Outlines, type Patch, patchArea, patchesOf, patchHolds, without } from '../geometry/areas.js';
 import { boxOf } from '../geometry/box.js';
 import { boxIndex } from '../geometry/box-index.js';
@@ -106,13 +107,5 @@ function planOf(standingWalls: readonly Standing[], cutAt: number, surfaces: Sur
       const sum = (list: typeof rooms) => list.reduce((total, { area }) => total + area, 0);
       return rooms.length > 0 && sum(rooms.filter(({ isOpen }) => !isOpen)) >= ROOFED * sum(rooms);
     }),
-  };
-}
-
-function once<T>(work: () => T): () => T {
-  let result: { readonly value: T } | undefined;
-  return () => {
-    result ??= { value: work() };
-    return result.value;
   };
 }

@@ -1,5 +1,5 @@
 /** Ductwork made ready for measuring: straight pieces with their exact prisms, everything else with its own bodies. */
-import { fileUnder } from '../collect.js';
+import { fileUnder, onceForEach } from '../collect.js';
 import { type Box, boxOf } from '../geometry/box.js';
 import { distance, lineAngle } from '../geometry/vector.js';
 import type { AirElement, Body, Vec3 } from '../model.js';
@@ -38,12 +38,7 @@ function asPiece(element: AirElement, straight: Straight | undefined, otherReadi
 }
 
 /** A building is read once, and again in part for every change that is proven. */
-const read = new WeakMap<AirElement, readonly Straight[]>();
-function readingsOf(element: AirElement): readonly Straight[] {
-  const known = read.get(element) ?? straightReadings(element);
-  read.set(element, known);
-  return known;
-}
+const readingsOf = onceForEach((element: AirElement): readonly Straight[] => straightReadings(element));
 
 /** Larger than any joint, so that two ends of one joint lie in the same or in neighbouring cells. */
 const CELL = 100;

@@ -1,4 +1,5 @@
 /** Boxes along the axes of the inner frame. */
+import { onceForEach } from '../collect.js';
 import type { Body, Vec3 } from '../model.js';
 import { forEachCorner } from './section.js';
 import { length } from './vector.js';
@@ -24,14 +25,8 @@ export function boxOf(bodies: readonly Body[]): Box {
   return { min: [x0, y0, z0], max: [x1, y1, z1] };
 }
 
-const boxes = new WeakMap<object, Box>();
-
 /** The same of an element, worked out once. */
-export function boxOfElement(element: { readonly bodies: readonly Body[] }): Box {
-  const known = boxes.get(element) ?? boxOf(element.bodies);
-  boxes.set(element, known);
-  return known;
-}
+export const boxOfElement = onceForEach(({ bodies }: { readonly bodies: readonly Body[] }): Box => boxOf(bodies));
 
 export function boxOfPoints(points: readonly Vec3[]): Box {
   const on = (i: 0 | 1 | 2) => points.map((p) => p[i]);

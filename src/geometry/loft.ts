@@ -1,5 +1,6 @@
 /** Solids between rings of points, as meshes: extrusions, tapers, bends, tubes. */
 import earcut from 'earcut';
+import { onceForEach } from '../collect.js';
 import type { Mesh, Polygon, Prism, Vec3 } from '../model.js';
 import { fromPlane } from './frame.js';
 import { add } from './vector.js';
@@ -61,14 +62,8 @@ export interface Ring2 {
   readonly voids: readonly Polygon[];
 }
 
-const meshes = new WeakMap<Prism, Mesh>();
-
 /** Made once for each prism. */
-export function prismMesh(prism: Prism): Mesh {
-  const known = meshes.get(prism) ?? meshed(prism);
-  meshes.set(prism, known);
-  return known;
-}
+export const prismMesh = onceForEach(meshed);
 
 function meshed(prism: Prism): Mesh {
   const ring = (by: Vec3): Ring => {

@@ -1,4 +1,5 @@
 /** One opened file with everything that reading its elements needs. */
+import { once } from '../collect.js';
 import { type ParsedRating, parseRating, type RatingContext } from '../fire-rating/index.js';
 import type { Body, ConstructionWords, Problem, ProjectFacts, Storey } from '../model.js';
 import { readBodies } from './body.js';
@@ -16,16 +17,7 @@ import { readUnits, type Units } from './units.js';
 import { UnreadableGeometry } from './unreadable.js';
 import { num, ref, text } from './value.js';
 
-/** Worked out when first asked for, since many files need it for no element, and then kept. */
-function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => {
-    made ??= { value: make() };
-    return made.value;
-  };
-}
-
-/** The same for each key: what many elements share is worked out for the first of them. */
+/** What many elements share is worked out for the first of them, by its key. */
 function forEach<K, T>(make: (key: K) => T): (key: K) => T {
   const made = new Map<K, T>();
   return (key) => {

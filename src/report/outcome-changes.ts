@@ -1,5 +1,6 @@
 /** What became of outcomes after a change, in one line. */
 import { type CheckResult, OUTCOMES, type Outcome } from '../model.js';
+import { OUTCOME_WORDS } from '../words/values.js';
 import { sumOutcomes } from './outcome-counts.js';
 import type { OutcomeCounts } from './schema.js';
 
@@ -34,14 +35,6 @@ export function outcomeChanges(
 /** Those that a line has room for. */
 const MOST_CHECKS = 4;
 
-const NAMES: Readonly<Record<Outcome, string>> = {
-  failed: 'failed',
-  cantTell: "can't tell",
-  passed: 'passed',
-  inapplicable: 'inapplicable',
-  untested: 'untested',
-};
-
 /** E.g. `failed 12 → 15, can't tell 40, passed 300; gap-within-tested-range: failed 2 → 5`. */
 export function outcomeChangesLine({ outcomes, before, checks }: OutcomeChanges): string {
   const total = (['failed', 'cantTell', 'passed'] as const).map((one) => moved(one, before?.[one], outcomes[one]));
@@ -59,5 +52,7 @@ function checkWords({ before, after }: OutcomeChanges['checks'][number]): string
   return before === null ? `new, ${words.join(', ') || 'nothing to judge'}` : words.join(', ');
 }
 
-const moved = (outcome: Outcome, before: number | undefined, after: number): string =>
-  before === undefined || before === after ? `${NAMES[outcome]} ${after}` : `${NAMES[outcome]} ${before} → ${after}`;
+function moved(outcome: Outcome, before: number | undefined, after: number): string {
+  const name = OUTCOME_WORDS[outcome].toLowerCase();
+  return before === undefined || before === after ? `${name} ${after}` : `${name} ${before} → ${after}`;
+}
