@@ -1,11 +1,22 @@
-/** What a remedy looks up again and again in a building that was reviewed. */
-import { once } from '../collect.js';
+/** What a remedy looks up again and again in a building that was reviewed: by index, since a building may have thousands of places. */
+import { fileUnder, once } from '../collect.js';
 import { nameOf } from '../element-refs.js';
 import type { BuildingWide } from '../find/find-penetrations.js';
 import { readPieces } from '../find/pieces.js';
 import { sub } from '../geometry/vector.js';
-import type { AirElement, Crossings, ElementRef, Federation, Penetration, Vec3 } from '../model.js';
+import type {
+  AirElement,
+  Barrier,
+  Crossings,
+  ElementRef,
+  Federation,
+  Penetration,
+  Stretch,
+  TestedFor,
+  Vec3,
+} from '../model.js';
 import type { RuleSet } from '../rules/index.js';
+import { type Nearby, nearbyIn } from './nearby.js';
 import type { Ductwork } from './spread.js';
 
 export interface Building {
@@ -13,25 +24,29 @@ export interface Building {
   readonly crossings: Crossings;
   readonly wide: BuildingWide;
   readonly systems: RuleSet['systems'];
+  readonly tested: readonly TestedFor[];
   readonly penetrations: ReadonlyMap<string, Penetration>;
   readonly element: (ref: ElementRef) => AirElement | undefined;
+  readonly barrier: (ref: ElementRef) => Barrier | undefined;
+  readonly nearby: Nearby;
+  /** Of terminals and equipment those that serve them. */
+  readonly stretchesOf: (ref: ElementRef) => readonly Stretch[];
+  /** On both sides of a penetration, given by its id. */
+  readonly stretchesAt: (penetration: string) => readonly Stretch[];
   /** Joints of the run of an element, access panels included, which lie on their ducts. */
   readonly ductworkOf: (element: AirElement) => Ductwork;
   readonly axisOf: Ductwork['axisOf'];
-  /** That pass a barrier with one of these elements. */
+  /** That pass a barrier with one of these elements; in the order of the register. */
   readonly passing: (elements: readonly ElementRef[]) => readonly Penetration[];
   /** Panels on these elements that are modelled as no ductwork. */
   readonly coversOn: (elements: readonly ElementRef[]) => readonly ElementRef[];
 }
 
 export function buildingOf(
-  federation: Federation,
-  crossings: Crossings,
-  wide: BuildingWide,
-  systems: RuleSet['systems'],
+  reviewed: Pick<Building, 'federation' | 'crossings' | 'wide' | 'systems' | 'tested'>,
 ): Building {
-  const byName = new Map(federation.airElements.map((element) => [nameOf(element), element]));
-  const element = (ref: ElementRef) => byName.get(nameOf(ref));
+  const { federation, crossings } = reviewed;
+  const element = byRef(federation.airElements);
   const runOf = new Map(
     crossings.runs.flatMap((run) => [...run.elements, ...run.serves].map((one) => [nameOf(one), run] as const)),
   );
@@ -62,19 +77,21 @@ export function buildingOf(
     ductwork.set(run, made);
     return made;
   };
+  const stretches = crossings.runs.flatMap((run) => run.stretches);
+  const stretchesBy = filed(stretches, ({ parts, serves }) => [...parts, ...serves].map(nameOf));
+  const passingBy = filed([...crossings.penetrations.entries()], ([, { elements }]) => elements.map(nameOf));
   return {
-    federation,
-    crossings,
-    wide,
-    systems,
+    ...reviewed,
     penetrations: new Map(crossings.penetrations.map((p) => [p.id, p])),
     element,
+    barrier: byRef(federation.barriers),
+    nearby: nearbyIn(federation),
+    stretchesOf: (ref) => stretchesBy(nameOf(ref)),
+    stretchesAt: filed(stretches, ({ ends }) => ends.map(({ penetration }) => penetration)),
     ductworkOf,
     axisOf,
-    passing: (elements) => {
-      const names = new Set(elements.map(nameOf));
-      return crossings.penetrations.filter((p) => p.elements.some((one) => names.has(nameOf(one))));
-    },
+    passing: (elements) =>
+      [...new Set(elements.flatMap((one) => passingBy(nameOf(one))))].sort(([a], [b]) => a - b).map(([, p]) => p),
     coversOn: (elements) => {
       const names = new Set(elements.map(nameOf));
       return panels
@@ -82,4 +99,15 @@ export function buildingOf(
         .map(({ model, globalId }) => ({ model, globalId }));
     },
   };
+}
+
+function byRef<T extends ElementRef>(elements: readonly T[]): (ref: ElementRef) => T | undefined {
+  const byName = new Map(elements.map((element) => [nameOf(element), element]));
+  return (ref) => byName.get(nameOf(ref));
+}
+
+function filed<T>(items: readonly T[], keysOf: (item: T) => readonly string[]): (key: string) => readonly T[] {
+  const lists = new Map<string, T[]>();
+  for (const item of items) for (const key of new Set(keysOf(item))) fileUnder(lists, key, item);
+  return (key) => lists.get(key) ?? [];
 }

@@ -1,15 +1,15 @@
 /**
  * As much of a building as bears on a change. Finding looks nowhere further than REACH from what it measures, but for
  * what belongs to a run (what it serves, its access and supports), to a stretch of one (what protects it at its barriers),
- * for compartments and for the heads of walls. So of ductwork that changes whole runs are kept, of all other ductwork near
- * by whole stretches, with the barriers that they pass, and everything near what changes; compartments and heads are those
- * of the whole building. Before and after are found in the same cut: what it leaves out is left out of both, and only
- * their difference counts. `tests/remedy/demo.test.ts` holds this to the whole building.
+ * for compartments and for the heads of walls. So of ductwork near by whole stretches are kept with the barriers that they
+ * pass, of a run that changes also those within RUN_REACH along it, and everything near what changes; compartments and heads
+ * are those of the whole building, and so is what hangs on all of a run (`within.ts`). Before and after are found in the
+ * same cut: what it leaves out is left out of both, and only their difference counts. `tests/remedy/demo.test.ts` holds
+ * this to the whole building.
  */
-import { nameOf } from '../element-refs.js';
-import { boxesMeet, boxOfElement, grown } from '../geometry/box.js';
-import type { Barrier, Body, ElementRef, Federation, Penetration } from '../model.js';
-import { ACCESS_REACH, AROUND_REACH, FACE_DEPTH, HANG_REACH, SUPPORT_REACH } from '../tolerances.js';
+import { boxOfElement, grown } from '../geometry/box.js';
+import type { Body, ElementRef, Federation, Stretch } from '../model.js';
+import { ACCESS_REACH, AROUND_REACH, FACE_DEPTH, HANG_REACH, RUN_REACH, SUPPORT_REACH } from '../tolerances.js';
 import type { Building } from './building.js';
 
 /** What stands round an opening is looked for furthest. */
@@ -21,56 +21,64 @@ export interface Changed {
   readonly isAir: boolean;
 }
 
-/** @param more how much further than it was tried what changes may still go, mm */
-export function cutRound(building: Building, changed: readonly Changed[], more: number): Federation {
-  const { federation } = building;
+export function cutRound(building: Building, changed: readonly Changed[]): Federation {
+  const { federation, nearby } = building;
   const near = changed
     .filter(({ element }) => element.bodies.length > 0)
-    .map(({ element }) => grown(boxOfElement(element), REACH + more));
-  const isNear = (element: { readonly bodies: readonly Body[] }): boolean =>
-    element.bodies.length > 0 && near.some((box) => boxesMeet(box, boxOfElement(element)));
-  const nearAir = federation.airElements.filter(isNear).map(nameOf);
+    .map(({ element }) => grown(boxOfElement(element), REACH));
   const kept = ductworkWith(
     building,
-    new Set(nearAir),
-    new Set(changed.filter(({ isAir }) => isAir).map(({ element }) => nameOf(element))),
+    nearby.airElements(near),
+    changed.filter(({ isAir }) => isAir).map(({ element }) => element),
   );
-  const airElements = federation.airElements.filter((one) => kept.elements.has(nameOf(one)));
-  const isKept = (barrier: Barrier): boolean => kept.barriers.has(nameOf(barrier)) || isNear(barrier);
+  const airElements = federation.airElements.filter((one) => kept.elements.has(one));
+  const barriers = new Set([...nearby.barriers(near), ...kept.barriers]);
   const held = airElements.map((one) => grown(boxOfElement(one), SUPPORT_REACH + HANG_REACH));
   const { obstacles, supports, spaces, accessCovers, grids: _, zones: _zones, ...rest } = federation;
   return {
     ...rest,
     airElements,
-    barriers: federation.barriers.filter(isKept),
-    otherServices: federation.otherServices.filter(isNear),
-    columns: federation.columns.filter(isNear),
-    ...(obstacles && { obstacles: obstacles.filter(isNear) }),
-    ...(spaces && { spaces: spaces.filter(isNear) }),
-    ...(accessCovers && { accessCovers: accessCovers.filter(isNear) }),
-    ...(supports && {
-      supports: supports.filter((one) => held.some((box) => boxesMeet(box, boxOfElement(one)))),
-    }),
+    barriers: federation.barriers.filter((one) => barriers.has(one)),
+    otherServices: nearby.otherServices(near),
+    columns: nearby.columns(near),
+    ...(obstacles && { obstacles: nearby.obstacles(near) }),
+    ...(spaces && { spaces: nearby.spaces(near) }),
+    ...(accessCovers && { accessCovers: nearby.accessCovers(near) }),
+    ...(supports && { supports: nearby.supports(held) }),
   };
 }
 
-/** With what is near its whole stretches, with what changes its whole runs; and all that passes a barrier together. */
-function ductworkWith({ crossings, penetrations }: Building, near: ReadonlySet<string>, changed: ReadonlySet<string>) {
-  const elements = new Set(near);
-  const passed = new Set<Penetration>();
-  const has = (names: ReadonlySet<string>, refs: readonly ElementRef[]) => refs.some((one) => names.has(nameOf(one)));
-  for (const run of crossings.runs) {
-    const isWhole = has(changed, run.elements);
-    if (isWhole) for (const one of [...run.elements, ...run.serves]) elements.add(nameOf(one));
-    for (const stretch of run.stretches.filter((one) => isWhole || has(near, one.parts))) {
-      for (const one of [...stretch.parts, ...stretch.serves]) elements.add(nameOf(one));
-      for (const end of stretch.ends) passed.add(penetrations.get(end.penetration)!);
+/** With what is near its whole stretches, with what changes its run as far as that reaches; and all that passes a barrier together. */
+function ductworkWith(building: Building, near: readonly ElementRef[], changed: readonly ElementRef[]) {
+  const { penetrations, element, barrier, stretchesOf, passing } = building;
+  const stretches = new Set([...near.flatMap(stretchesOf), ...withinReach(changed, building)]);
+  const names: ElementRef[] = [...near];
+  const passed = new Set(passing(near));
+  for (const { parts, serves, ends } of stretches) {
+    names.push(...parts, ...serves);
+    for (const end of ends) passed.add(penetrations.get(end.penetration)!);
+  }
+  for (const { elements } of passed) names.push(...elements);
+  return {
+    elements: new Set(names.flatMap((one) => element(one) ?? [])),
+    barriers: [...passed].flatMap((p) => [p.barrier, ...p.barrier.leaves].flatMap((one) => barrier(one) ?? [])),
+  };
+}
+
+/** Stretches that these belong to, and those behind their barriers, as far as RUN_REACH along them. */
+function withinReach(changed: readonly ElementRef[], { stretchesOf, stretchesAt }: Building): Stretch[] {
+  /** How far it is to the far end of each. */
+  const ways = new Map(changed.flatMap(stretchesOf).map((stretch) => [stretch, 0]));
+  const edge = [...ways.keys()];
+  for (let stretch = edge.shift(); stretch; stretch = edge.shift()) {
+    const way = ways.get(stretch)!;
+    if (way >= RUN_REACH) continue;
+    for (const next of stretch.ends.flatMap(({ penetration }) => stretchesAt(penetration))) {
+      const farther = way + next.length;
+      if (farther >= (ways.get(next) ?? Number.POSITIVE_INFINITY)) continue;
+      ways.set(next, farther);
+      edge.push(next);
     }
   }
-  for (const p of penetrations.values()) if (has(near, p.elements)) passed.add(p);
-  for (const p of passed) for (const one of p.elements) elements.add(nameOf(one));
-  return {
-    elements,
-    barriers: new Set([...passed].flatMap(({ barrier }) => [barrier, ...barrier.leaves]).map(nameOf)),
-  };
+  return [...ways.keys()];
 }

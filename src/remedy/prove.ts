@@ -3,15 +3,15 @@
  * findings before and after are compared by their keys.
  */
 import { isOpen } from '../attention.js';
-import { nameOf } from '../element-refs.js';
-import { type BuildingWide, type FindOptions, findInBuilding } from '../find/find-penetrations.js';
-import type { BarrierFacts, Change, Crossings, Federation, Penetration } from '../model.js';
+import { inOrderOfRefs } from '../element-refs.js';
+import { type FindOptions, findInBuilding } from '../find/find-penetrations.js';
+import type { Barrier, Change, Crossings, Federation, SingleChange } from '../model.js';
 import { type BareFinding, type JudgeOptions, judgeOutcomes, type RuleSet } from '../rules/index.js';
-import type { MayChange } from './allowed.js';
 import { apply } from './apply.js';
 import type { Building } from './building.js';
 import { type Changed, cutRound } from './cut.js';
 import { singlesOf } from './singles.js';
+import { partOf, wideIn } from './within.js';
 
 export interface Judging {
   readonly rules: RuleSet;
@@ -19,47 +19,54 @@ export interface Judging {
   readonly judge: JudgeOptions;
 }
 
-/** What a change brings: whether it mends these findings, given by their keys, with no new one; else the new ones. */
-export type Prover = (change: Change, mended: ReadonlySet<string>) => Proof;
-
 export interface Proof {
+  /** It mends what it is to mend, with nothing new. */
   readonly holds: boolean;
   /** Failed now, and did not before. */
   readonly broken: readonly BareFinding[];
 }
 
-/** @param changes what is tried first in one place; all others there are compared in the same cut */
-export function proverOf(
-  building: Building,
-  changes: readonly Change[],
-  { ductBy }: MayChange,
-  judging: Judging,
-): Prover {
-  const { federation } = building;
-  const after = (within: Federation, change: Change) => apply(within, singlesOf(change), building.penetrations);
-  const cut = cutRound(
-    building,
-    changes.flatMap((change) => changedIn(federation, after(federation, change))),
-    ductBy,
-  );
+/**
+ * In a cut of its own: what one change moves may reach much further than another.
+ *
+ * @param mended keys of the findings that it is to mend
+ */
+export function prove(change: Change, mended: ReadonlySet<string>, building: Building, judging: Judging): Proof {
+  const singles = singlesOf(change);
+  const cut = cutRound(building, changedBy(singles, building));
   const before = outcomesIn(cut, building, judging);
-  return (change, mended) => proofOf(before, outcomesIn(after(cut, change), building, judging), mended);
+  const after = apply(cut, singles, building.penetrations);
+  return proofOf(before, outcomesIn(after, building, judging), mended);
 }
 
 /** What is not the same before and after; of a barrier its openings alone, since nothing else of it changes. */
-function changedIn(before: Federation, after: Federation): Changed[] {
-  const changed = <T extends Changed['element']>(a: readonly T[], b: readonly T[]) =>
-    [...a.filter((one) => !b.includes(one)), ...b.filter((one) => !a.includes(one))].map((element) => ({ element }));
-  const air = changed(before.airElements, after.airElements);
-  const barriers = changed(before.barriers, after.barriers).map(({ element }) => element);
-  const openings = barriers
-    .flatMap((one) => one.openings)
-    .filter((one, _, all) => all.indexOf(one) === all.lastIndexOf(one));
-  const bodies = barriers.filter((one) => !one.openings.some((opening) => openings.includes(opening)));
+function changedBy(
+  changes: readonly SingleChange[],
+  { element, barrier, federation, penetrations }: Building,
+): Changed[] {
+  const moves = changes.flatMap((one) => (one.kind === 'moveDuct' ? [...one.elements, ...one.lengths] : []));
+  const opened = changes.flatMap((one) => ('barrier' in one ? one.barrier : []));
+  const before = {
+    origin: federation.origin,
+    airElements: inOrderOfRefs(moves).flatMap((one) => element(one) ?? []),
+    barriers: inOrderOfRefs(opened).flatMap((one) => barrier(one) ?? []),
+  };
+  const after = apply(before, changes, penetrations);
+  const openingsIn = (barriers: readonly Barrier[]) => barriers.flatMap(({ openings }) => openings);
+  const openings = notInBoth(openingsIn(before.barriers), openingsIn(after.barriers));
+  // Where none is modelled it is the body of the barrier that has the hole.
+  const bodies = notInBoth(before.barriers, after.barriers).filter(
+    (one) => !one.openings.some((opening) => openings.includes(opening)),
+  );
   return [
-    ...air.map((one) => ({ ...one, isAir: true })),
-    ...[...openings, ...bodies].map((element) => ({ element, isAir: false })),
+    ...notInBoth(before.airElements, after.airElements).map((one) => ({ element: one, isAir: true })),
+    ...[...openings, ...bodies].map((one) => ({ element: one, isAir: false })),
   ];
+}
+
+function notInBoth<T>(before: readonly T[], after: readonly T[]): T[] {
+  const [was, is] = [new Set(before), new Set(after)];
+  return [...before.filter((one) => !is.has(one)), ...after.filter((one) => !was.has(one))];
 }
 
 export interface Outcomes {
@@ -67,10 +74,10 @@ export interface Outcomes {
   readonly penetrations: ReadonlySet<string>;
 }
 
-function outcomesIn(federation: Federation, building: Building, { find, ...judging }: Judging): Outcomes {
+function outcomesIn(federation: Federation, building: Building, { find, rules, judge }: Judging): Outcomes {
   const found = findInBuilding(federation, find, wideIn(federation, building)).crossings;
-  const crossings = { ...found, compartments: compartmentsIn(found) };
-  return outcomesOf(withKeysOf(crossings, building.crossings), judging);
+  const { crossings, wholeRuns } = partOf(found, building);
+  return outcomesOf(crossings, { rules, judge: { ...judge, wholeRuns } });
 }
 
 export function outcomesOf(found: Crossings, { rules, judge }: Pick<Judging, 'rules' | 'judge'>): Outcomes {
@@ -78,46 +85,6 @@ export function outcomesOf(found: Crossings, { rules, judge }: Pick<Judging, 'ru
   return {
     findings: new Map(results.map((finding) => [finding.key, finding])),
     penetrations: new Set(found.penetrations.map(({ key }) => key)),
-  };
-}
-
-/** Of all compartments of the building those that the cut has to do with. */
-function compartmentsIn({ compartments, penetrations, runs }: Crossings): Crossings['compartments'] {
-  const ids = new Set([
-    ...penetrations.flatMap((one) => one.compartments),
-    ...runs.flatMap(({ stretches }) => stretches.map(({ compartment }) => compartment)),
-  ]);
-  return compartments.filter(({ id }) => ids.has(id));
-}
-
-/** An opening that is a little larger or smaller changes neither how a wall meets the structure nor a compartment. */
-function wideIn({ barriers }: Federation, { federation, wide }: Building): BuildingWide {
-  const whole = new Map(federation.barriers.map((barrier) => [nameOf(barrier), barrier]));
-  const heads = barriers.flatMap((barrier) => {
-    const head = wide.heads.get(whole.get(nameOf(barrier))!);
-    return head ? [[barrier, head] as const] : [];
-  });
-  return { ...wide, heads: new Map(heads) };
-}
-
-/** An earlier report may have given its keys on. */
-function withKeysOf(found: Crossings, whole: Crossings): Crossings {
-  const carried = whole.penetrations.filter(({ inferredFrom }) => inferredFrom !== null);
-  const names = new Map(whole.barriers.map((barrier) => [nameOf(barrier), barrier.inferredFrom]));
-  const byOwn = new Map(carried.map((p) => [p.inferredFrom!.ownKey, p]));
-  const named = <T extends BarrierFacts>(barrier: T): T => ({
-    ...barrier,
-    inferredFrom: names.get(nameOf(barrier)) ?? null,
-  });
-  return {
-    ...found,
-    barriers: found.barriers.map(named),
-    facingEnds: found.facingEnds.map((ends) => ({ ...ends, barrier: named(ends.barrier) })),
-    penetrations: found.penetrations.map((p): Penetration => {
-      const known = byOwn.get(p.key);
-      const barrier = named(p.barrier);
-      return known ? { ...p, barrier, key: known.key, inferredFrom: known.inferredFrom } : { ...p, barrier };
-    }),
   };
 }
 

@@ -13,7 +13,7 @@ import { choiceFor } from './choices.js';
 import { type Fault, faultKinds, gapRange, type Need, type Place, placesWith } from './faults.js';
 import { furtherNeeds } from './further-needs.js';
 import { rangeWithOpening } from './hypothetical.js';
-import { type Judging, proverOf } from './prove.js';
+import { type Judging, prove } from './prove.js';
 import { remedyWords } from './words.js';
 
 /** So many changes are tried for one place, the cheapest first; then its remedy stays words. */
@@ -67,7 +67,7 @@ export function remediesFor({ judgement, results }: Omit<Judged, 'all'>, reviewe
   if (findings.every(({ outcome }) => outcome !== 'failed')) return { remedies: new Map(), unsolvedPlaces: 0 };
   const kindOf = faultKinds(rules);
   const wide = reviewed.wide ?? findBuildingWide(federation);
-  const building = buildingOf(federation, crossings, wide, rules.systems);
+  const building = buildingOf({ federation, crossings, wide, systems: rules.systems, tested });
   const all = placesWith(findings, kindOf, building);
   const places = all.slice(0, mostPlaces);
   const choices = judge.brief?.choices;
@@ -133,11 +133,9 @@ function cheapestProven(
       .filter((change) => !tried.has(JSON.stringify(change)))
       .slice(0, MOST_TRIED - tried.size);
   let changes = next();
-  if (changes.length === 0) return undefined;
-  const proves = proverOf(solving.building, changes, solving.allowed, judging);
   for (let change = changes.shift(); change; change = changes.shift()) {
     tried.add(JSON.stringify(change));
-    const { holds, broken } = proves(change, mended);
+    const { holds, broken } = prove(change, mended, solving.building, judging);
     if (holds) return change;
     const needs = furtherNeeds(change, broken, solving);
     if (needs.length === 0) continue;

@@ -2,7 +2,7 @@
  * What a move of ductwork takes along. What is joined goes along, so that no joint is torn, until a straight piece that
  * lies along the way takes the move up by its length, or a flexible duct by its bends. What is fixed stops it.
  */
-import { compareTexts, fileUnder } from '../collect.js';
+import { compareTexts, fileUnder, onceForEach } from '../collect.js';
 import { nameOf } from '../element-refs.js';
 import { distance, lineAngle, sub } from '../geometry/vector.js';
 import type { AirElement, AirElementKind, Vec3 } from '../model.js';
@@ -25,6 +25,15 @@ export interface Spread {
   readonly stretched: readonly { readonly element: AirElement; readonly end: Vec3 }[];
 }
 
+/** Where more would have to go along it is another design, not a remedy. Common practice, no source. */
+export const MOST_MOVED = 30;
+
+const jointsByElement = onceForEach((joints: readonly JoinedAt[]) => {
+  const jointsOf = new Map<AirElement, JoinedAt[]>();
+  for (const joint of joints) for (const element of joint.elements) fileUnder(jointsOf, element, joint);
+  return jointsOf;
+});
+
 /**
  * @param way direction of the move
  * @returns in words what stops it, where something does
@@ -35,8 +44,7 @@ export function spreadOf(
   { joints, axisOf }: Ductwork,
   fixed: readonly AirElementKind[],
 ): Spread | string {
-  const jointsOf = new Map<AirElement, JoinedAt[]>();
-  for (const joint of joints) for (const element of joint.elements) fileUnder(jointsOf, element, joint);
+  const jointsOf = jointsByElement(joints);
   const moved = new Set(first);
   const stretched = new Map<AirElement, Vec3>();
   const takesUp = (element: AirElement, at: Vec3): boolean => {
@@ -51,6 +59,7 @@ export function spreadOf(
   };
   const edge = [...moved];
   for (let element = edge.pop(); element; element = edge.pop()) {
+    if (moved.size > MOST_MOVED) return `more than ${MOST_MOVED} pieces would go along`;
     if (fixed.includes(element.kind)) return `${element.name || element.globalId} stands where it is`;
     for (const { elements, at } of jointsOf.get(element) ?? []) {
       const other = elements[0] === element ? elements[1] : elements[0];

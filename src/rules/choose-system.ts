@@ -10,13 +10,18 @@ import type { BriefSays } from './brief-says.js';
 import { type Candidate, candidatesOf, type Pins } from './candidates.js';
 import { isFor, testedDamperFacts } from './damper-facts.js';
 import { damperFitOf } from './damper-fit.js';
+import type { Decided } from './decided.js';
 import type { FactObject } from './fact-schema.js';
 import type { BriefChoices } from './project-brief.js';
 import { isProtection } from './protection.js';
 import type { RuleSet } from './rule-set.js';
 import { systemFacts } from './system-facts.js';
+import { besideRest } from './whole-runs.js';
 
 export type TestedDocuments = Pick<RuleSet, 'systems' | 'dampers'>;
+
+/** What is chosen from, and what the rest of a run has where only a part of it is there. */
+type ToChooseFrom = TestedDocuments & Pick<Decided, 'wholeRuns'>;
 
 /** A penetration with what was found and decided of it. */
 export interface ToChoose {
@@ -40,7 +45,7 @@ const NONE: Chosen = { system: { applied: false }, candidate: undefined, settled
 export function chooseSystems(
   all: readonly ToChoose[],
   choices: BriefChoices | undefined,
-  tested: TestedDocuments,
+  tested: ToChooseFrom,
 ): ReadonlyMap<string, Chosen> {
   const chosen = new Map<string, Chosen>();
   const together = new Map<string, { id: string; candidates: Candidate[]; settled: boolean }[]>();
@@ -50,9 +55,15 @@ export function chooseSystems(
     else if (one.penetration.treatment.kind === 'damper') chosen.set(id, chosenDamper(one, choices, tested));
     else {
       const named = namedFor(one, choices);
-      const systems = documentsFor(tested.systems, named?.testedSystem, choices?.testedSystems);
+      const run = concernedRun(one);
+      const allowed = documentsFor(tested.systems, named?.testedSystem, choices?.testedSystems);
+      const systems = named ? allowed : besideRest(allowed, run, tested.wholeRuns);
       const candidates = systems.flatMap((system) => candidatesOf(system, one.facts, named));
-      fileUnder(together, runOf(one), { id, candidates, settled: named !== undefined });
+      fileUnder(together, run === null ? `penetration ${id}` : `run ${run}`, {
+        id,
+        candidates,
+        settled: named !== undefined,
+      });
     }
   }
   for (const places of together.values()) {
@@ -68,10 +79,10 @@ export function chooseSystems(
   return chosen;
 }
 
-/** What passes nothing rated, or is not protected, has no say in what protects the rest of its run. */
-function runOf({ penetration: { id, duct, barrier, crossing, treatment } }: ToChoose): string {
+/** What passes nothing rated, or is not protected, has no say in what protects the rest of its run: null. */
+function concernedRun({ penetration: { duct, barrier, crossing, treatment } }: ToChoose): string | null {
   const isConcerned = crossing === 'through' && resistsFire(barrier.rating) !== false && isProtection(treatment.kind);
-  return isConcerned && duct.run !== null ? `run ${duct.run}` : `penetration ${id}`;
+  return isConcerned ? duct.run : null;
 }
 
 /** For the penetration itself, else for the duct's system. */

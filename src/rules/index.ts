@@ -44,4 +44,5 @@ export { constructionRows, serviceRows } from './table-rows.js';
 export type { TestedDamper } from './tested-damper.js';
 export type { Detail } from './tested-detail.js';
 export type { Fixing, TestedSystem } from './tested-system.js';
+export type { WholeRuns } from './whole-runs.js';
 export { readYaml } from './yaml-source.js';

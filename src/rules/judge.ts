@@ -19,6 +19,7 @@ import { testedFor } from './tested-for.js';
 import type { TestedSystem } from './tested-system.js';
 import { type AlikeVerdicts, verdictsBy } from './verdicts.js';
 import { type Waiting, waitingFor } from './waiting.js';
+import { servedBy, type WholeRuns } from './whole-runs.js';
 
 export interface JudgeOptions {
   /** What the project brief says; without it, demonstration documents prove nothing. */
@@ -29,6 +30,8 @@ export interface JudgeOptions {
   readonly models?: readonly ModelInfo[];
   /** For who judges the same crossings again under changed rules. */
   readonly kept?: KeptCases;
+  /** Where only a part of some runs is judged. */
+  readonly wholeRuns?: WholeRuns;
 }
 
 /** Judges all that was found by all rules. The result does not depend on the order of what was found. */
@@ -105,7 +108,8 @@ function decide(crossings: Crossings, rules: RuleSet, options: JudgeOptions): De
     flanges: rules.flanges,
     published: rules.published,
     serviceRows: serviceRows(rules),
-    serves: compartmentsServed(crossings),
+    serves: servedBy(compartmentsServed(crossings), options.wholeRuns),
+    wholeRuns: options.wholeRuns,
   };
   const {
     subjects,
