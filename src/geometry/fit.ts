@@ -32,8 +32,8 @@ const LEAST_STRAIGHT = 0.5;
 const tolerance = (size: number): number => Math.max(FIT_RESIDUAL, size * FIT_RESIDUAL_SHARE);
 
 export function fitShape(outline: Polygon): Fit {
-  const fit = fitVertices(outline);
   const hull = withoutStraight(convexHull(outline));
+  const fit = fitVertices(outline, hull);
   const middles = hull.map((p, i): Vec2 => {
     const q = hull[(i + 1) % hull.length]!;
     return [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
@@ -48,8 +48,7 @@ function missBy(p: Vec2, fit: VertexFit): number {
   return fit.shape === 'oval' ? ovalDistance(p, fit) : rectangleDistance(p, fit);
 }
 
-function fitVertices(outline: Polygon): VertexFit {
-  const hull = withoutStraight(convexHull(outline));
+function fitVertices(outline: Polygon, hull: Polygon): VertexFit {
   const round = fitCircle(hull);
   if (round && round.residual <= Math.min(FIT_RESIDUAL, round.length * FIT_RESIDUAL_SHARE)) return round;
   const box = leastRectangle(hull);

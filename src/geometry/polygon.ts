@@ -217,14 +217,13 @@ export const rectangle = (width: number, height: number): Polygon => [
 /** Convex hull, counter-clockwise (Andrew's monotone chain). */
 export function convexHull(points: readonly Vec2[]): Polygon {
   const sorted = [...points].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  // No arrays on the way: every outline that is fitted comes through here.
+  const turnsLeft = (a: Vec2, b: Vec2, c: Vec2): boolean =>
+    (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]) > 0;
   const half = (list: readonly Vec2[]): Vec2[] => {
     const chain: Vec2[] = [];
     for (const p of list) {
-      while (
-        chain.length > 1 &&
-        cross2(sub2(chain[chain.length - 1]!, chain[chain.length - 2]!), sub2(p, chain[chain.length - 1]!)) <= 0
-      )
-        chain.pop();
+      while (chain.length > 1 && !turnsLeft(chain[chain.length - 2]!, chain[chain.length - 1]!, p)) chain.pop();
       chain.push(p);
     }
     return chain.slice(0, -1);
