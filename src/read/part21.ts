@@ -11,13 +11,13 @@ export class Part21 {
   private readonly kinds: Uint32Array;
   private readonly beyond = new Map<number, { readonly offset: number; readonly kind: number }>();
   private readonly keywords: Keywords;
-  /** By keyword, in the order of the file; an id that is there twice is there twice. */
+  /** By keyword, in the order of the file. */
   private readonly ids: number[][] = [];
   private readonly values: ValueReader;
 
   /**
    * @param decoded of text with `\` directives and doubled quotes
-   * @throws Error when a string or a comment has no end
+   * @throws Error when a string or a comment has no end, or an id is there twice: what refers to it would mean either
    */
   constructor(
     private readonly bytes: Uint8Array,
@@ -63,6 +63,7 @@ export class Part21 {
     const end = afterKeyword(bytes, start);
     at = afterBlank(bytes, end);
     if (bytes[at] !== 0x28 || end === start) return;
+    if (this.keyword(id) !== '') throw new Error(`its data has two instances #${id}`);
     const kind = this.keywords.number(start, end);
     if (id < this.offsets.length) {
       this.offsets[id] = at + 1;

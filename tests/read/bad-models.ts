@@ -227,7 +227,7 @@ export const BAD_MODELS: readonly BadModel[] = [
     bytes: text(() =>
       instead('#900', '', [`${SOLID}=IFCBLOCK(#10,1.,1.,1.);`, `${DUCT}=IFCWALL('x',$,$,$,$,$,$,$,$);`]),
     ),
-    problem: /./,
+    refused: /has two instances #\d+; export it again/,
   },
   ...['NaN', 'Infinity', '1.E999', '-1.#IND', '1.E-999'].map(
     (number): BadModel => ({

@@ -82,11 +82,6 @@ describe('an instance', () => {
     expect(file.arguments(4)).toBeUndefined();
   });
 
-  it('that is there twice reads as the last', () => {
-    const file = parsed('#3=IFCWALL(1);#3=IFCWALL(2);');
-    expect(file.arguments(3)).toEqual([2]);
-  });
-
   it.each([
     ['without a closing bracket', '#1=IFCWALL(1,(2;\n#2=IFCSLAB(3);', [1, [2]]],
     ['with signs that mean nothing', '#1=IFCWALL(&,@ 5,7);#2=IFCSLAB(3);', [NO_VALUE, NO_VALUE, 7]],
@@ -103,7 +98,10 @@ describe('an instance', () => {
   it.each([
     ["#1=IFCWALL('no end", /text in its data has no end/],
     ['#1=IFCWALL(1); /* no end', /comment in its data has no end/],
-  ])('that has no end ends the reading: %s', (data, message) => {
+    // ISO 10303-21: an instance name stands once in a file.
+    ['#1=IFCWALL(1);#2=IFCSLAB(2);#1=IFCWALL(1);', /has two instances #1$/],
+    ['#4000000000=IFCWALL(1);#4000000000=IFCSLAB(2);', /has two instances #4000000000$/],
+  ])('that has no end, or is there twice, ends the reading: %s', (data, message) => {
     expect(() => parsed(data)).toThrow(message);
   });
 });
