@@ -42,12 +42,14 @@ export interface HostileRules {
   readonly texts: readonly RuleDocumentText[];
 }
 
+export const HOSTILE_RULES = 'hostile.yaml';
+
 export function rulesWith(texts: readonly HostileText[]): HostileRules {
   const set = {
     ...{ kind: 'check-set', id: 'hostile', version: '1', status: 'unverified', source: 'made for this test' },
     checks: texts.map(checkOf),
   };
-  const documents = [...shippedTexts, { file: 'hostile.yaml', text: JSON.stringify(set) }];
+  const documents = [...shippedTexts, { file: HOSTILE_RULES, text: JSON.stringify(set) }];
   return { rules: rulesOf(documents, shipped), texts: documents };
 }
 

@@ -26,17 +26,19 @@ import { buildReadiness, writeReadiness } from '../../src/report/readiness.js';
 import { writeRegister } from '../../src/report/register.js';
 import { writeRegisterCsv } from '../../src/report/register-csv.js';
 import type { Report } from '../../src/report/schema.js';
+import { writeSheetHtml } from '../../src/report/sheet-html.js';
+import { writeSheetMarkdown } from '../../src/report/sheet-markdown.js';
 import { writeSummary } from '../../src/report/summary.js';
 import { writeGeometry } from '../../src/report/write-geometry.js';
 import { writeOpeningRequests } from '../../src/report/write-opening-requests.js';
 import { factsOf, writeFacts } from '../../src/review/facts-file.js';
 import { type Review, review } from '../../src/review/review.js';
-import { constructionRows } from '../../src/rules/index.js';
+import { constructionRows, sheetOf } from '../../src/rules/index.js';
 import { sceneOf } from '../../src/scene/scene.js';
 import { storeyPlans } from '../../src/scene/storey-plans.js';
 import { jsonText } from '../../src/words/json-text.js';
 import { shippedTexts } from '../shipped-rules.js';
-import { briefWith, rulesWith } from './documents.js';
+import { briefWith, HOSTILE_RULES, type HostileRules, rulesWith } from './documents.js';
 import { modelOf } from './models.js';
 import type { HostileText } from './strings.js';
 
@@ -65,7 +67,7 @@ export async function writeAll(texts: readonly HostileText[], revision: string):
     { onProgress: (stage) => void stages.push(stage) },
   );
   const given = { ...made, rules: documents, shipped: shippedTexts, brief };
-  const files = await filesOf(made, given, sentBack, texts);
+  const files = { ...(await filesOf(made, given, sentBack, texts)), ...(await sheetsOf(rulesWith(texts))) };
   return { report: made.report, files, printed: printedOf(made, stages, texts) };
 }
 
@@ -122,6 +124,24 @@ async function filesOf(
     'findings.junit.xml': writeJunit(whole()),
     'readiness.json': encode(jsonText(buildReadiness(federation), 2)),
     'comparison.json': encode(jsonText(compareReports(without(report), report), 2)),
+  };
+}
+
+/** Of the documents with hostile texts alone. */
+async function sheetsOf({ rules, texts }: HostileRules): Promise<Record<string, Uint8Array>> {
+  const sheets = texts
+    .filter(({ file }) => file === HOSTILE_RULES)
+    .map((document) => ({
+      sheet: sheetOf(
+        document,
+        rules.published,
+        rules.checks.filter(({ file }) => file === document.file),
+      ),
+      sha256: '0'.repeat(64),
+    }));
+  return {
+    'rules.html': writeSheetHtml(sheets, await loadFonts()),
+    'rules.md': new TextEncoder().encode(writeSheetMarkdown(sheets)),
   };
 }
 

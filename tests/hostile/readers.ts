@@ -1,6 +1,7 @@
 /** Every output as a reader by others takes it: what it says, what it is made of, and what is wrong with it whatever it says. */
 import { strFromU8, unzipSync } from 'fflate';
 import { XmlDocument, XmlElement, type XmlTreeNode } from 'libxml2-wasm';
+import { marked } from 'marked';
 import { parse, type DefaultTreeAdapterTypes as Tree } from 'parse5';
 import { parseDocument } from 'yaml';
 import { records } from '../report/read-csv.js';
@@ -60,6 +61,12 @@ export function readHtml(bytes: Uint8Array): Looked {
   }
   if (OBEYED.test(textOf(document).replaceAll('\n', ''))) wrong.push('what is unprintable');
   return { said: said.join('\n'), made, wrong };
+}
+
+/** GitHub's Markdown, in which also a bare address is a link: as the HTML that it is shown as. */
+export function readMarkdown(bytes: Uint8Array): Looked {
+  const html = marked.parse(text(bytes), { async: false, gfm: true });
+  return readHtml(new TextEncoder().encode(`<!DOCTYPE html><title></title>${html}`));
 }
 
 /** Sizes that are worked out, and how drawings set figures. */
