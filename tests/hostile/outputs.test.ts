@@ -6,6 +6,8 @@
  * Every fifth text here; all of them by `npm run hostile`.
  */
 import { beforeAll, describe, expect, it } from 'vitest';
+import { printToPdf } from '../../src/platform/chromium.js';
+import { chromium } from '../chromium.js';
 import { type Written, writeAll } from './outputs.js';
 import {
   type Looked,
@@ -15,6 +17,7 @@ import {
   readHtml,
   readJson,
   readMarkdown,
+  readPdf,
   readPrinted,
   readStep,
   readXlsxFile,
@@ -69,15 +72,19 @@ const look = (written: Written, output: string): Looked => {
   return output === 'concession' ? readYaml(written.printed[output]!) : readPrinted(written.printed[output]!);
 };
 
+const expectHarmless = (seen: Looked, plain: Looked): void => {
+  expect(plain.wrong).toEqual([]);
+  expect(seen.wrong).toEqual([]);
+  expect([...seen.made].filter((one) => !plain.made.has(one))).toEqual([]);
+};
+
 /** What arrived where: by output, the marks that it says. */
 const arrived = new Map<string, ReadonlySet<string>>();
 
 describe.each([...Object.keys(READERS), ...PRINTED])('%s', (output) => {
   it('says what it was given, makes nothing of it, and has nothing wrong with it', () => {
     const [seen, plain] = [look(hostile, output), look(harmless, output)];
-    expect(plain.wrong).toEqual([]);
-    expect(seen.wrong).toEqual([]);
-    expect([...seen.made].filter((one) => !plain.made.has(one))).toEqual([]);
+    expectHarmless(seen, plain);
     const marks = new Set([...seen.said.matchAll(/h\d\d[a-zA-Z]{3,12}/g)].map(([mark]) => mark));
     arrived.set(output, marks);
     // Of a name with half a surrogate pair the STEP parser makes nothing, so it can't arrive from models.
@@ -88,6 +95,18 @@ describe.each([...Object.keys(READERS), ...PRINTED])('%s', (output) => {
     expect(missing.map(({ number, kind }) => `${number} ${kind}`)).toEqual([]);
   });
 });
+
+it.skipIf(chromium === undefined)(
+  'report.html as Chromium prints it has nothing that runs or leads elsewhere',
+  async () => {
+    const printed = ({ files }: Written) =>
+      printToPdf(chromium!, files['report.html']!, { createdAt: new Date('2026-01-02T03:04:05Z') });
+    const seen = await readPdf(await printed(hostile));
+    expectHarmless(seen, await readPdf(await printed(harmless)));
+    expect(seen.said).toMatch(/h\d\d[a-zA-Z]{3,12}/);
+  },
+  600_000,
+);
 
 it('prints how many were tried', () => {
   const pairs = [...arrived].reduce((sum, [, marks]) => sum + marks.size, 0);

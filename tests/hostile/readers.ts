@@ -3,6 +3,7 @@ import { strFromU8, unzipSync } from 'fflate';
 import { XmlDocument, XmlElement, type XmlTreeNode } from 'libxml2-wasm';
 import { marked } from 'marked';
 import { parse, type DefaultTreeAdapterTypes as Tree } from 'parse5';
+import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { parseDocument } from 'yaml';
 import { records } from '../report/read-csv.js';
 import { all, textOf } from '../report/read-html.js';
@@ -67,6 +68,28 @@ export function readHtml(bytes: Uint8Array): Looked {
 export function readMarkdown(bytes: Uint8Array): Looked {
   const html = marked.parse(text(bytes), { async: false, gfm: true });
   return readHtml(new TextEncoder().encode(`<!DOCTYPE html><title></title>${html}`));
+}
+
+/** By pdf.js: nothing runs, opens or is attached, and links lead nowhere else. */
+export async function readPdf(bytes: Uint8Array): Promise<Looked> {
+  const document = await getDocument({ data: new Uint8Array(bytes), verbosity: 0 }).promise;
+  const [said, made, wrong]: [string[], Set<string>, string[]] = [[], new Set(), []];
+  if (await document.getJSActions()) wrong.push('a script');
+  if (await document.getAttachments()) wrong.push('an attachment');
+  if (await document.getOpenAction()) wrong.push('an action when it is opened');
+  for (let i = 1; i <= document.numPages; i++) {
+    const page = await document.getPage(i);
+    if (await page.getJSActions()) wrong.push(`a script on page ${i}`);
+    const { items } = await page.getTextContent();
+    said.push(items.map((item) => ('str' in item ? item.str : '')).join(''));
+    for (const note of (await page.getAnnotations()) as readonly Readonly<Record<string, unknown>>[]) {
+      made.add(String(note.subtype));
+      if (note.url || note.unsafeUrl || note.action)
+        wrong.push(`a link to ${shown(String(note.url ?? note.unsafeUrl))}`);
+    }
+  }
+  await document.destroy();
+  return { said: said.join('\n'), made, wrong };
 }
 
 /** Sizes that are worked out, and how drawings set figures. */
