@@ -1,12 +1,13 @@
 /**
  * As much of a building as bears on a change. Finding looks nowhere further than REACH from what it measures, but for
  * what belongs to a run (what it serves, its access and supports), to a stretch of one (what protects it at its barriers),
- * for compartments and for the heads of walls. So of ductwork near by whole stretches are kept with the barriers that they
- * pass, of a run that changes also those within RUN_REACH along it, and everything near what changes; compartments and heads
- * are those of the whole building, and so is what hangs on all of a run (`within.ts`). Before and after are found in the
- * same cut: what it leaves out is left out of both, and only their difference counts. `tests/remedy/demo.test.ts` holds
- * this to the whole building.
+ * for compartments and for the heads of walls. So of ductwork that a change bears on whole stretches are kept with the
+ * barriers that they pass, of a run that changes also those within RUN_REACH along it, and everything near what changes;
+ * compartments and heads are those of the whole building, and so is what hangs on all of a run (`within.ts`). Before and
+ * after are found in the same cut: what it leaves out is left out of both, and only their difference counts.
+ * `tests/remedy/demo.test.ts` holds this to the whole building.
  */
+import { nameOf } from '../element-refs.js';
 import { boxOfElement, grown } from '../geometry/box.js';
 import type { Body, ElementRef, Federation, Stretch } from '../model.js';
 import { ACCESS_REACH, AROUND_REACH, FACE_DEPTH, HANG_REACH, RUN_REACH, SUPPORT_REACH } from '../tolerances.js';
@@ -15,22 +16,29 @@ import type { Building } from './building.js';
 /** What stands round an opening is looked for furthest. */
 export const REACH = Math.max(AROUND_REACH, FACE_DEPTH, ACCESS_REACH);
 
-/** Something that a change moves, alters or makes; before it or after it. */
+type Placed = ElementRef & { readonly bodies: readonly Body[] };
+
+/** What a change moves, alters or makes, both before it and after it. */
 export interface Changed {
-  readonly element: ElementRef & { readonly bodies: readonly Body[] };
-  readonly isAir: boolean;
+  readonly air: readonly Placed[];
+  readonly openings: readonly Placed[];
+  /** That the openings are in. */
+  readonly barriers: readonly ElementRef[];
 }
 
-export function cutRound(building: Building, changed: readonly Changed[]): Federation {
-  const { federation, nearby } = building;
-  const near = changed
-    .filter(({ element }) => element.bodies.length > 0)
-    .map(({ element }) => grown(boxOfElement(element), REACH));
-  const kept = ductworkWith(
-    building,
-    nearby.airElements(near),
-    changed.filter(({ isAir }) => isAir).map(({ element }) => element),
-  );
+export function cutRound(building: Building, changed: Changed): Federation {
+  const { federation, nearby, passing } = building;
+  const near = [...changed.air, ...changed.openings]
+    .filter(({ bodies }) => bodies.length > 0)
+    .map((one) => grown(boxOfElement(one), REACH));
+  const names = new Set(changed.barriers.map(nameOf));
+  const passes = (one: ElementRef): boolean =>
+    passing([one]).some(({ barrier }) => [barrier, ...barrier.leaves].some((leaf) => names.has(nameOf(leaf))));
+  const beside = nearby.airElements(near);
+  // An opening bears on what passes its barrier; ductwork that moves on all that it comes near to.
+  const concerned = changed.air.length > 0 ? beside : beside.filter(passes);
+  const stretches = [...concerned.flatMap(building.stretchesOf), ...withinReach(changed.air, building)];
+  const kept = ductworkWith(building, beside, new Set(stretches));
   const airElements = federation.airElements.filter((one) => kept.elements.has(one));
   const barriers = new Set([...nearby.barriers(near), ...kept.barriers]);
   const held = airElements.map((one) => grown(boxOfElement(one), SUPPORT_REACH + HANG_REACH));
@@ -48,10 +56,9 @@ export function cutRound(building: Building, changed: readonly Changed[]): Feder
   };
 }
 
-/** With what is near its whole stretches, with what changes its run as far as that reaches; and all that passes a barrier together. */
-function ductworkWith(building: Building, near: readonly ElementRef[], changed: readonly ElementRef[]) {
-  const { penetrations, element, barrier, stretchesOf, passing } = building;
-  const stretches = new Set([...near.flatMap(stretchesOf), ...withinReach(changed, building)]);
+/** With all that passes a barrier together. */
+function ductworkWith(building: Building, near: readonly ElementRef[], stretches: ReadonlySet<Stretch>) {
+  const { penetrations, element, barrier, passing } = building;
   const names: ElementRef[] = [...near];
   const passed = new Set(passing(near));
   for (const { parts, serves, ends } of stretches) {

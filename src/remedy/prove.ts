@@ -43,7 +43,7 @@ export function prove(change: Change, mended: ReadonlySet<string>, building: Bui
 function changedBy(
   changes: readonly SingleChange[],
   { element, barrier, federation, penetrations }: Building,
-): Changed[] {
+): Changed {
   const moves = changes.flatMap((one) => (one.kind === 'moveDuct' ? [...one.elements, ...one.lengths] : []));
   const opened = changes.flatMap((one) => ('barrier' in one ? one.barrier : []));
   const before = {
@@ -58,10 +58,11 @@ function changedBy(
   const bodies = notInBoth(before.barriers, after.barriers).filter(
     (one) => !one.openings.some((opening) => openings.includes(opening)),
   );
-  return [
-    ...notInBoth(before.airElements, after.airElements).map((one) => ({ element: one, isAir: true })),
-    ...[...openings, ...bodies].map((one) => ({ element: one, isAir: false })),
-  ];
+  return {
+    air: notInBoth(before.airElements, after.airElements),
+    openings: [...openings, ...bodies],
+    barriers: before.barriers,
+  };
 }
 
 function notInBoth<T>(before: readonly T[], after: readonly T[]): T[] {
