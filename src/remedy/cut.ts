@@ -5,7 +5,7 @@
  * barriers that they pass, of a run that changes also those within RUN_REACH along it, and everything near what changes;
  * compartments and heads are those of the whole building, and so is what hangs on all of a run (`within.ts`). Before and
  * after are found in the same cut: what it leaves out is left out of both, and only their difference counts.
- * `tests/remedy/demo.test.ts` holds this to the whole building.
+ * `tests/remedy/whole-building.test.ts` holds this to whole buildings.
  */
 import { nameOf } from '../element-refs.js';
 import { boxOfElement, grown } from '../geometry/box.js';

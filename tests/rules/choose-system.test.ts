@@ -3,6 +3,7 @@ import type { Penetration } from '../../src/model.js';
 import type { BriefChoices } from '../../src/rules/index.js';
 import { choicesFor as choicesOf } from '../../src/rules/own-facts.js';
 import type { TestedSystem } from '../../src/rules/tested-system.js';
+import { servedBy } from '../../src/rules/whole-runs.js';
 import { barrier, choicesFor, duct, NO_CHOICES, wrapped } from './factories.js';
 import { shippedRules } from './rule-cases.js';
 
@@ -70,5 +71,37 @@ describe('the tested system of a penetration', () => {
       false,
       false,
     ]);
+  });
+
+  it('is one of those along the rest of its run where only a part of it is there', () => {
+    const found = wrapped({ duct: duct({ run: 'R-007' }), ...inTimber });
+    const beside = (...used: string[]) => {
+      const wholeRuns = { serves: new Map(), systems: new Map([['R-007', used]]) };
+      const choices = anyOf('demonstration-blanket', 'timber');
+      return choicesOf([found], { choices, systems, dampers: [], wholeRuns }).get(found.id)!.chosen.system.id;
+    };
+    expect(beside()).toBe('timber');
+    expect(beside('timber')).toBe('timber');
+    expect(beside('demonstration-blanket')).toBe('demonstration-blanket');
+  });
+});
+
+describe('the compartments that a run serves', () => {
+  it('are those of the whole run where only a part of it is there', () => {
+    const part = new Map([
+      ['R-001', ['Kitchen']],
+      ['R-002', ['Office']],
+      ['R-003', ['Hall']],
+    ]);
+    const serves = new Map([
+      ['R-001', null],
+      ['R-002', ['Office', 'Store']],
+    ]);
+    const served = servedBy(part, { serves, systems: new Map() });
+    expect([...served]).toEqual([
+      ['R-002', ['Office', 'Store']],
+      ['R-003', ['Hall']],
+    ]);
+    expect(servedBy(part, undefined)).toBe(part);
   });
 });
