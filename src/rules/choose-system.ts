@@ -10,18 +10,17 @@ import type { BriefSays } from './brief-says.js';
 import { type Candidate, candidatesOf, type Pins } from './candidates.js';
 import { isFor, testedDamperFacts } from './damper-facts.js';
 import { damperFitOf } from './damper-fit.js';
-import type { Decided } from './decided.js';
 import type { FactObject } from './fact-schema.js';
 import type { BriefChoices } from './project-brief.js';
 import { isProtection } from './protection.js';
 import type { RuleSet } from './rule-set.js';
 import { systemFacts } from './system-facts.js';
-import { besideRest } from './whole-runs.js';
+import { besideRest, type WholeRuns } from './whole-runs.js';
 
 export type TestedDocuments = Pick<RuleSet, 'systems' | 'dampers'>;
 
 /** What is chosen from, and what the rest of a run has where only a part of it is there. */
-type ToChooseFrom = TestedDocuments & Pick<Decided, 'wholeRuns'>;
+type ToChooseFrom = TestedDocuments & { readonly wholeRuns?: WholeRuns | undefined };
 
 /** A penetration with what was found and decided of it. */
 export interface ToChoose {

@@ -232,11 +232,12 @@ describe('any text', () => {
     );
   });
   it('reads a very long text quickly', () => {
-    const began = performance.now();
+    // Processor time: what else the machine does is not in it.
+    const began = process.cpuUsage();
     for (const piece of ['EI 60 / ', '1/2', '-', '((', 'R', '9', ' ', '<-']) {
       const parsed = parseRating(piece.repeat(20_000), barrier);
       expect(['unreadable', 'unstated']).toContain(parsed.state);
     }
-    expect(performance.now() - began).toBeLessThan(5000);
+    expect(process.cpuUsage(began).user / 1e6).toBeLessThan(5);
   });
 });

@@ -222,10 +222,10 @@ describe('a big report', () => {
   };
   it('has pages for the most serious, says so, and lists all', () => {
     const report = many(5000);
-    const started = performance.now();
+    const started = process.cpuUsage();
     const text = html(report);
-    // Measured 1.5 s; a second list of the findings for each penetration would take minutes.
-    expect(performance.now() - started).toBeLessThan(15_000);
+    // Of processor time, measured 1.5 s; a second list of the findings for each penetration would take minutes.
+    expect(process.cpuUsage(started).user / 1e6).toBeLessThan(15);
     expect(text.match(/<section class="penetration"/g)).toHaveLength(MOST_PAGES);
     expect(text).toContain(
       `Pages follow for the ${MOST_PAGES} most serious of 5000 failed penetrations; the register has the other ${5000 - MOST_PAGES}.`,
