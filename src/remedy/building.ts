@@ -1,4 +1,4 @@
-/** What a remedy looks up again and again in a building that was reviewed: by index, since a building may have thousands of places. */
+/** What a remedy looks up in a building that was reviewed: by index, since a building may have thousands of places. */
 import { fileUnder, once } from '../collect.js';
 import { nameOf } from '../element-refs.js';
 import type { BuildingWide } from '../find/find-penetrations.js';

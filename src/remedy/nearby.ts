@@ -1,7 +1,5 @@
 /** What of a building lies in boxes, by index. */
-
-import type { Box } from '../geometry/box.js';
-import { boxOfElement } from '../geometry/box.js';
+import { type Box, boxOfElement } from '../geometry/box.js';
 import { boxIndex } from '../geometry/box-index.js';
 import type { Body, Federation } from '../model.js';
 

@@ -1,7 +1,7 @@
 /** What a move takes along, on runs drawn as elements, axes and joints alone. */
 import { describe, expect, it } from 'vitest';
 import type { AirElement, AirElementKind, Vec3 } from '../../src/model.js';
-import { type Ductwork, spreadOf } from '../../src/remedy/spread.js';
+import { type Ductwork, MOST_MOVED, spreadOf } from '../../src/remedy/spread.js';
 
 const element = (globalId: string, kind: AirElementKind = 'segment'): AirElement => ({
   ...{ model: 'm1', globalId, name: globalId, entity: 'IFCDUCTSEGMENT', storey: undefined, bodies: [] },
@@ -61,6 +61,16 @@ describe('the spread of a move', () => {
     };
     expect(spread([0, 0, -1], [a!], withoutRiser)).toBe('terminal stands where it is');
     expect(spread([0, 0, -1], [a!], withoutRiser, [])).toMatchObject({ stretched: [] });
+  });
+
+  it('is stopped where more would go along than anybody moves', () => {
+    const chainOf = (count: number) => {
+      const pieces = Array.from({ length: count }, (_, i) => element(`piece ${i}`, 'fitting'));
+      const joints = pieces.slice(1).map((piece, i) => ({ elements: [pieces[i]!, piece] as const, at: at('a') }));
+      return spread([1, 0, 0], [pieces[0]!], { joints, axisOf: () => undefined });
+    };
+    expect(chainOf(MOST_MOVED)).toMatchObject({ moved: { length: MOST_MOVED } });
+    expect(chainOf(MOST_MOVED + 1)).toBe(`more than ${MOST_MOVED} pieces would go along`);
   });
 
   it('takes a piece along as a whole that is pulled at both ends', () => {
