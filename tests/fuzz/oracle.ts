@@ -9,14 +9,26 @@
  *    must be a material; a damper must be called one that holds back fire; duct and barrier must have a body.
  *
  * What it does not see: files that our own writer did not make, bodies other than extruded rectangles, ducts that are not
- * square to the barrier, sides that face another service, ids that are there twice (all counted as not reread), how thick a leaf is within its wall, checks of clearances, supports, runs and
+ * square to the barrier, gaps in floors, sides that face another service, ids that are there twice, what lines say that are
+ * damaged (all counted as not reread), how thick a leaf is within its wall, checks of clearances, supports, runs and
  * compartments beyond what is taken away, and whether limits of rules are right (they are tested elsewhere).
  */
 import type { Report } from '../../src/index.js';
 import type { BareFinding as Finding } from '../../src/rules/index.js';
-import type { Taken } from './mutate.js';
-import { type Box, boxOf, dot, hasMaterial, nameOf, openingsOf, ratingsOf, spanOf } from './reread.js';
-import { type Instance, StepText } from './step-text.js';
+import type { Taken } from './aimed.js';
+import {
+  type Box,
+  boxOf,
+  dot,
+  hasMaterial,
+  nameOf,
+  openingsOf,
+  ratingsOf,
+  sidesAcross,
+  spanOf,
+  throughOf,
+} from './reread.js';
+import type { Instance, StepText } from './step-text.js';
 
 export type Penetration = Report['penetrations'][number];
 
@@ -51,11 +63,10 @@ const HANGS_ON: Readonly<Record<Taken['what'], RegExp>> = {
 const isPassed = ({ outcome, wouldBe }: Finding): boolean => outcome === 'passed' || wouldBe === 'passed';
 
 /**
- * @param texts of all files
+ * @param steps all files, as they were reviewed
  * @param before the same building, unharmed
  */
-export function verdictOf(texts: readonly string[], after: Judged, before: Judged, taken?: Taken): Verdict {
-  const steps = texts.map((text) => new StepText(text));
+export function verdictOf(steps: readonly StepText[], after: Judged, before: Judged, taken?: Taken): Verdict {
   const byId = new Map(after.report.penetrations.map((p) => [p.id, p]));
   const falsePasses: string[] = [];
   let [passes, reread] = [0, 0];
@@ -104,7 +115,7 @@ function faultOf(steps: readonly StepText[], finding: Finding, at: Penetration):
   for (const [, product] of [barrier, duct])
     if (product.attributes[6] === null && !['IFCROOF'].includes(product.entity)) return `${product.entity} has no body`;
   if (RATING.test(check)) return ratingFault(...barrier, finding);
-  if (check === 'barrier-construction-tested') return hasMaterial(...barrier) ? '' : 'its barrier has no material';
+  if (check === 'barrier-construction-tested') return materialFault(...barrier);
   if (/^damper-/.test(check)) return damperFault(duct[1]);
   const [box, wall] = [boxOf(...duct), boxOf(...barrier)];
   if (!box || !wall) return undefined;
@@ -113,13 +124,16 @@ function faultOf(steps: readonly StepText[], finding: Finding, at: Penetration):
     return Object.keys(at.gaps?.facing ?? {}).length > 0 ? undefined : gapFault(finding, box, wall, ...barrier);
   // A leaf is measured without its linings and cavity, so it may be thinner than what is drawn, never thicker.
   if (check === 'barrier-thickness-tested') {
-    const drawn = Math.min(wall.width, wall.height, wall.depth);
-    return Number(finding.measured) < drawn + NEAR ? '' : `measured ${finding.measured}, but ${drawn} are drawn`;
+    const { thickness } = throughOf(wall);
+    return Number(finding.measured) < thickness + NEAR
+      ? ''
+      : `measured ${finding.measured}, but ${thickness} are drawn`;
   }
   if (!/^(duct|fixing)-(width|height)(-tested)?$/.test(check)) return undefined;
-  return [box.width, box.height].some((value) => Math.abs(value - Number(finding.measured)) < NEAR)
+  const sides = sidesAcross(box, throughOf(wall).way);
+  return sides.some((side) => Math.abs(side - Number(finding.measured)) < NEAR)
     ? ''
-    : `measured ${finding.measured}, but the text says ${box.width} by ${box.height}`;
+    : `measured ${finding.measured}, but the text says ${sides.join(' by ')}`;
 }
 
 function productIn(steps: readonly StepText[], globalId: string): readonly [StepText, Instance] | undefined {
@@ -130,12 +144,21 @@ function productIn(steps: readonly StepText[], globalId: string): readonly [Step
   return found.length === 1 ? found[0] : undefined;
 }
 
-function ratingFault(step: StepText, barrier: Instance, { limit }: Finding): string {
+function ratingFault(step: StepText, barrier: Instance, { limit }: Finding): string | undefined {
   const texts = ratingsOf(step, barrier);
   const least = limit && 'atLeast' in limit ? Number(limit.atLeast) : Number.NaN;
   const stated = texts.flatMap((text) => text.match(/\d+/g) ?? []).map(Number);
-  if (stated.length === 0) return `its barrier states no rating (${texts.join()})`;
-  return stated.includes(least) ? '' : `asks for ${least} minutes, but its barrier states ${texts.join(' and ')}`;
+  if (stated.includes(least)) return '';
+  if (['IFCRELDEFINESBYPROPERTIES', 'IFCRELDEFINESBYTYPE'].some((one) => step.mayRelate(one, barrier)))
+    return undefined;
+  return stated.length === 0
+    ? `its barrier states no rating (${texts.join()})`
+    : `asks for ${least} minutes, but its barrier states ${texts.join(' and ')}`;
+}
+
+function materialFault(step: StepText, barrier: Instance): string | undefined {
+  if (hasMaterial(step, barrier)) return '';
+  return step.mayRelate('IFCRELASSOCIATESMATERIAL', barrier) ? undefined : 'its barrier has no material';
 }
 
 function damperFault({ entity, attributes }: Instance): string {
@@ -145,9 +168,9 @@ function damperFault({ entity, attributes }: Instance): string {
 
 const SQUARE = 1e-4;
 
-/** The way through the barrier, and a box's sides in its plane; undefined where one is askew. */
+/** A box's sides in the plane of a wall; undefined where one is askew. */
 function inPlane(box: Box, wall: Box): { left: number; right: number; bottom: number; top: number } | undefined {
-  const [across, up] = wall.height < wall.width ? [wall.at.x, wall.at.z] : [wall.at.y, wall.at.z];
+  const [across, up] = throughOf(wall).way === wall.at.y ? [wall.at.x, wall.at.z] : [wall.at.y, wall.at.z];
   for (const axis of [across, up])
     if (![box.at.x, box.at.y, box.at.z].some((own) => Math.abs(Math.abs(dot(own, axis)) - 1) < SQUARE * SQUARE))
       return undefined;
@@ -156,12 +179,14 @@ function inPlane(box: Box, wall: Box): { left: number; right: number; bottom: nu
 }
 
 function gapFault(finding: Finding, duct: Box, wall: Box, step: StepText, barrier: Instance): string | undefined {
-  if (Math.abs(wall.at.z[2] - 1) > SQUARE) return undefined;
+  if (Math.abs(wall.at.z[2] - 1) > SQUARE || throughOf(wall).way === wall.at.z) return undefined;
   const own = inPlane(duct, wall);
-  const openings = openingsOf(step, barrier).map((opening) => opening && boxOf(step, opening));
-  if (!own || openings.some((opening) => !opening)) return undefined;
-  const gaps = openings.flatMap((opening) => {
-    const hole = inPlane(opening!, wall);
+  const holes = openingsOf(step, barrier).map((opening) => {
+    const box = opening && boxOf(step, opening);
+    return box && inPlane(box, wall);
+  });
+  if (!own || holes.includes(undefined)) return undefined;
+  const gaps = holes.flatMap((hole) => {
     if (!hole || hole.right < own.left || hole.left > own.right || hole.top < own.bottom || hole.bottom > own.top)
       return [];
     return [
@@ -176,7 +201,7 @@ function gapFault(finding: Finding, duct: Box, wall: Box, step: StepText, barrie
   // One opening in another, or beside it, is not measured here.
   if (gaps.length > 1) return undefined;
   const [gap] = gaps;
-  if (!gap) return 'the text has no opening there';
+  if (!gap) return step.mayRelate('IFCRELVOIDSELEMENT', barrier) ? undefined : 'the text has no opening there';
   const { side, measured, limit } = finding;
   const candidates = side === 'top' ? [gap.top] : side === 'bottom' ? [gap.bottom] : [gap.one, gap.other];
   const found = candidates.find((value) => Math.abs(value - Number(measured)) < NEAR);

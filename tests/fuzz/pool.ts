@@ -1,7 +1,12 @@
-/** Threads that do runs until all are done; one that hangs or dies is replaced, and its run is named. */
+/**
+ * Threads that do runs until all are done; one that hangs or dies is replaced, and its run is named.
+ *
+ * Runs read files where they are, since threads of their own cost several times as much. So a run that is late is done again
+ * with the program's own reader, which ends what never ends in web-ifc; what is late then too is a hang.
+ */
 import { Worker } from 'node:worker_threads';
 import type { Shares } from './buildings.js';
-import type { Outcome } from './run-one.js';
+import type { Outcome, Task } from './run-one.js';
 
 export interface Ended extends Omit<Outcome, 'end'> {
   readonly end: Outcome['end'] | 'hang';
@@ -16,8 +21,9 @@ export interface FuzzOptions {
   readonly onEnd?: (ended: Ended, done: number) => void;
 }
 
-/** Of one run; the slowest takes some seconds, on a busy machine twenty times as long. */
-const HANG_SECONDS = 180;
+/** Of one run; most take tenths, the slowest some seconds, on a busy machine many times as long. */
+const LATE_SECONDS = 60;
+const HANG_SECONDS = 300;
 /** web-ifc's memory of each run is let go late, so threads are renewed. */
 const RUNS_OF_A_THREAD = 400;
 
@@ -44,13 +50,13 @@ export async function fuzz({ runs, seed, threads, shares, onEnd = () => {} }: Fu
   };
   const thread = async (): Promise<void> => {
     while (next < runs) {
-      const worker = new Worker(new URL('./worker.js', import.meta.url), {
-        ...{ workerData: shares, stdout: true, stderr: true },
-      });
+      const worker = started(shares);
       for (let n = 0; n < RUNS_OF_A_THREAD && next < runs; n++) {
-        const ended = await ask(worker, seed + next++);
-        note(ended);
-        if (ended.end === 'hang' || ended.what === '') break;
+        const task = { seed: seed + next++, isWatched: false };
+        const ended = await ask(worker, task, LATE_SECONDS);
+        if (ended.end === 'hang') await worker.terminate();
+        note(ended.end === 'hang' ? await again(task.seed, shares) : ended);
+        if (ended.what === '') break;
       }
       await worker.terminate();
     }
@@ -60,7 +66,18 @@ export async function fuzz({ runs, seed, threads, shares, onEnd = () => {} }: Fu
   return { runs: done, seconds, ends, passes, reread, faults };
 }
 
-function ask(worker: Worker, seed: number): Promise<Ended> {
+const started = (shares: Shares): Worker =>
+  new Worker(new URL('./worker.js', import.meta.url), { workerData: shares, stdout: true, stderr: true });
+
+async function again(seed: number, shares: Shares): Promise<Ended> {
+  const worker = started(shares);
+  const ended = await ask(worker, { seed, isWatched: true }, HANG_SECONDS);
+  await worker.terminate();
+  return ended;
+}
+
+function ask(worker: Worker, task: Task, seconds: number): Promise<Ended> {
+  const { seed } = task;
   return new Promise((resolve) => {
     const none = { seed, what: '', passes: 0, reread: 0 };
     const settle = (ended: Ended): void => {
@@ -72,10 +89,10 @@ function ask(worker: Worker, seed: number): Promise<Ended> {
       settle({ ...none, end: 'crash', detail: `its thread died: ${error.message}` });
     const onExit = (code: number): void => settle({ ...none, end: 'crash', detail: `its thread ended with ${code}` });
     const timer = setTimeout(
-      () => settle({ ...none, end: 'hang', detail: `took longer than ${HANG_SECONDS} s` }),
-      HANG_SECONDS * 1000,
+      () => settle({ ...none, end: 'hang', detail: `took longer than ${seconds} s` }),
+      seconds * 1000,
     );
     worker.on('message', settle).on('error', onError).on('exit', onExit);
-    worker.postMessage(seed);
+    worker.postMessage(task);
   });
 }

@@ -47,7 +47,7 @@ export function millimetres(step: StepText): number | undefined {
     nameOf(only.attributes[3]) !== 'METRE'
   )
     return undefined;
-  if (!step.leadsTo(step.all('IFCUNITASSIGNMENT')[0]!, only.id)) return undefined;
+  if (!step.reach(step.all('IFCUNITASSIGNMENT')[0]!.id).has(only.id)) return undefined;
   return only.attributes[2] === null ? 1000 : nameOf(only.attributes[2]) === 'MILLI' ? 1 : undefined;
 }
 
@@ -118,6 +118,19 @@ export function boxOf(step: StepText, product: Instance | undefined): Box | unde
     at: { ...at, origin: sum([0, 0, 0], at.origin, mm) },
     ...{ width: width! * mm, height: height! * mm, depth: depth! * mm },
   };
+}
+
+/** The direction in which a slab or a wall is passed, and its thickness. */
+export function throughOf({ at, width, height, depth }: Box): { readonly way: V; readonly thickness: number } {
+  const thickness = Math.min(width, height, depth);
+  return { way: thickness === depth ? at.z : thickness === height ? at.y : at.x, thickness };
+}
+
+/** The sides of a box that passes a barrier: all but the one that lies most along the way, whatever it was swept along. */
+export function sidesAcross({ at, width, height, depth }: Box, way: V): readonly [number, number] {
+  const [x, y, z] = [at.x, at.y, at.z].map((own) => Math.abs(dot(own, way))) as [number, number, number];
+  if (z >= x && z >= y) return [width, height];
+  return x > y ? [height, depth] : [width, depth];
 }
 
 const items = (x: Attribute | undefined): Attribute[] => (Array.isArray(x) ? [...(x as readonly Attribute[])] : []);

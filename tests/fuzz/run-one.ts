@@ -1,6 +1,7 @@
 /** One run: a mutant of one file of one building, read and judged, by its number alone. */
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import type { Federation } from '../../src/model.js';
+import { workerReader } from '../../src/platform/worker-reader.js';
 import { InputError } from '../../src/read/container.js';
 import type { FileReader } from '../../src/read/file-reader.js';
 import { readFederation } from '../../src/read/read-federation.js';
@@ -12,6 +13,13 @@ import { type Building, cases, parts, realModels, type Shares, wholeDemo } from 
 import { mutantOf } from './mutate.js';
 import { type Judged, verdictOf } from './oracle.js';
 import { type Random, randomOf } from './random.js';
+import { StepText } from './step-text.js';
+
+export interface Task {
+  readonly seed: number;
+  /** The harmed file is read as the program does it: in a thread that is ended where it takes too long. */
+  readonly isWatched: boolean;
+}
 
 export interface Outcome {
   readonly seed: number;
@@ -41,10 +49,26 @@ const encoder = new TextEncoder();
 const unharmed = new Map<string, ReturnType<FileReader>>();
 const judgedBefore = new Map<string, Promise<Judged>>();
 
-function federationOf(building: Building, bytes: readonly Uint8Array[], harmed: number): Promise<Federation> {
+const unharmedSteps = new Map<string, StepText>();
+
+function stepOf(text: string): StepText {
+  const step = unharmedSteps.get(text) ?? new StepText(text);
+  unharmedSteps.set(text, step);
+  return step;
+}
+
+/** Shorter than the program's: mutants are small. */
+const watched = workerReader(undefined, () => ({ elementSeconds: 15, fileSeconds: 60 }));
+
+function federationOf(
+  building: Building,
+  bytes: readonly Uint8Array[],
+  harmed: number,
+  isWatched = false,
+): Promise<Federation> {
   const reader: FileReader = (input, model) => {
     const i = building.files.findIndex(({ name }) => name === input.name);
-    if (i === harmed) return readHere(input, model, guidance);
+    if (i === harmed) return (isWatched ? watched : readHere)(input, model, guidance);
     const key = `${building.name}/${input.name}`;
     const reading = unharmed.get(key) ?? readHere(input, model, guidance);
     unharmed.set(key, reading);
@@ -65,8 +89,8 @@ function judged(federation: Federation): Judged {
   return { report, results: judgement.all(), fire };
 }
 
-/** Of a building without a harm. */
-function before(building: Building): Promise<Judged> {
+/** The review of a building without a harm. */
+export function before(building: Building): Promise<Judged> {
   const known = judgedBefore.get(building.name);
   if (known) return known;
   const made = federationOf(
@@ -78,7 +102,7 @@ function before(building: Building): Promise<Judged> {
   return made;
 }
 
-export async function runOne(seed: number, shares: Shares): Promise<Outcome> {
+export async function runOne({ seed, isWatched }: Task, shares: Shares): Promise<Outcome> {
   const random = randomOf(seed);
   const building = buildingOf(random, shares);
   const harmed = random.below(building.files.length);
@@ -88,14 +112,16 @@ export async function runOne(seed: number, shares: Shares): Promise<Outcome> {
   const unharmedJudged = building.isJudged ? await before(building) : undefined;
   const all = building.files.map(({ text }, i) => (i === harmed ? bytes : encoder.encode(text)));
   try {
-    const federation = await federationOf(building, all, harmed);
+    const federation = await federationOf(building, all, harmed, isWatched);
     if (!unharmedJudged) {
       findPenetrations(federation, { separation: largestSeparation(rules) });
       return { ...about, ...none, end: 'reviewed', detail: '' };
     }
     const after = judged(federation);
-    const texts = all.map((one) => new TextDecoder().decode(one));
-    const { falsePasses, passes, reread } = verdictOf(texts, after, unharmedJudged, taken);
+    const steps = building.files.map(({ text }, i) =>
+      i === harmed ? new StepText(new TextDecoder().decode(bytes)) : stepOf(text),
+    );
+    const { falsePasses, passes, reread } = verdictOf(steps, after, unharmedJudged, taken);
     const end = falsePasses.length > 0 ? 'false pass' : 'reviewed';
     return { ...about, passes, reread, end, detail: falsePasses.slice(0, 3).join('; ') };
   } catch (error) {

@@ -3,6 +3,8 @@
  * again what a mutant says.
  */
 
+import { fileUnder } from '../../src/collect.js';
+
 export interface Instance {
   readonly id: number;
   readonly entity: string;
@@ -29,19 +31,47 @@ const TOKEN = /'(?:[^']|'')*'|#\d+|[-+]?\d+\.?\d*(?:E[-+]?\d+)?|\.[A-Z_0-9]+\.|[
 /** Undefined where the line is no instance, or not one that is written as ours are. */
 export function instanceIn(text: string, line: number): Instance | undefined {
   const found = LINE.exec(text);
-  if (!found) return undefined;
-  const tokens: string[] = [];
-  TOKEN.lastIndex = 0;
-  const inside = `(${found[3]})`;
-  for (let at = 0; at < inside.length; at = TOKEN.lastIndex) {
-    const token = TOKEN.exec(inside);
-    if (!token) return undefined;
-    tokens.push(token[0]);
-  }
+  const tokens = found && tokensOf(`(${found[3]})`);
+  if (!tokens) return undefined;
   const rest = tokens[Symbol.iterator]();
   if (rest.next().value !== '(') return undefined;
   const attributes = listFrom(rest);
   return attributes && { id: Number(found[1]), entity: found[2]!, attributes, line };
+}
+
+function tokensOf(text: string): string[] | undefined {
+  const tokens: string[] = [];
+  TOKEN.lastIndex = 0;
+  for (let at = 0; at < text.length; at = TOKEN.lastIndex) {
+    const token = TOKEN.exec(text);
+    if (!token) return undefined;
+    tokens.push(token[0]);
+  }
+  return tokens;
+}
+
+/** The line of an instance with one attribute changed, as text; the same line where it is none, or has none there. */
+export function withAttribute(line: string, attribute: number, change: (before: string) => string): string {
+  const found = LINE.exec(line);
+  const tokens = found && tokensOf(found[3]!);
+  if (!tokens) return line;
+  const attributes = [''];
+  let depth = 0;
+  for (const token of tokens) {
+    depth += token === '(' ? 1 : token === ')' ? -1 : 0;
+    if (token === ',' && depth === 0) attributes.push('');
+    else attributes[attributes.length - 1] += token;
+  }
+  const before = attributes[attribute];
+  if (before === undefined) return line;
+  attributes[attribute] = change(before);
+  return `#${found[1]}=${found[2]}(${attributes.join(',')});`;
+}
+
+/** A real number as STEP files write it. */
+export function written(value: number): string {
+  const text = String(Math.round(value * 1e6) / 1e6);
+  return text.includes('e') ? text.toUpperCase() : text.includes('.') ? text : `${text}.`;
 }
 
 function listFrom(tokens: Iterator<string>): Attribute[] | undefined {
@@ -78,43 +108,63 @@ const isSame = (a: Instance, b: Instance): boolean =>
 export class StepText {
   readonly instances: readonly Instance[];
   private readonly byId = new Map<number, Instance>();
-  /** Ids of two instances that differ: which of both counts, the standard does not say. */
-  readonly twice = new Set<number>();
+  private readonly byEntity = new Map<string, Instance[]>();
+  private readonly byGlobalId = new Map<Attribute | undefined, Instance[]>();
+  /** Lines that are no instance as ours are written; a reader that is milder may make one of them. */
+  private readonly unread: readonly string[];
+  /** Ids of which can't be told what they are: of lines that are not read, and of two instances that differ. */
+  private readonly untold = new Set<number>();
 
   constructor(text: string) {
-    this.instances = text.split('\n').flatMap((line, i) => instanceIn(line, i) ?? []);
+    const lines = text.split('\n');
+    const read = lines.map(instanceIn);
+    this.instances = read.filter((one) => one !== undefined);
+    this.unread = lines.filter((_, i) => !read[i]);
+    for (const line of this.unread) for (const [, id] of line.matchAll(/#(\d+)\s*=/g)) this.untold.add(Number(id));
     for (const instance of this.instances) {
-      const before = this.byId.get(instance.id);
-      if (before && !isSame(before, instance)) this.twice.add(instance.id);
-      this.byId.set(instance.id, instance);
+      const { id, entity, attributes } = instance;
+      const before = this.byId.get(id);
+      // Which of both counts, the standard does not say.
+      if (before && !isSame(before, instance)) this.untold.add(id);
+      this.byId.set(id, instance);
+      fileUnder(this.byEntity, entity, instance);
+      if (!entity.startsWith('IFCREL')) fileUnder(this.byGlobalId, attributes[0], instance);
     }
   }
 
   at(x: Attribute | undefined): Instance | undefined {
-    return isRef(x) && !this.twice.has(x.ref) ? this.byId.get(x.ref) : undefined;
+    return isRef(x) && !this.untold.has(x.ref) ? this.byId.get(x.ref) : undefined;
   }
 
-  all(entity: string): Instance[] {
-    return this.instances.filter((one) => one.entity === entity);
+  all(entity: string): readonly Instance[] {
+    return this.byEntity.get(entity) ?? [];
   }
 
   /** The only product with a GlobalId. */
   product(globalId: string): Instance | undefined {
-    const found = this.instances.filter(
-      ({ attributes, entity }) => attributes[0] === globalId && !/^IFCREL/.test(entity),
-    );
-    return found.length === 1 && !this.twice.has(found[0]!.id) ? found[0] : undefined;
+    const found = this.byGlobalId.get(globalId) ?? [];
+    return found.length === 1 && !this.untold.has(found[0]!.id) ? found[0] : undefined;
   }
 
-  /** Whether an instance is one that another refers to, directly or through others. */
-  leadsTo(from: Instance, id: number, seen = new Set<number>()): boolean {
-    if (from.id === id) return true;
-    if (seen.has(from.id)) return false;
-    seen.add(from.id);
-    return refsIn(from.attributes).some((ref) => {
-      const next = this.byId.get(ref);
-      return next !== undefined && this.leadsTo(next, id, seen);
-    });
+  /** Whether some relation of a product can't be read here to its end, so that who reads more mildly may know more. */
+  mayRelate(relation: string, { id }: Instance): boolean {
+    const names = new RegExp(`#${id}(?!\\d)`);
+    const isUntold = (to: number) => this.untold.has(to);
+    return (
+      this.unread.some((line) => line.includes(`${relation}(`) && names.test(line)) ||
+      this.all(relation).some((one) => {
+        const refs = refsIn(one.attributes);
+        return refs.includes(id) && refs.some((ref) => ref !== id && [...this.reach(ref)].some(isUntold));
+      })
+    );
+  }
+
+  /** An id and those of all that its instance refers to, directly or through others. */
+  reach(id: number, reached = new Set<number>()): ReadonlySet<number> {
+    if (reached.has(id)) return reached;
+    reached.add(id);
+    for (const ref of refsIn(this.byId.get(id)?.attributes ?? [])) this.reach(ref, reached);
+    return reached;
   }
 }
 
