@@ -9,6 +9,9 @@ export const ARC_SAGITTA = 0.01;
 /** The same for what is drawn as a mesh (bends, tapers, bent tubes): finer would cost seconds and show nothing. */
 export const SWEPT_SAGITTA = 0.1;
 
+/** Chords of a whole circle at most: within ARC_SAGITTA up to a radius of 136 m, within 0.1 mm up to 1.3 km. */
+export const MOST_CHORDS = 8192;
+
 /** Vertices closer than this are one vertex: tessellated files repeat them with rounding noise of about 0.001. */
 export const WELD = 0.001;
 
@@ -97,6 +100,9 @@ export const BESIDE_FACE = 20;
 
 /** Steps at which the top of a wall is compared with the structure above it. */
 export const HEAD_STEP = 200;
+
+/** More steps than 1 km has are no building's: a file without its units has walls of hundreds of km, and steps grow with them. */
+export const MOST_HEAD_STEPS = 5000;
 
 /** Positions nearer than this are one place in two revisions: other units and origins round to about 0.1. */
 export const UNMOVED = 1;

@@ -3,8 +3,9 @@ import { type Fit, fitShape, sizeAlong } from '../geometry/fit.js';
 import { frameAlong } from '../geometry/frame.js';
 import { contains } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
-import { add, dot, scale, sub } from '../geometry/vector.js';
+import { add, dot, lineAngle, scale, sub } from '../geometry/vector.js';
 import type { Body, DuctFacts, Polygon, SectionShape, Vec2, Vec3 } from '../model.js';
+import { GRAZING } from '../tolerances.js';
 import type { SideDirections } from './gaps.js';
 import type { Plate } from './plates.js';
 import { type Straight, sectionDirections } from './straight.js';
@@ -97,8 +98,11 @@ export function sideDirections(edges: readonly [Vec2, Vec2]): SideDirections {
   return { top: upward, bottom: [-upward[0], -upward[1]], right: rightward, left: [-rightward[0], -rightward[1]] };
 }
 
-export const ductEdges = (straight: Straight | undefined, outline: Polygon | undefined, plate: Plate) =>
-  straight ? cutEdges(straight, plate) : fittedEdges(outline);
+export function ductEdges(straight: Straight | undefined, outline: Polygon | undefined, plate: Plate) {
+  // What runs along the barrier carries nothing to its plane.
+  const isCarried = straight && lineAngle(straight.direction, plate.frame.z) < 90 - GRAZING;
+  return isCarried ? cutEdges(straight, plate) : fittedEdges(outline);
+}
 
 /** The section's two edge directions carried to the barrier's plane along the duct. */
 function cutEdges(s: Straight, plate: Plate): readonly [Vec2, Vec2] {

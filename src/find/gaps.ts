@@ -2,7 +2,8 @@
  * Gaps between a duct and the edge of its opening, or another service in it, on cutting planes parallel to the faces:
  * see the contract, "Gaps".
  */
-import { boxCentre, contains, densify, edgeDistance, overlaps, pointEdgeDistance } from '../geometry/polygon.js';
+import { edgeDistance } from '../geometry/edge-distance.js';
+import { boxCentre, contains, densify, overlaps, pointEdgeDistance } from '../geometry/polygon.js';
 import { dot2 } from '../geometry/vector.js';
 import type { Polygon, Side, Vec2 } from '../model.js';
 
@@ -65,7 +66,11 @@ function sideGap<Service>(plane: GapPlane<Service>, out: Vec2): { gap: number; s
   const along = points.filter((p) => dot2(p, out) >= edge - SIDE_DEPTH).map((p) => dot2(p, across));
   const from = dot2(boxCentre(plane.duct), out);
   const strip = { out, across, low: Math.min(...along), high: Math.max(...along), from };
-  let nearest: { gap: number; service?: Service } = { gap: firstEdge(plane.opening, strip) - edge };
+  const opened = firstEdge(plane.opening, strip);
+  const middle = [0, 1].map((i) => out[i]! * edge + (across[i]! * (strip.low + strip.high)) / 2) as [number, number];
+  // A side with no edge before it stands in the barrier as a whole.
+  const own = Number.isFinite(opened) ? opened - edge : -pointEdgeDistance(middle, plane.opening);
+  let nearest: { gap: number; service?: Service } = { gap: own };
   for (const { service, outlines } of plane.services)
     for (const outline of outlines) {
       const gap = firstEdge(outline, strip) - edge;

@@ -11,8 +11,17 @@ import { cutBodies, extent, type Region } from '../geometry/section.js';
 import { withSlits } from '../geometry/slits.js';
 import { add, dot, length, lineAngle, scale, sub, X, Y, Z, ZERO } from '../geometry/vector.js';
 import type { Barrier, Body, Polygon, Vec3 } from '../model.js';
-import { CAVITY, CONTACT, FACE_INSET, GRAZING, HEAD_STEP, PARALLEL } from '../tolerances.js';
-import { drawnNormal, elevationFrame, faceHeights, inSolid, type Plate, plate, type Stretch } from './plates.js';
+import { CAVITY, CONTACT, FACE_INSET, GRAZING, PARALLEL } from '../tolerances.js';
+import {
+  drawnNormal,
+  elevationFrame,
+  faceHeights,
+  headSteps,
+  inSolid,
+  type Plate,
+  plate,
+  type Stretch,
+} from './plates.js';
 import { cutRound, meetings, radial } from './round-plates.js';
 
 /** Faces smaller than this share of the largest are chamfers and steps of the edge, no faces to pass through. */
@@ -85,7 +94,7 @@ export class GrossBody {
     const thin = flat.filter((p, i) => flat.findIndex((q) => isSameSheet(p, q)) === i);
     const round = this.round.flatMap((faces) => {
       const radius = (faces.radii[0]! + faces.radii.at(-1)!) / 2;
-      const n = Math.max(8, Math.ceil((2 * Math.PI * radius) / HEAD_STEP));
+      const n = Math.max(8, headSteps(2 * Math.PI * radius));
       const [, , z] = middleOf(this.bodies);
       return Array.from({ length: n }, (_, i) => {
         const angle = (2 * Math.PI * i) / n;

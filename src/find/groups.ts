@@ -1,6 +1,8 @@
 /** From single intrusions to crossings: pieces that meet inside a barrier make one crossing. */
+
+import { edgeDistance } from '../geometry/edge-distance.js';
 import { fromPlane } from '../geometry/frame.js';
-import { area, bounds, boxCentre, edgeDistance, overlaps } from '../geometry/polygon.js';
+import { area, bounds, boxCentre, overlaps } from '../geometry/polygon.js';
 import { distance, dot, lineAngle } from '../geometry/vector.js';
 import type { Crossing, Polygon, Vec3 } from '../model.js';
 import { CONTACT, FACE_INSET, GRAZING, JOINT, PARALLEL, WHOLE_SECTION } from '../tolerances.js';

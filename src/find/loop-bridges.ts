@@ -11,8 +11,9 @@ import {
   united,
   without,
 } from '../geometry/areas.js';
+import { edgeDistance } from '../geometry/edge-distance.js';
 import { nearestPoints } from '../geometry/nearest-points.js';
-import { bounds, boxesNear, centroid, edgeDistance, isConvex } from '../geometry/polygon.js';
+import { bounds, boxesNear, centroid, isConvex } from '../geometry/polygon.js';
 import { length2, sub2 } from '../geometry/vector.js';
 import type { Barrier, Vec2 } from '../model.js';
 import { CONTACT, LOOP_JOINT, LOOP_LEAK } from '../tolerances.js';

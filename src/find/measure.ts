@@ -1,6 +1,8 @@
 /** Everything that is measured at one crossing: the duct there, its skew, its opening, the gaps round it. */
+
+import { edgeDistance } from '../geometry/edge-distance.js';
 import { fromPlane, raised, toPlane } from '../geometry/frame.js';
-import { area, centroid, edgeDistance, overlaps } from '../geometry/polygon.js';
+import { area, centroid, overlaps } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
 import { add, dot, lineAngle, scale, sub, unit } from '../geometry/vector.js';
 import type { Body, OpeningFacts, Penetration, Polygon, Vec2, Vec3 } from '../model.js';

@@ -1,7 +1,7 @@
 /** What a duct passes: two faces of a barrier that stand opposite each other, seen as the elevation drawing sees them. */
 import { cross, negate, perpendicularPart, scale, unit, Y, Z } from '../geometry/vector.js';
 import type { Barrier, Frame, Vec2, Vec3 } from '../model.js';
-import { FACE_INSET } from '../tolerances.js';
+import { FACE_INSET, HEAD_STEP, MOST_HEAD_STEPS } from '../tolerances.js';
 
 /**
  * Both faces of a barrier at one place. `frame` is the frame of the elevation drawing: x to the right, y up, z along the
@@ -68,3 +68,6 @@ export const faceHeights = (p: Plate): readonly [number, number] => [
   -p.thickness / 2 + FACE_INSET,
   p.thickness / 2 - FACE_INSET,
 ];
+
+/** In how many steps the top of a wall is looked at over a length of it. */
+export const headSteps = (along: number): number => Math.min(MOST_HEAD_STEPS, Math.ceil(along / HEAD_STEP));

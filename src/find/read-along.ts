@@ -1,8 +1,10 @@
 /** One body read as straight along one direction, where its sections agree. */
+
+import { edgeDistance } from '../geometry/edge-distance.js';
 import { type Fit, fitShape, outlineOfFit } from '../geometry/fit.js';
 import { frameAlong, fromPlane } from '../geometry/frame.js';
 import { lineHits } from '../geometry/mesh.js';
-import { area, centroid, contains, convexHull, edgeDistance, interiorPoint } from '../geometry/polygon.js';
+import { area, centroid, contains, convexHull, interiorPoint } from '../geometry/polygon.js';
 import { cutBody, extent, forEachVertex } from '../geometry/section.js';
 import { add, dot, dot2, length2, lineAngle, scale, sub, sub2, Z, ZERO } from '../geometry/vector.js';
 import type { Body, Frame, Polygon, Prism, Vec2, Vec3 } from '../model.js';

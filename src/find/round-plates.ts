@@ -8,13 +8,15 @@ import { raised } from '../geometry/frame.js';
 import { clip, contains, counterClockwise } from '../geometry/polygon.js';
 import type { RoundFaces } from '../geometry/round-faces.js';
 import { cutBody, cutMesh, type Region } from '../geometry/section.js';
-import { add, dot, length2, scale, sub2 } from '../geometry/vector.js';
+import { add, dot, length2, scale, sub2, X } from '../geometry/vector.js';
 import type { Body, Frame, Mesh, Polygon, Prism, Vec2, Vec3 } from '../model.js';
 import { FACE_INSET } from '../tolerances.js';
 import type { Curve, Plate } from './plates.js';
 
 /** How far round from the crossing a curved wall is looked at, radians: beyond it turns out of sight. */
 const SIGHT = (80 * Math.PI) / 180;
+/** Crossings nearer than this are one, radians. */
+const LEAST_ARC = 1e-9;
 /** Steps in which the rim of a cut is carried to the plane, radians. */
 const RIM_STEP = (2 * Math.PI) / 180;
 
@@ -70,13 +72,55 @@ type Developed = Region;
 const isUpright = ({ sweep, frame }: Prism): boolean =>
   Math.hypot(sweep[0], sweep[1]) < 1e-9 * Math.abs(sweep[2]) && Math.abs(frame.z[2]) > 1 - 1e-12;
 
-const angleOf = ({ axis, outward }: Cylinder, [x, y]: Vec2): number => {
+const angleOf = ({ axis, outward }: Pick<Cylinder, 'axis' | 'outward'>, [x, y]: Vec2): number => {
   const d = sub2([x, y], axis);
   return Math.atan2(outward[0] * d[1] - outward[1] * d[0], outward[0] * d[0] + outward[1] * d[1]);
 };
 
+function cutUpright(body: Prism, cylinder: Cylinder): Developed {
+  const { frame, sweep } = body;
+  const [low, high] = [frame.origin[2], frame.origin[2] + sweep[2]].sort((a, b) => a - b) as [number, number];
+  const zero = Math.atan2(cylinder.outward[1], cylinder.outward[0]);
+  const seen = arcsIn(body, cylinder)
+    .flatMap((arc) => inSight(arc, zero))
+    .filter(([from, to]) => to - from >= LEAST_ARC)
+    .sort(([a], [b]) => a - b);
+  const outers = seen.map(
+    ([from, to]): Polygon => [
+      [from, low],
+      [to, low],
+      [to, high],
+      [from, high],
+    ],
+  );
+  return { outers, holes: [], bridged: 0 };
+}
+
+/** What of an arc lies in sight of an angle, counted from there: one that goes most of the way round may come back into it. */
+function inSight([start, end]: Arc, zero: number): Arc[] {
+  const round = 2 * Math.PI;
+  if (end - start > round - LEAST_ARC) return [[-SIGHT, SIGHT]];
+  const first = start - zero - Math.round((start - zero) / round) * round;
+  return [first, first - round].map((from): Arc => [Math.max(-SIGHT, from), Math.min(SIGHT, from + end - start)]);
+}
+
+/** Radians. */
+type Arc = readonly [from: number, to: number];
+/** A wall is cut on one cylinder at hundreds of places: once for each body, by axis and radius. */
+const arcs = new WeakMap<Prism, Map<string, readonly Arc[]>>();
+
+/** Where the circle is in the profile, as angles about its axis, counted from x. */
+function arcsIn(body: Prism, { axis, radius }: Cylinder): readonly Arc[] {
+  const known = arcs.get(body) ?? new Map<string, readonly Arc[]>();
+  arcs.set(body, known);
+  const key = [...axis, radius].join();
+  const found = known.get(key) ?? arcsOf(body, { axis, radius, outward: X });
+  known.set(key, found);
+  return found;
+}
+
 /** Exact: the circle enters and leaves the profile at its edges, and between them is in it or not. */
-function cutUpright({ frame, outline, voids, sweep }: Prism, cylinder: Cylinder): Developed {
+function arcsOf({ frame, outline, voids }: Prism, circle: Cylinder): Arc[] {
   const plan = (p: Polygon): Polygon =>
     p.map(
       ([u, v]): Vec2 => [
@@ -85,24 +129,16 @@ function cutUpright({ frame, outline, voids, sweep }: Prism, cylinder: Cylinder)
       ],
     );
   const [outer, inner] = [plan(outline), voids.map(plan)];
-  const angles = [-SIGHT, SIGHT];
-  for (const edge of [outer, ...inner].flatMap(edgesOf)) angles.push(...crossingAngles(edge, cylinder));
+  const angles = [outer, ...inner].flatMap(edgesOf).flatMap((edge) => crossingAngles(edge, circle));
   angles.sort((a, b) => a - b);
-  const [low, high] = [frame.origin[2], frame.origin[2] + sweep[2]].sort((a, b) => a - b) as [number, number];
-  const outers: Polygon[] = [];
-  for (let i = 0; i + 1 < angles.length; i++) {
-    const [from, to] = [angles[i]!, angles[i + 1]!];
-    if (from < -SIGHT || to > SIGHT || to - from < 1e-9) continue;
-    const middle = planPoint(cylinder, (from + to) / 2);
-    if (!contains(outer, middle) || inner.some((hole) => contains(hole, middle))) continue;
-    outers.push([
-      [from, low],
-      [to, low],
-      [to, high],
-      [from, high],
-    ]);
-  }
-  return { outers, holes: [], bridged: 0 };
+  const [first = -Math.PI] = angles;
+  return [...angles, first + 2 * Math.PI]
+    .map((to, i): Arc => [angles[i - 1] ?? first, to])
+    .filter(([from, to]) => to - from >= LEAST_ARC)
+    .filter(([from, to]) => {
+      const middle = planPoint(circle, (from + to) / 2);
+      return contains(outer, middle) && !inner.some((hole) => contains(hole, middle));
+    });
 }
 
 const edgesOf = (p: Polygon): (readonly [Vec2, Vec2])[] => p.map((a, i) => [a, p[(i + 1) % p.length]!] as const);

@@ -8,9 +8,9 @@ import { bounds, centroid } from '../geometry/polygon.js';
 import { cutBodies } from '../geometry/section.js';
 import { dot, sub } from '../geometry/vector.js';
 import type { Barrier, Body, ElementRef, Polygon, Vec3 } from '../model.js';
-import { CONTACT, HEAD_STEP } from '../tolerances.js';
+import { CONTACT } from '../tolerances.js';
 import type { GrossBody } from './gross-body.js';
-import type { Plate } from './plates.js';
+import { headSteps, type Plate } from './plates.js';
 
 export interface WallHead {
   /** The largest; undefined where no structure stands above in the models. */
@@ -113,7 +113,7 @@ function placesAlong([own, ...others]: readonly (readonly Polygon[])[]): { x: nu
   const xs = [...new Set([min[0], max[0], ...corners.filter((x) => x > min[0] && x < max[0])])].sort((a, b) => a - b);
   return xs.slice(1).flatMap((to, i) => {
     const from = xs[i]!;
-    const n = Math.ceil((to - from) / HEAD_STEP);
+    const n = headSteps(to - from);
     return Array.from({ length: n }, (_, k) => ({ x: from + ((to - from) * (k + 0.5)) / n, step: (to - from) / n }));
   });
 }

@@ -1,6 +1,6 @@
 /** Closed outlines in the plane. A polygon never repeats its first point. */
 import type { Polygon, Vec2 } from '../model.js';
-import { ARC_SAGITTA } from '../tolerances.js';
+import { ARC_SAGITTA, MOST_CHORDS } from '../tolerances.js';
 import type { Chords } from './arc.js';
 import { cross2, length2, sub2 } from './vector.js';
 
@@ -120,9 +120,19 @@ function segmentsCross(a: Vec2, b: Vec2, c: Vec2, d: Vec2): boolean {
 /** True when any edge of one outline crosses an edge of the other. */
 export function edgesCross(p: Polygon, q: Polygon): boolean {
   for (let i = 0, j = p.length - 1; i < p.length; j = i++)
-    for (let k = 0, l = q.length - 1; k < q.length; l = k++) if (segmentsCross(p[j]!, p[i]!, q[l]!, q[k]!)) return true;
+    for (let k = 0, l = q.length - 1; k < q.length; l = k++)
+      if (boxGap(p[j]!, p[i]!, q[l]!, q[k]!) <= 0 && segmentsCross(p[j]!, p[i]!, q[l]!, q[k]!)) return true;
   return false;
 }
+
+/** How far the boxes of the segments a–b and c–d are apart along x or y, mm: no more than the segments themselves. */
+export const boxGap = (a: Vec2, b: Vec2, c: Vec2, d: Vec2): number =>
+  Math.max(
+    Math.min(a[0], b[0]) - Math.max(c[0], d[0]),
+    Math.min(c[0], d[0]) - Math.max(a[0], b[0]),
+    Math.min(a[1], b[1]) - Math.max(c[1], d[1]),
+    Math.min(c[1], d[1]) - Math.max(a[1], b[1]),
+  );
 
 /** True when the enclosed areas share more than an edge. */
 export const overlaps = (p: Polygon, q: Polygon): boolean =>
@@ -155,45 +165,30 @@ export function interiorPoint(p: Polygon): Vec2 {
   return xs.length < 2 ? c : [(xs[0]! + xs[1]!) / 2, y];
 }
 
-/** Least distance between two outlines' edges; 0 where they cross, mm. One inside the other: the gap between them. */
-export function edgeDistance(p: Polygon, q: Polygon): number {
-  const round = circleOf(p);
-  if (round) return circleDistance(round, q);
-  if (circleOf(q)) return circleDistance(circleOf(q)!, p);
-  if (edgesCross(p, q)) return 0;
-  let best = Infinity;
-  for (let i = 0, j = p.length - 1; i < p.length; j = i++)
-    for (let k = 0, l = q.length - 1; k < q.length; l = k++)
-      best = Math.min(best, pointSegmentDistance(p[i]!, q[l]!, q[k]!), pointSegmentDistance(q[k]!, p[j]!, p[i]!));
-  return best;
-}
-
-function circleDistance({ centre, radius }: Circle, p: Polygon): number {
-  const other = circleOf(p);
-  if (other) {
-    const apart = length2(sub2(centre, other.centre));
-    return Math.max(0, apart - radius - other.radius, Math.abs(radius - other.radius) - apart);
-  }
-  const nearest = pointEdgeDistance(centre, p);
-  const farthest = Math.max(...p.map((q) => length2(sub2(q, centre)))); // of an outline that is a corner
-  return Math.max(0, nearest - radius, radius - farthest);
-}
+/** An outline gets no more extra points than this: 80 m in steps of 10 mm, which no duct and no opening is round. */
+const MOST_POINTS = 8000;
 
 /** The outline with extra points so that no edge is longer than `step`, for tests that look at points. */
 export function densify(p: Polygon, step: number): Polygon {
+  const lengths = p.map((a, i) => length2(sub2(p[(i + 1) % p.length]!, a)));
+  const least = Math.max(step, lengths.reduce((sum, one) => sum + one, 0) / MOST_POINTS);
   const out: Vec2[] = [];
   for (let i = 0; i < p.length; i++) {
     const a = p[i]!;
     const b = p[(i + 1) % p.length]!;
-    const n = Math.max(1, Math.ceil(length2(sub2(b, a)) / step));
+    const n = Math.max(1, Math.ceil(lengths[i]! / least));
     for (let k = 0; k < n; k++) out.push([a[0] + ((b[0] - a[0]) * k) / n, a[1] + ((b[1] - a[1]) * k) / n]);
   }
   return out;
 }
 
-/** How many chords keep an arc of this radius and angle (radians) within the sagitta of the true arc. */
+/**
+ * How many chords keep an arc of this radius and angle (radians) within the sagitta of the true arc; of a radius that no
+ * building has, as many as are drawn at most.
+ */
 export function chordsFor(radius: number, angle: number, sagitta = ARC_SAGITTA): number {
-  const step = radius > sagitta ? 2 * Math.acos(1 - sagitta / radius) : Math.PI / 2;
+  const finest = (2 * Math.PI) / MOST_CHORDS;
+  const step = radius > sagitta ? Math.max(finest, 2 * Math.acos(1 - sagitta / radius)) : Math.PI / 2;
   return Math.max(1, Math.ceil(Math.abs(angle) / step));
 }
 

@@ -1,16 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  area,
-  centroid,
-  circle,
-  clip,
-  contains,
-  convexHull,
-  edgeDistance,
-  overlaps,
-  rectangle,
-} from '../../src/geometry/polygon.js';
+import { edgeDistance } from '../../src/geometry/edge-distance.js';
+import { area, centroid, circle, clip, contains, convexHull, overlaps, rectangle } from '../../src/geometry/polygon.js';
 import type { Polygon, Vec2 } from '../../src/model.js';
 
 const moved = (p: Polygon, [dx, dy]: Vec2): Polygon => p.map(([x, y]) => [x + dx, y + dy] as const);
