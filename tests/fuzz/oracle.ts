@@ -116,6 +116,8 @@ function faultOf(steps: readonly StepText[], finding: Finding, at: Penetration):
     if (product.attributes[6] === null && !['IFCROOF'].includes(product.entity)) return `${product.entity} has no body`;
   if (RATING.test(check)) return ratingFault(...barrier, finding);
   if (check === 'barrier-construction-tested') return materialFault(...barrier);
+  // What the brief protects a duct with is not in the models.
+  if (check === 'damper-or-protection' && !['damper', 'both'].includes(String(finding.measured))) return undefined;
   if (/^damper-/.test(check)) return damperFault(duct[1]);
   const [box, wall] = [boxOf(...duct), boxOf(...barrier)];
   if (!box || !wall) return undefined;
