@@ -323,3 +323,18 @@ it('elements either side of a shaft are two barriers', async () => {
     ['W 500', 100, 0],
   ]);
 });
+
+it.each([
+  ['in neither', [], [250]],
+  ['in one', [0], [100, 100]],
+  ['in both', [0, 150], [250]],
+] as const)('two walls 50 mm apart, with an opening %s', async (_, opened, thicknesses) => {
+  const { penetrations } = await review((b) => {
+    for (const y of [0, 150]) {
+      const wall = b.wall({ name: `W ${y}`, from: [0, y], to: [6000, y], thickness: 100, height: 3000 });
+      if (opened.some((at) => at === y)) b.opening(wall, { centre: [3000, y, 1500], width: 500, height: 400 });
+    }
+    b.duct(DUCT);
+  });
+  expect(penetrations.map(({ barrier }) => barrier.thickness)).toEqual(thicknesses);
+});

@@ -130,6 +130,13 @@ describe('insulation that is told of and drawn', () => {
     expect(p.duct.wall.lining).toEqual({ thickness: 25, from: 'geometry' });
   });
 
+  it('a solid round its lining is the sheet, also of 6 mm, the thickest that ducts are made of', async () => {
+    const lining = ringFrom(rect(588, 388), 25, 0, LENGTH);
+    const p = await crossing({ draw: several(solid(rect(600, 400)), lining) });
+    expect(p.duct.wall).toMatchObject({ insulation: null, lining: { thickness: 25 } });
+    expect(p.duct).toMatchObject({ width: 600, height: 400 });
+  });
+
   it('flanges are no insulation, and gaps are measured to them where they are in the wall', async () => {
     const flange = (from: number) => ringFrom(rect(660, 460), 30, from, 25);
     const outside = await crossing({ draw: several(solid(rect(600, 400)), flange(0), flange(LENGTH - 25)) });

@@ -194,6 +194,60 @@ describe('what a support hangs from', () => {
   });
 });
 
+describe('of several things that a support may hang from or stand on', () => {
+  const slab = (b: ModelBuilder, name: string, top: number, thickness: number) =>
+    b.slab({
+      name,
+      outline: [
+        [-1000, -1000],
+        [3000, -1000],
+        [3000, 1000],
+        [-1000, 1000],
+      ],
+      ...{ thickness, top },
+    });
+  const carriers = async (build: Build) => (await found(build)).supports.map(({ hangsFrom }) => hangsFrom?.name);
+
+  it.each([
+    [3610, 3650, 'A'],
+    [3650, 3610, 'B'],
+  ])('the nearest counts: A from %d, B from %d', async (a, b, expected) => {
+    const hung: Build = (model) => {
+      slab(model, 'A', a, 200);
+      slab(model, 'B', b, 200);
+      along(model, 0, 2000);
+      hanger(model, 1000);
+    };
+    expect(await carriers(hung)).toEqual([expected]);
+  });
+
+  it('it is what the rods end at, not what they pass on their way', async () => {
+    const hung: Build = (b) => {
+      slab(b, 'Passed', 3405, 65);
+      slab(b, 'Over', 3610, 200);
+      along(b, 0, 2000);
+      hanger(b, 1000);
+    };
+    expect(await carriers(hung)).toEqual(['Over']);
+  });
+
+  it.each([
+    [90, 40, 'A'],
+    [40, 90, 'B'],
+  ])('under an upright duct the nearest that it stands on: A up to %d, B up to %d', async (a, b, expected) => {
+    const standing: Build = (model) => {
+      slab(model, 'A', a, 200);
+      slab(model, 'B', b, 200);
+      model.duct({ name: 'R', from: [0, 0, -2000], to: [0, 0, 2000], width: 500, height: 300, ...OF });
+      model.solid({
+        ...{ name: 'Riser bracket', entity: 'IfcBuildingElementProxy' },
+        ...{ min: [-300, -200, 100], max: [300, -150, 160] },
+      });
+    };
+    expect(await carriers(standing)).toEqual([expected]);
+  });
+});
+
 describe('upright ducts', () => {
   const riser: Build = (b) => {
     b.duct({ name: 'R', from: [0, 0, 0], to: [0, 0, 9000], width: 500, height: 300, ...OF });
