@@ -1,4 +1,5 @@
 /** Barriers with all that is to be checked at them. */
+import { compareTexts } from '../collect.js';
 import { resistsFire } from '../fire-rating/index.js';
 import type { BarrierFacts, Crossings, FacingEnds, Penetration } from '../model.js';
 import { isSaidToStopShort } from './barrier-facts.js';
@@ -62,5 +63,5 @@ export function rankOf({ rating }: BarrierFacts): number {
 }
 
 function byText<T>(textOf: (item: T) => string): (a: T, b: T) => number {
-  return (a, b) => (textOf(a) < textOf(b) ? -1 : textOf(a) > textOf(b) ? 1 : 0);
+  return (a, b) => compareTexts(textOf(a), textOf(b));
 }

@@ -42,17 +42,12 @@ export function largestOf(limits: LimitsByShape): DuctSize[] {
   const sections = (['rectangular', 'oval'] as const).flatMap((shape): DuctSize[] => {
     const given = limits[shape];
     if (!given) return [];
-    const { width, height, longestSide, shortestSide = longestSide } = given;
-    if (width !== undefined && height !== undefined)
-      return [{ shape, width: largestValue(width), height: largestValue(height) }];
-    if (longestSide === undefined || shortestSide === undefined) return [];
-    const [long, short] = [largestValue(longestSide), largestValue(shortestSide)];
-    return long === short
-      ? [{ shape, width: long, height: long }]
-      : [
-          { shape, width: long, height: short },
-          { shape, width: short, height: long },
-        ];
+    const { width, height, longestSide, shortestSide } = given;
+    // Loading has seen to it that there are width and height, or the longest side.
+    const a = largestValue((width ?? longestSide)!);
+    const b = largestValue((height ?? shortestSide ?? longestSide)!);
+    const asNamed = { shape, width: a, height: b };
+    return width !== undefined || a === b ? [asNamed] : [asNamed, { shape, width: b, height: a }];
   });
   const { circular } = limits;
   return circular ? [...sections, { shape: 'circular', diameter: largestValue(circular.diameter) }] : sections;

@@ -64,7 +64,7 @@ export function sheetOf(
   const value = source.value as { readonly [key: string]: unknown };
   const kind = String(value.kind);
   const form = documentForm(kind);
-  const writer = new SheetWriter(source, published);
+  const writer = new SheetWriter(source, published, 'source' in value ? DOCUMENT : '');
   const fields = Object.entries(propertiesOf(form)).filter(([key]) => !HEAD.includes(key));
   writer.object({ fields, value, path: [], label: [], source: null, unit: undefined, level: 2 });
   return {
@@ -106,15 +106,12 @@ type Line = SheetRow;
 
 class SheetWriter {
   readonly blocks: SheetBlock[] = [];
-  /** Of what names no source; briefs have none. */
-  private readonly root: string;
-
   constructor(
     private readonly source: YamlSource,
     private readonly published: readonly PublishedValue[],
-  ) {
-    this.root = typeof source.value === 'object' && source.value !== null && 'source' in source.value ? DOCUMENT : '';
-  }
+    /** Of what names no source; briefs have none. */
+    private readonly root: string,
+  ) {}
 
   /** Its lines as one table, then what needs headings or tables of its own. */
   object({ fields, value, ...spot }: ObjectSpot): void {

@@ -1,6 +1,6 @@
 /**
- * Runs every test as it is, and when all have run, those first that are cheap and run little, again for each drawn mutant that lives and whose code
- * the test ran. Nothing is loaded twice: a mutant is a switch in the loaded code.
+ * Runs every test as it is, and when all have run, again for each drawn mutant that lives and whose code the test ran, those first
+ * that are likely to notice it soon. Nothing is loaded twice: a mutant is a switch in the loaded code.
  */
 import fc from 'fast-check';
 import { inject, TestRunner } from 'vitest';
@@ -34,14 +34,21 @@ const LEAST_TIME = 10_000;
 fc.configureGlobal({ ...fc.readConfigureGlobal(), endOnFailure: true });
 
 type Run = () => unknown;
+interface Tried {
+  readonly run: Run;
+  readonly ran: Ran;
+  readonly file: string;
+  /** Mutants that it was run for, and how many of them it noticed. */
+  tried: number;
+  killed: number;
+}
 type TestCase = Parameters<TestRunner['onAfterRunTask']>[0];
 
 // A runner is made for each file; what they learn is kept here.
 const task = inject('task');
 const known = new Map(task.ran.map((ran) => [ran.test, ran]));
 const alive = new Set(task.alive);
-const spent = new Map<string, number>();
-const tests: { readonly run: Run; readonly ran: Ran }[] = [];
+const tests: Tried[] = [];
 let files = 0;
 const say = (told: Told) => tell(task.told, told);
 
@@ -51,7 +58,7 @@ export default class MutantRunner extends TestRunner {
     if (alive.size === 0) return void (await run());
     const name = `${test.file.name} ${test.id}`;
     const ran = known.get(name) ?? (await asItIs(run, name));
-    tests.push({ run, ran });
+    tests.push({ run, ran, file: test.file.name, tried: 0, killed: 0 });
   }
 
   override async onAfterRunSuite(suite: Parameters<TestRunner['onAfterRunSuite']>[0]): Promise<void> {
@@ -60,15 +67,33 @@ export default class MutantRunner extends TestRunner {
     say({ what: 'loaded', mutants: Object.keys(switches.mutantCoverage?.static ?? {}) });
     files++;
     if (files < task.files) return;
-    for (const { run, ran } of tests.sort((a, b) => price(a.ran) - price(b.ran)))
-      for (const [mutant, hits] of Object.entries(ran.hits))
-        if (alive.has(mutant)) await mutated(mutant, hits, run, ran);
+    for (const mutant of alive) await tryMutant(mutant);
     say({ what: 'done' });
   }
 }
 
-/** Tests of little notice what is wrong with it sooner than those of much. */
-const price = ({ cost, hits }: Ran) => cost * Object.keys(hits).length;
+async function tryMutant(mutant: string): Promise<void> {
+  const left = new Set(tests.filter(({ ran }) => ran.hits[mutant] !== undefined));
+  const missedBy = new Map<string, number>();
+  const worthOf = (test: Tried) => worth(test) / 2 ** (missedBy.get(test.file) ?? 0);
+  let budget = task.budget;
+  while (left.size > 0 && alive.has(mutant)) {
+    const next = [...left].reduce((a, b) => (worthOf(b) > worthOf(a) ? b : a));
+    left.delete(next);
+    if (next.ran.cost > budget) {
+      say({ what: 'tooDear', mutant, test: next.ran.test });
+      for (const test of left) if (test.ran.cost > budget) left.delete(test);
+      continue;
+    }
+    budget -= await mutated(mutant, next);
+    // Tests of one file look at the same things: what one did not notice the others hardly will.
+    missedBy.set(next.file, (missedBy.get(next.file) ?? 0) + 1);
+  }
+}
+
+/** Tests of little notice what is wrong with it sooner than those of much; and some look closer than others. */
+const worth = ({ ran: { cost, hits }, tried, killed }: Tried): number =>
+  (killed + 1) / (tried + 2) / ((cost + 1) * Object.keys(hits).length);
 
 async function asItIs(run: Run, test: string): Promise<Ran> {
   switches.currentTestId = test;
@@ -86,22 +111,26 @@ async function asItIs(run: Run, test: string): Promise<Ran> {
   return ran;
 }
 
-async function mutated(mutant: string, hits: number, run: Run, { test, cost }: Ran): Promise<void> {
+/** @returns processor time, ms */
+async function mutated(mutant: string, one: Tried): Promise<number> {
+  const { test, cost, hits } = one.ran;
   const before = processorTime();
-  const already = spent.get(mutant) ?? 0;
-  if (already + cost > task.budget) return say({ what: 'tooDear', mutant, test });
   say({ what: 'started', mutant, test, limit: Math.max(LEAST_TIME, MORE_TIME * cost) });
-  Object.assign(switches, { activeMutant: mutant, hitCount: 0, hitLimit: MORE_LOOPS * (hits + 1) });
+  Object.assign(switches, { activeMutant: mutant, hitCount: 0, hitLimit: MORE_LOOPS * (hits[mutant]! + 1) });
   const killed = await Promise.resolve()
-    .then(run)
+    .then(one.run)
     .then(
       () => false,
       () => true,
     );
   Object.assign(switches, { activeMutant: undefined, hitCount: undefined });
-  spent.set(mutant, already + processorTime() - before);
-  if (killed) alive.delete(mutant);
+  one.tried++;
+  if (killed) {
+    one.killed++;
+    alive.delete(mutant);
+  }
   say({ what: killed ? 'killed' : 'survived', mutant, test });
+  return processorTime() - before;
 }
 
 function processorTime(): number {

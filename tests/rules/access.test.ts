@@ -89,6 +89,10 @@ describe('what is not said', () => {
   it('which code holds: said once for the model', async () => {
     const { findings } = await judged(await crossingsWith([0, 6000, 12200], true), {});
     expect(findings.map(({ check }) => check).filter((check) => check !== 'review-possible')).toEqual(['code-named']);
+    const [, codes] = /codes that there are checks of: (.*)\)/.exec(findings.at(-1)!.message)!;
+    const named = codes!.split('; ');
+    expect(named).toContain('United States: IMC');
+    expect(named).toEqual([...new Set(named)].sort());
   });
 });
 
@@ -108,6 +112,22 @@ describe("the project's own specification", () => {
     const other = await judged(crossings, asking({ system: 'SA', spacing: 3000 }));
     expect(short(other)).toEqual([]);
     expect(other.proposedPanels).toEqual([]);
+  });
+
+  it('is held for the service that it names and for no other, and waits where the service is not known', async () => {
+    const crossings = await crossingsWith([0, 6000], true);
+    const unnamed = {
+      ...crossings,
+      runs: crossings.runs.map((run) => ({ ...run, system: null, systems: [] })),
+      access: crossings.access.map((one) => ({ ...one, systemNames: [] })),
+    };
+    const held = async (service: string, from = crossings) => {
+      const found = short(await judged(from, asking({ service, spacing: 3000 })));
+      return [...new Set(found.map(([check, outcome]) => `${check} ${outcome}`))];
+    };
+    expect(await held('kitchenExhaust')).toEqual(['access-spacing-as-asked failed']);
+    expect(await held('smokeExhaust')).toEqual([]);
+    expect(await held('kitchenExhaust', unnamed)).toEqual(['access-spacing-as-asked cantTell']);
   });
 
   it('can not be looked up for a run of unknown system', async () => {

@@ -270,3 +270,14 @@ describe('what a coordinator reads', () => {
     ]);
   });
 });
+
+it('names what the duct is joined with: by its GlobalId where it has no name, else that it ends there', () => {
+  const bend = { model: 'm1', globalId: 'B7', element: 'fitting' } as const;
+  const said = (to: NonNullable<FaceFacts['joint']>['to']) =>
+    judge(south({ joint: { distance: 150, from: 'ports', to } }), shippedRules, {
+      brief: demonstrationBrief,
+    }).findings.find(({ check }) => check === 'build-up-room')?.message;
+  expect(said({ ...bend, name: 'Bend 7' })).toContain('is joined with Bend 7 150 mm from');
+  expect(said({ ...bend, name: '' })).toContain('is joined with B7 150 mm from');
+  expect(said(null)).toContain('is joined with its end 150 mm from');
+});

@@ -236,6 +236,9 @@ examples: [{ names: [${first}], service: kitchenExhaust }]
       '"smoke exhaust" never counts: row 1 takes every name that has it, and stands first',
     ]);
     expect(unused(table('smoke exhaust', 'exhaust'))).toEqual([]);
+    const second = table('exhaust', 'smoke exhaust');
+    const [{ line, column } = { line: 0, column: 0 }] = notesOf(second);
+    expect(second.split('\n')[line - 1]!.slice(column - 1)).toBe('smoke exhaust]');
   });
 
   it('published values that nobody cites', () => {

@@ -26,6 +26,7 @@ describe('order and names', () => {
       at(3, { barrier: W(2, 120), opening: null }),
       at(4, { barrier: W(3, 120), gaps: gaps({ top: 60, bottom: 0, min: 0, max: 60 }) }),
       at(5, { barrier: barrier({ globalId: 'W4', name: 'Wall 4', rating: UNREADABLE }) }),
+      at(7, { barrier: barrier({ globalId: 'W4', name: 'Wall 4', rating: UNREADABLE }), position: [9000, 0, 2000] }),
       at(6, { barrier: barrier({ globalId: 'W5', name: 'Wall 5', rating: UNSTATED }), crossing: 'partial' }),
     ],
     facingEnds: [facingEnds({ barrier: W(2, 120) }), facingEnds({ barrier: W(3, 120), system: 'RA' })],

@@ -78,6 +78,20 @@ ruleCases('room-for-protection', [
     findings: [{ outcome: 'failed', limit: { atLeast: 202 } }],
   },
   {
+    why: 'beside a fire-resisting duct, which is of one layer, however many are declared',
+    crossings: beside([
+      {
+        obstacle: {
+          ...{ what: 'duct', kind: 'segment', name: 'Duct 2', run: 'R-001' },
+          protection: { ...BLANKET, kind: 'fireResistingDuct', layers: 2 },
+        },
+        distance: 163.9,
+      },
+    ]),
+    brief,
+    findings: [{ outcome: 'failed', limit: { atLeast: 164 } }],
+  },
+  {
     why: 'the blanket may be in what is drawn',
     ...{ crossings: beside([{ obstacle: PIPE, distance: 60, from: 'drawn', outline: 'unknown' }]), brief },
     findings: [{ outcome: 'cantTell', wouldBe: null, missing: ['duct.wall.outline'] }],

@@ -1,5 +1,6 @@
 /** What rule sets say before anything is judged: how far to look, and what is read. */
 import { expect, it } from 'vitest';
+import { formOf } from '../../src/rules/document-form.js';
 import { ductFacts } from '../../src/rules/facts.js';
 import { factsReadBy } from '../../src/rules/reads.js';
 import { compartmentNames } from '../../src/rules/run-subjects.js';
@@ -23,6 +24,19 @@ it('reads the size of the duct where a limit is a table by size', () => {
   expect(reads({ bySize: [{ upTo: { longestSide: 1000 }, value: 5 }] })).toEqual([
     ...['penetration.skew', 'duct.width', 'duct.height', 'duct.diameter'],
   ]);
+});
+
+it('takes of a union the form that a value has', () => {
+  const ofKind = { type: 'object', properties: { kind: { const: 'a' }, size: {} } };
+  const other = { type: 'object', properties: { kind: { const: 'b' } } };
+  const forms = [{ const: 'none' }, { type: 'string' }, { type: 'integer' }, { type: 'null' }, { type: 'array' }];
+  const union = { anyOf: [...forms, ofKind, { anyOf: [other, { type: 'boolean' }] }] };
+  const formFor = (value: unknown) => formOf(union, value);
+  expect(['none', 'other', 5, null, [1]].map(formFor)).toEqual(forms);
+  expect([{ kind: 'a' }, { size: 1 }].map(formFor)).toEqual([ofKind, ofKind]);
+  expect([{ kind: 'b' }, true].map(formFor)).toEqual([other, { type: 'boolean' }]);
+  // What fits none is shown by the first.
+  expect(formFor(5.5)).toEqual(forms[0]);
 });
 
 it('says of flanges that nothing shows that they are shown nowhere', () => {
