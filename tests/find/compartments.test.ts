@@ -342,6 +342,21 @@ describe('stated compartments', () => {
     expect(penetrations[0]!.compartments).toEqual(['C-0001', 'C-0002']);
   });
 
+  it('that have a part of a room alone leave the room a compartment of its own', async () => {
+    const partly = (x: number) =>
+      found((b) => {
+        room(b, [0, 0], [6000, 4000]);
+        const outline = rectangle([100, 100], [x, 3900]);
+        b.zone({
+          ...{ name: 'Compartment A', as: 'IfcSpatialZone' },
+          spaces: [b.space({ name: '1', longName: 'Part', outline, height: 2600 })],
+        });
+      });
+    const origins = async (x: number) => (await partly(x)).crossings.compartments.map(({ from }) => from).sort();
+    expect(await origins(2000)).toEqual(['loop', 'zone']);
+    expect(await origins(5900)).toEqual(['zone']);
+  });
+
   it('of other purposes are none', async () => {
     const build: Build = (b) => {
       const space = b.space({ name: '1', longName: 'Left', outline: rectangle([0, 0], [1000, 1000]), height: 2600 });

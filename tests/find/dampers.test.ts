@@ -154,3 +154,14 @@ describe('access', () => {
     expect(await access(modelled, panels)).toEqual(expected);
   });
 });
+
+it('a damper that is drawn within a duct that goes on through it is what passes the wall', async () => {
+  const [one, ...others] = await found((b) => {
+    const piece = (from: number, to: number) => ({ from: at(from), to: at(to), ...SIZE }) as const;
+    b.duct({ name: 'sleeve', ...piece(-1500, 1500) });
+    b.damper({ name: 'FD', ...piece(-100, 100), rating: 'EI 60 (ve ho i↔o) S' } as never);
+  });
+  expect(others).toEqual([]);
+  expect(one!.duct.name).toBe('FD');
+  expect(one!.dampers.map(({ name }) => name)).toEqual(['FD']);
+});

@@ -101,6 +101,7 @@ describe('insulation that is told of and drawn', () => {
     const p = await crossing({ nominal: { width: 500, height: 300 }, ...insulated(50) });
     expect(told(p)).toEqual(DRAWN);
     expect(p.duct.sizes.sheet).toEqual(size(500, 300));
+    expect(p.duct.stated).toEqual({ width: 500, height: 300, diameter: null });
   });
 
   it('a body of its own round the sheet', async () => {

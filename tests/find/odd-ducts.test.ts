@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Context } from '../../fixtures/builder/context.js';
 import { unionOfHalves } from '../../fixtures/builder/drawn-booleans.js';
 import { type Fault, polygonal, triangulated } from '../../fixtures/builder/drawn-meshes.js';
-import { mappedScaled } from '../../fixtures/builder/representations.js';
+import { mappedScaled, several, solid } from '../../fixtures/builder/representations.js';
 import type { Body, Section } from '../../fixtures/builder/shapes.js';
 import { type BuilderOptions, ModelBuilder, type StraightSpec } from '../../fixtures/model-builder.js';
 import type { Vec3 } from '../../fixtures/vectors.js';
@@ -119,6 +119,20 @@ describe('flat ovals and rounded sections as meshes', () => {
     expect(penetrations[0]!.duct).toMatchObject({ shape: 'unknown', width: null, sectionProblem: 'noShape' });
     expect(penetrations[0]!.duct.sectionResidual).toBeGreaterThan(20);
   });
+});
+
+it('two halves side by side are one duct', async () => {
+  const half = (from: number, to: number): Section => ({
+    shape: 'outline',
+    outline: [
+      [from, -200],
+      [to, -200],
+      [to, 200],
+      [from, 200],
+    ],
+  });
+  const { penetrations } = await crossing({ draw: several(solid(half(-300, 0)), solid(half(0, 300))) });
+  expect(penetrations).toMatchObject([{ duct: { shape: 'rectangular', width: 600, height: 400 }, gaps: { left: 50 } }]);
 });
 
 describe('one element along a bent line', () => {

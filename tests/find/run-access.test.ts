@@ -116,6 +116,34 @@ describe('what counts as a panel', () => {
     expect(await counts({ ...NO_FACTS, accessPanels: { words: ['hand hole'], modelled: true } })).toEqual([1]);
   });
 
+  it('a panel that touches a duct and the bend at its end lies on the duct', async () => {
+    const build = (b: ModelBuilder) => {
+      b.bend({ name: 'bend', corner: [4400, 0, 3000], incoming: EAST, outgoing: [0, 1, 0], radius: 400, ...SIZE });
+      straight(b, 'A', [0, 0, 3000], [4000, 0, 3000]);
+      straight(b, 'B', [4400, 400, 3000], [4400, 5000, 3000]);
+      panel(b, '1', [3900, 0, 3000], UP);
+      panel(b, '2', [4400, 500, 3000], UP);
+    };
+    const [run] = await accessOf(build);
+    expect(run!.panels.map(({ name, side, toEdge }) => [name, side, toEdge]).sort()).toEqual([
+      ['Access panel 1', 'top', 50],
+      ['Access panel 2', 'top', 50],
+    ]);
+  });
+
+  it('a panel between two ducts lies on the one that it touches', async () => {
+    for (const levels of [
+      [3000, 3425],
+      [3425, 3000],
+    ] as const) {
+      const access = await accessOf((b) => {
+        for (const [i, z] of levels.entries()) straight(b, `D${i}`, [0, 0, z], [4000, 0, z]);
+        panel(b, '1', [2000, 0, 3000], UP);
+      });
+      expect(access.flatMap(({ panels }) => panels.map(({ side }) => side))).toEqual(['top']);
+    }
+  });
+
   it('a panel that is modelled as no ductwork counts where it lies on a duct, and nowhere else', async () => {
     const b = new ModelBuilder({ fileName: 'access.ifc' });
     straight(b, 'A', [0, 0, 3000], [4000, 0, 3000]);

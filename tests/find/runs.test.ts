@@ -109,6 +109,22 @@ describe('joined by touching', () => {
     expect(run!.elements).toEqual(['A', 'B', 'back', 'narrowing', 'up']);
   });
 
+  it('two transitions without ports, face to face', async () => {
+    const size = { width: 400, height: 250, system: 'SA' } as const;
+    const build = (b: ModelBuilder, gap = 0) => {
+      b.transition({
+        ...{ name: 'narrowing', from: [0, 0, 2500], to: [500, 0, 2500], ...size, ports: false },
+        endSize: { width: 300, height: 200 },
+      });
+      b.transition({
+        ...{ name: 'widening', from: [500 + gap, 0, 2500], to: [1000, 0, 2500], ...size, ports: false },
+        ...{ width: 300, height: 200, endSize: { width: 400, height: 250 } },
+      });
+    };
+    expect(partition(await runsIn(build))).toEqual(['narrowing, widening, |']);
+    expect(partition(await runsIn((b) => build(b, 11)))).toEqual(['narrowing, |', 'widening, |']);
+  });
+
   it('up to terminals and equipment, which end it; fans belong to it', async () => {
     const runs = await runsIn((b) => {
       straight(b, 'A', 0, 1500);

@@ -1,7 +1,7 @@
 /** What barriers leave of duct runs: stretches, their ends, what they serve; risers, branches, the way of the air. */
 import { describe, expect, it } from 'vitest';
 import { demoBuilding } from '../../fixtures/demo-building.js';
-import { ModelBuilder } from '../../fixtures/model-builder.js';
+import { ModelBuilder, rectangle } from '../../fixtures/model-builder.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import type { ElementRef, Federation, ProjectFacts } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
@@ -269,4 +269,23 @@ describe.skipIf(!hasModels)('real models', () => {
       expect([...inStretches].sort()).toEqual([...new Set(run.elements.map(({ globalId }) => globalId))].sort());
     }
   });
+});
+
+it('lists the penetrations of a riser and what a duct joins in their order, whichever was drawn first', async () => {
+  const federation = await read((b) => {
+    const outline = rectangle([-2000, -2000], [2000, 2000]);
+    for (const [i, top] of [3000, 6000, 9000, 12_000].entries())
+      b.slab({ name: `S${i}`, outline, top, thickness: 200 });
+    const up = (name: string, from: number, to: number) =>
+      b.duct({ name, from: [0, 0, from], to: [0, 0, to], width: 400, height: 250, system: 'SA' });
+    for (const i of [2, 0, 3, 1]) up(`U${i}`, 1500 + 3000 * i, 4500 + 3000 * i);
+    for (const z of [5200, 4800, 5600, 4600])
+      b.duct({ name: `along ${z}`, from: [200, 0, z], to: [2000, 0, z], width: 200, height: 100, system: 'SA' });
+  });
+  const [run] = findPenetrations(federation).runs;
+  const [riser] = run!.risers;
+  expect(riser!.penetrations).toEqual(['P-0001', 'P-0002', 'P-0003', 'P-0004']);
+  const joins = run!.stretches.flatMap(({ parts }) => parts.map((part) => part.joins));
+  expect(Math.max(...joins.map((indices) => indices.length))).toBeGreaterThan(4);
+  for (const indices of joins) expect(indices).toEqual([...indices].sort((a, b) => a - b));
 });
