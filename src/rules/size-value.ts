@@ -56,11 +56,14 @@ export interface DuctSize {
   readonly diameter?: number | undefined;
 }
 
+/** None of a value that holds for every size. */
+const rowsOf = (value: SizeValue): SizeRow[] => (value as Partial<SizeTable>).bySize ?? [];
+
 /** undefined: the size is not known, or lies beyond the table. */
 export function valueAt(value: SizeValue, duct: DuctSize): number | undefined {
   if (typeof value === 'number') return value;
   if (value.value !== undefined) return value.value;
-  const rows = (value.bySize ?? []).filter(({ upTo }) => (duct.shape === 'circular') === (upTo.diameter !== undefined));
+  const rows = rowsOf(value).filter(({ upTo }) => (duct.shape === 'circular') === (upTo.diameter !== undefined));
   const measures = rows[0] && measuresOf(rows[0].upTo, duct);
   if (!measures || duct.shape === undefined) return undefined;
   return rows.find(({ upTo }) => Object.entries(measures).every(([key, mm]) => mm <= upTo[key as keyof Size]!))?.value;
@@ -69,7 +72,7 @@ export function valueAt(value: SizeValue, duct: DuctSize): number | undefined {
 /** The largest that it is for any size. */
 export function largestValue(value: SizeValue): number {
   if (typeof value === 'number') return value;
-  return value.value ?? Math.max(...(value.bySize ?? []).map((row) => row.value));
+  return value.value ?? Math.max(...rowsOf(value).map((row) => row.value));
 }
 
 /** The duct's measures by the names that a row uses; undefined where one of them is not known. */
@@ -88,8 +91,7 @@ function measuresOf(
 
 /** All sizes at which a value may change, each as the largest duct that its row holds for. */
 export function cornersOf(value: SizeValue): DuctSize[] {
-  if (typeof value === 'number') return [];
-  return (value.bySize ?? []).map(({ upTo }) =>
+  return rowsOf(value).map(({ upTo }) =>
     upTo.diameter !== undefined
       ? { shape: 'circular', diameter: upTo.diameter }
       : {
@@ -102,8 +104,8 @@ export function cornersOf(value: SizeValue): DuctSize[] {
 
 /** Refuses tables that are not ascending, overlap, or leave a hole. */
 export function requireSizeValue(source: YamlSource, path: Path, value: SizeValue | undefined): void {
-  if (value === undefined || typeof value === 'number') return;
-  const rows = (value.bySize ?? []).map((given, i) => ({ ...given, path: [...path, 'bySize', i] }));
+  if (value === undefined) return;
+  const rows = rowsOf(value).map((given, i) => ({ ...given, path: [...path, 'bySize', i] }));
   for (const { upTo, above, path: at } of rows) {
     requireForm(source, [...at, 'upTo'], upTo);
     if (above) requireForm(source, [...at, 'above'], above);

@@ -33,3 +33,15 @@ it('finds a head over an opening in a wall, and none in a floor', () => {
   expect(aroundFacts(penetration({ around }))).toEqual({ head: 120, nearest: { slab: 120 } });
   expect(aroundFacts(penetration({ around, barrier: barrier({ kind: 'floor' }) })).head).toBeNull();
 });
+
+it('has to reach the minutes that are asked, and is not known to where its own are not', () => {
+  const fitWith = (limits: object) =>
+    damperFitOf(
+      { ...LIMITS, ...limits },
+      { penetration: { damper: { shape: 'rectangular' }, required: { integrity: 60, insulation: 60 } } },
+    );
+  expect(fitWith({ integrity: 60, insulation: 59 }).misses).toEqual(['insulation']);
+  expect(fitWith({ integrity: 59, insulation: 60 }).misses).toEqual(['integrity']);
+  const told = fitWith({ insulation: 'none' });
+  expect([told.misses, told.unknown]).toEqual([[], expect.arrayContaining(['integrity', 'insulation'])]);
+});

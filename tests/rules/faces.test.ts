@@ -281,3 +281,15 @@ it('names what the duct is joined with: by its GlobalId where it has no name, el
   expect(said({ ...bend, name: '' })).toContain('is joined with B7 150 mm from');
   expect(said(null)).toContain('is joined with its end 150 mm from');
 });
+
+it('places what is said of a face on it', () => {
+  const { findings } = judge(south({ joint: { distance: 150, from: 'ports', to: null } }), shippedRules, {
+    ...{ brief: demonstrationBrief, allFindings: true },
+  });
+  const places = findings.filter(({ check }) => check === 'build-up-room').map(({ at }) => at);
+  // The wall is 128 mm thick, its middle at y = 0.
+  expect(places.sort((a, b) => a![1] - b![1])).toEqual([
+    [3000, -64, 2000],
+    [3000, 64, 2000],
+  ]);
+});

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { loadRules, notesOn, type RuleNote } from '../../src/rules/index.js';
+import { loadRules, newBrief, notesOn, type RuleNote } from '../../src/rules/index.js';
 import { rules as shipped } from '../shipped-rules.js';
 import { checkFields, document as checkSet } from './factories.js';
 import { guideExample } from './guide.js';
@@ -239,6 +239,13 @@ examples: [{ names: [${first}], service: kitchenExhaust }]
     const second = table('exhaust', 'smoke exhaust');
     const [{ line, column } = { line: 0, column: 0 }] = notesOf(second);
     expect(second.split('\n')[line - 1]!.slice(column - 1)).toBe('smoke exhaust]');
+  });
+
+  it('of briefs nothing is said', () => {
+    const brief = { file: 'brief.yaml', text: newBrief() };
+    const good = { file: 'own.yaml', text: GOOD };
+    const noted = notesOn([brief, good], loadRules([good]), { rules: shipped, texts: [] });
+    expect(noted).toEqual(notesOf(GOOD));
   });
 
   it('published values that nobody cites', () => {

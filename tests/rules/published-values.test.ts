@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { loadRules, RuleDocumentError } from '../../src/rules/index.js';
 import { valueByBarrier } from '../../src/rules/published-values.js';
+import { factsDeciding, factsReadBy } from '../../src/rules/reads.js';
 import { shippedDocuments, shippedRules } from './rule-cases.js';
 
 const TEXT = `kind: published-values
@@ -69,6 +70,16 @@ describe('published values', () => {
     expect(loadRules([{ file: 'check.yaml', text: own }], shippedRules).checks).toHaveLength(1);
   });
 
+  it('by the minutes of a barrier make a check hang on its rating', () => {
+    const isByRating = (side: object | undefined) => side !== undefined && 'rows' in side;
+    const checks = shippedRules.checks.filter(({ limit }) => [limit.atLeast, limit.atMost].some(isByRating));
+    expect(checks.length).toBeGreaterThan(0);
+    for (const check of checks) {
+      expect(factsReadBy(check)).toContain('barrier.rating');
+      expect(factsDeciding(check)).toContain('barrier.minutes');
+    }
+  });
+
   it('by the minutes of a barrier', () => {
     const rows = [
       { upTo: 30, value: 20 },
@@ -114,6 +125,12 @@ describe('published values', () => {
     ['no source', ['source: A standard, confidence: seen', 'confidence: seen'], 9, '"source" is missing'],
     ['no confidence', [', confidence: seen', ''], 9, '"confidence" is missing'],
     ['half a code', ['    edition: Code 1\n', ''], 10, 'needs both "jurisdiction" and "edition"'],
+    [
+      'a range that ends before it begins',
+      ['value: { number: 9, unit: mm }', 'value: { atLeast: 9, atMost: 5, unit: mm }'],
+      8,
+      'nothing can be at least 9 and at most 5',
+    ],
     ['rows that descend', ['below: 180', 'below: 20'], 12, 'rows must ascend'],
     ['an open row before the last', ['{ upTo: 30, value: 20 }', '{ value: 20 }'], 12, 'only the last may go on'],
   ] as const)('a document is refused for %s', (_, [from, to], line, message) => {

@@ -1,11 +1,16 @@
 /** What rule sets say before anything is judged: how far to look, and what is read. */
 import { expect, it } from 'vitest';
-import { formOf } from '../../src/rules/document-form.js';
+import { formOf, titleOf } from '../../src/rules/document-form.js';
 import { ductFacts } from '../../src/rules/facts.js';
+import { modelFacts } from '../../src/rules/model-facts.js';
 import { factsReadBy } from '../../src/rules/reads.js';
+import type { RuleSet } from '../../src/rules/rule-set.js';
 import { compartmentNames } from '../../src/rules/run-subjects.js';
 import { largestSeparation } from '../../src/rules/separation.js';
-import { compartment, duct, rulesOf, shaft } from './factories.js';
+import { constructionRows, serviceRows } from '../../src/rules/table-rows.js';
+import { refuseCharacters } from '../../src/rules/yaml-characters.js';
+import type { ServiceRow } from '../../src/strategy/index.js';
+import { compartment, crossings, duct, modelInfo, rulesOf, shaft } from './factories.js';
 
 const beside = { each: 'neighbour', atMost: undefined, message: { failed: 'Too near.', cantTell: 'Not known.' } };
 
@@ -37,6 +42,42 @@ it('takes of a union the form that a value has', () => {
   expect([{ kind: 'b' }, true].map(formFor)).toEqual([other, { type: 'boolean' }]);
   // What fits none is shown by the first.
   expect(formFor(5.5)).toEqual(forms[0]);
+});
+
+it('titles what a list has by its number and name', () => {
+  expect(titleOf('details', 1, { id: 'wall', name: 'Packed and sealed' })).toBe('Detail 2: Packed and sealed');
+  expect(titleOf('rows', 0, { service: 'kitchenExhaust' })).toBe('Row 1: kitchen exhaust');
+  expect(titleOf('rows', 2, { value: 5 })).toBe('Row 3');
+});
+
+it('gives the rows of all tables in the order of the documents', () => {
+  const [one, two] = [{ words: ['a'] }, { words: ['b'] }] as unknown as [ServiceRow, ServiceRow];
+  const tables = [{ rows: [one] }, { rows: [two, one] }];
+  expect(serviceRows({ services: tables as unknown as RuleSet['services'] })).toEqual([one, two, one]);
+  expect(constructionRows({ tables: tables as unknown as RuleSet['tables'] })).toEqual([one, two, one]);
+});
+
+it('refuses characters that are no text, and names the place', () => {
+  const refused = (text: string) => () => refuseCharacters('own.yaml', text);
+  expect(refused('id: a\r\nname: ü 漢\n')).not.toThrow();
+  expect(refused('\ufeffid: a')).not.toThrow();
+  expect(refused('id: a\nname: \u0007')).toThrow(
+    expect.objectContaining({ line: 2, column: 7, message: expect.stringContaining('U+0007 may not stand') }),
+  );
+  expect(refused('id: \ufffd')).toThrow(
+    expect.objectContaining({ line: 1, column: 5, message: expect.stringContaining('not UTF-8') }),
+  );
+  expect(refused('id: a\rname: b')).toThrow(/carriage return alone/);
+});
+
+it('counts as ductwork all that a model has of it', () => {
+  const counts = { ducts: 1, fittings: 2, dampers: 4, silencers: 8, terminals: 16 };
+  const none = {
+    ...{ protected: 0, withoutSystem: 0, withoutPressure: 0, facesToBuildAt: 0, facesUntold: 0, dampered: 0 },
+    dampersWithoutProof: 0,
+  };
+  expect(modelFacts(crossings({}), [modelInfo(counts), modelInfo(counts)], none).ductwork).toBe(62);
+  expect(modelFacts(crossings({}), undefined, none)).not.toHaveProperty('ductwork');
 });
 
 it('says of flanges that nothing shows that they are shown nowhere', () => {
