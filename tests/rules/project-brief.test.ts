@@ -242,6 +242,16 @@ describe('a brief', () => {
       '"smokeExhaust" is listed twice in services',
     ],
     [
+      'a comment twice',
+      [
+        'choices:',
+        `choices:\n  comments: [${Array(2).fill('{ key: "0123456789abcdef", text: Seen., author: A, date: 2026-01-01T00:00:00Z }').join()}]`,
+      ],
+      12,
+      94,
+      'this comment is listed twice',
+    ],
+    [
       'what must be, and what makes it so',
       ['facts:', 'facts:\n  ductRatingProperties: [{ set: P, property: Q, means: required, kind: board }]'],
       5,
