@@ -15,7 +15,7 @@ const SIZE = { width: 400, height: 400, system: 'Kitchen exhaust' } as const;
 const IMC = { jurisdiction: 'United States', edition: ['IMC'] };
 
 /** Capped at neither end: an open end is an opening, so the panels stand right at the ends. */
-async function crossingsWith(places: readonly number[], modelled: boolean, bendAt?: number) {
+async function crossingsWith(places: readonly number[], modelled: boolean, bendAt?: number, wallAt?: number) {
   const b = new ModelBuilder({ fileName: 'access.ifc' });
   const length = bendAt ?? places.at(-1)! + 150;
   const straightEnd = bendAt === undefined ? length : length - 400;
@@ -29,6 +29,10 @@ async function crossingsWith(places: readonly number[], modelled: boolean, bendA
       ...{ name: `Cleanout ${x}`, from: [x, 0, 3200], to: [x, 0, 3220], width: 305, height: 305 },
       system: SIZE.system,
     });
+  if (wallAt !== undefined) {
+    const across = { from: [wallAt, -2000], to: [wallAt, 2000] } as const;
+    b.wall({ name: 'Wall', ...across, thickness: 200, height: 4000, rating: '-/60/60' });
+  }
   const facts = modelled ? { ...NO_FACTS, accessPanels: { modelled } } : NO_FACTS;
   const bytes = new TextEncoder().encode(b.toString());
   return findPenetrations(await readFederation([{ name: 'access.ifc', bytes }], { facts }), { facts });
@@ -112,6 +116,23 @@ describe("the project's own specification", () => {
     const other = await judged(crossings, asking({ system: 'SA', spacing: 3000 }));
     expect(short(other)).toEqual([]);
     expect(other.proposedPanels).toEqual([]);
+  });
+
+  it('is met by panels that are proposed clear of the wall that the duct passes', async () => {
+    const proposed = async (wallAt?: number) =>
+      (await judged(await crossingsWith([0, 5800], true, undefined, wallAt), asking({ spacing: 3000 }))).proposedPanels
+        .map(({ at }) => at[0])
+        .sort((a, b) => a - b);
+    const [alone, ...others] = await proposed();
+    expect(others).toEqual([]);
+    expect(alone).toBeGreaterThan(2799);
+    expect(alone).toBeLessThan(3001);
+    // Half the wall, half a panel, and the room round its frame keep it off the only place for one.
+    const around = await proposed(2900);
+    expect(around).toHaveLength(2);
+    for (const x of around) expect(Math.abs(x - 2900)).toBeGreaterThan(100);
+    expect(around[0]).toBeLessThan(2900);
+    expect(around[1]).toBeGreaterThan(2900);
   });
 
   it('is held for the service that it names and for no other, and waits where the service is not known', async () => {

@@ -11,6 +11,7 @@ import { constructionRows, serviceRows } from '../../src/rules/table-rows.js';
 import { refuseCharacters } from '../../src/rules/yaml-characters.js';
 import type { ServiceRow } from '../../src/strategy/index.js';
 import { compartment, crossings, duct, modelInfo, rulesOf, shaft } from './factories.js';
+import { shippedRules } from './rule-cases.js';
 
 const beside = { each: 'neighbour', atMost: undefined, message: { failed: 'Too near.', cantTell: 'Not known.' } };
 
@@ -42,6 +43,17 @@ it('takes of a union the form that a value has', () => {
   expect([{ kind: 'b' }, true].map(formFor)).toEqual([other, { type: 'boolean' }]);
   // What fits none is shown by the first.
   expect(formFor(5.5)).toEqual(forms[0]);
+});
+
+it('keeps of a flange table for which shapes it holds, and its file', () => {
+  expect(shippedRules.flanges).toMatchObject([
+    {
+      id: 'flange-heights',
+      file: 'flange-heights.yaml',
+      shapes: ['rectangular'],
+      flangeHeight: { bySize: [{}, {}, {}] },
+    },
+  ]);
 });
 
 it('titles what a list has by its number and name', () => {
