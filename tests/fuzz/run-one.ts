@@ -1,5 +1,5 @@
 /** One run: a mutant of one file of one building, read and judged, by its number alone. */
-import { findPenetrations } from '../../src/find/find-penetrations.js';
+import { findInBuilding, findPenetrations } from '../../src/find/find-penetrations.js';
 import type { Federation } from '../../src/model.js';
 import { workerReader } from '../../src/platform/worker-reader.js';
 import { InputError } from '../../src/read/container.js';
@@ -7,8 +7,10 @@ import type { FileReader } from '../../src/read/file-reader.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { readHere } from '../../src/read/read-here.js';
 import { buildReport } from '../../src/report/build-report.js';
+import { briefOf } from '../../src/review/documents.js';
+import { reviewFound } from '../../src/review/review.js';
 import { constructionRows, judgeWithResults, largestSeparation } from '../../src/rules/index.js';
-import { demoBrief, rules } from '../shipped-rules.js';
+import { demoBrief, demoBriefText, rules } from '../shipped-rules.js';
 import { type Building, cases, parts, realModels, type Shares, wholeDemo } from './buildings.js';
 import { mutantOf } from './mutate.js';
 import { type Judged, verdictOf } from './oracle.js';
@@ -31,6 +33,9 @@ export interface Outcome {
   readonly passes: number;
   readonly reread: number;
 }
+
+/** Remedies, quantities and cuts can crash and never pass anything: so many runs make them once. */
+const WHOLE_EVERY = 10;
 
 const facts = demoBrief.facts;
 const guidance = { facts, constructions: constructionRows(rules) };
@@ -89,6 +94,13 @@ function judged(federation: Federation): Judged {
   return { report, results: judgement.all(), fire };
 }
 
+async function reviewWhole(federation: Federation, isUnderBrief: boolean): Promise<void> {
+  const options = { separation: largestSeparation(rules), facts: isUnderBrief ? facts : undefined };
+  const { crossings, buildingWide: wide } = findInBuilding(federation, options);
+  const brief = isUnderBrief ? briefOf(demoBriefText.file, encoder.encode(demoBriefText.text), rules) : undefined;
+  await reviewFound({ federation, crossings, wide }, { rules, brief, ...common });
+}
+
 /** The review of a building without a harm. */
 export function before(building: Building): Promise<Judged> {
   const known = judgedBefore.get(building.name);
@@ -113,6 +125,7 @@ export async function runOne({ seed, isWatched }: Task, shares: Shares): Promise
   const all = building.files.map(({ text }, i) => (i === harmed ? bytes : encoder.encode(text)));
   try {
     const federation = await federationOf(building, all, harmed, isWatched);
+    if (seed % WHOLE_EVERY === 0) await reviewWhole(federation, building.isJudged);
     if (!unharmedJudged) {
       findPenetrations(federation, { separation: largestSeparation(rules) });
       return { ...about, ...none, end: 'reviewed', detail: '' };
