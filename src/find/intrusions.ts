@@ -1,7 +1,7 @@
 /** Where a piece of ductwork enters the gross body of a barrier: which plate, from where to where, and how cleanly. */
 import type { Box } from '../geometry/box.js';
 import { fromPlane, raised } from '../geometry/frame.js';
-import { centroid, contains, densify, pointEdgeDistance } from '../geometry/polygon.js';
+import { bounds, centroid, contains, densify, pointEdgeDistance } from '../geometry/polygon.js';
 import { cutBodies, extent, forEachVertex } from '../geometry/section.js';
 import { add, dot, length2, lerp, lineAngle, scale, sub, sub2 } from '../geometry/vector.js';
 import type { Polygon, Vec2, Vec3 } from '../model.js';
@@ -167,7 +167,13 @@ function takesIn(piece: Piece, gross: GrossBody, plate: Plate, side: -1 | 1): bo
 function liesIn(outline: Polygon, barrier: readonly Polygon[]): 'inside' | 'outside' | 'across' {
   let strictlyIn = 0;
   let out = 0;
+  const { min, max } = bounds(barrier);
+  const isFar = (p: Vec2) => ([0, 1] as const).some((i) => p[i] < min[i] - CONTACT || p[i] > max[i] + CONTACT);
   for (const p of densify(outline, OUTLINE_STEP)) {
+    if (isFar(p)) {
+      out++;
+      continue;
+    }
     const inside = barrier.some((b) => contains(b, p));
     const onEdge = barrier.some((b) => pointEdgeDistance(p, b) <= CONTACT);
     if (onEdge) continue;

@@ -165,8 +165,8 @@ export function interiorPoint(p: Polygon): Vec2 {
   return xs.length < 2 ? c : [(xs[0]! + xs[1]!) / 2, y];
 }
 
-/** An outline gets no more extra points than this: 80 m in steps of 10 mm, which no duct and no opening is round. */
-const MOST_POINTS = 8000;
+/** An outline gets no more extra points than this: 40 m in steps of 10 mm, which no duct and no opening is round. */
+const MOST_POINTS = 4000;
 
 /** The outline with extra points so that no edge is longer than `step`, for tests that look at points. */
 export function densify(p: Polygon, step: number): Polygon {

@@ -27,7 +27,7 @@ describe('steps', () => {
     expect(chordsFor(8e6, 2 * Math.PI)).toBe(MOST_CHORDS);
     expect(circle(16e6).length).toBeLessThanOrEqual(MOST_CHORDS);
     expect(headSteps(1e12)).toBe(MOST_HEAD_STEPS);
-    expect(densify(rectangle(400_000_000, 250_000), 10).length).toBeLessThan(8010);
+    expect(densify(rectangle(400_000_000, 250_000), 10).length).toBeLessThan(4010);
   });
 });
 
