@@ -7,7 +7,7 @@ import { DUCT, WALL } from '../../fixtures/cases/base.js';
 import { ModelBuilder } from '../../fixtures/model-builder.js';
 import type { Portfolio } from '../../src/portfolio/summary.js';
 import { ratedrun, temporaryFolder } from '../cli/program.js';
-import { hasRedis, startRedis, stopRedis } from './redis-server.js';
+import { hasRedis, startRedis, stopRedis, waitingIn } from './redis-server.js';
 
 const MAIN = resolve('dist/src/cli/main.js');
 const folder = temporaryFolder();
@@ -162,7 +162,8 @@ describe.skipIf(!hasRedis)('by workers at a queue', () => {
       '{ name: y, models: [models/two.ifc] }',
     ]);
     const waiting = start('portfolio', list, '--out', 'stopped', '--redis', redis, '--quiet');
-    await new Promise((go) => setTimeout(go, 2000)); // nobody works, so nothing tells that it waits
+    // Nobody works, so only the queue tells that it waits.
+    await expect.poll(() => waitingIn(redis, 'ratedrun'), { timeout: 60_000 }).toBe(2);
     waiting.child.kill('SIGINT');
     expect([await waiting.ended, waiting.lines]).toEqual([
       2,

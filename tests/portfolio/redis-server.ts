@@ -1,7 +1,7 @@
 /** A Redis of its own for tests: Debian's `redis-server`, on a port that is free, keeping nothing; `.ci/run` installs it. */
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 import type { AddressInfo } from 'node:net';
-import { createServer } from 'node:net';
+import { connect, createServer } from 'node:net';
 
 export const hasRedis = spawnSync('redis-server', ['--version']).status === 0;
 if (!hasRedis) process.stdout.write('Tests of the queue are skipped: there is no redis-server.\n');
@@ -18,6 +18,20 @@ const servers: ChildProcess[] = [];
 
 export function stopRedis(): void {
   for (const server of servers.splice(0)) server.kill('SIGKILL');
+}
+
+/** How many jobs wait in the queue, by the list that BullMQ keeps of them. */
+export function waitingIn(redis: string, queue: string): Promise<number> {
+  const { hostname, port } = new URL(redis);
+  return new Promise((done, failed) => {
+    const socket = connect(Number(port), hostname, () => socket.write(`LLEN bull:${queue}:wait\r\n`));
+    socket.once('error', failed);
+    // An integer of its protocol: `:12`.
+    socket.once('data', (answer) => {
+      socket.destroy();
+      done(Number(answer.toString().slice(1)));
+    });
+  });
 }
 
 /** Its address. Whoever starts one stops all in the end. */
