@@ -18,6 +18,8 @@ export default defineConfig({
     // not seen and counts as not covered.
     coverage: {
       include: ['src/**/*.ts'],
+      // A run of half an hour says what it saw, whatever failed.
+      reportOnFailure: true,
       reporter: [['text', { skipFull: true }], 'text-summary'],
       thresholds: { lines: 90 },
     },
