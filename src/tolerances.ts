@@ -180,6 +180,7 @@ export const FACE_RING = 500;
 
 /** So far before a face: further than any local build-up, and than an arm reaches. */
 export const FACE_DEPTH = 1000;
+
 /**
  * So far along a run from where it changes, mm: twice what may lie between access openings in any standard that we know of.
  * Common practice, no source.

@@ -1,5 +1,4 @@
 /** From single intrusions to crossings: pieces that meet inside a barrier make one crossing. */
-
 import { edgeDistance } from '../geometry/edge-distance.js';
 import { fromPlane } from '../geometry/frame.js';
 import { area, bounds, boxCentre, overlaps } from '../geometry/polygon.js';

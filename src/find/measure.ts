@@ -1,5 +1,4 @@
 /** Everything that is measured at one crossing: the duct there, its skew, its opening, the gaps round it. */
-
 import { edgeDistance } from '../geometry/edge-distance.js';
 import { fromPlane, raised, toPlane } from '../geometry/frame.js';
 import { area, centroid, overlaps } from '../geometry/polygon.js';

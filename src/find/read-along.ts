@@ -1,5 +1,4 @@
 /** One body read as straight along one direction, where its sections agree. */
-
 import { edgeDistance } from '../geometry/edge-distance.js';
 import { type Fit, fitShape, outlineOfFit } from '../geometry/fit.js';
 import { frameAlong, fromPlane } from '../geometry/frame.js';

@@ -4,6 +4,7 @@
  * and seen on the plane that touches the wall where the duct passes.
  */
 
+import { onceForEach } from '../collect.js';
 import { raised } from '../geometry/frame.js';
 import { clip, contains, counterClockwise } from '../geometry/polygon.js';
 import type { RoundFaces } from '../geometry/round-faces.js';
@@ -107,12 +108,11 @@ function inSight([start, end]: Arc, zero: number): Arc[] {
 /** Radians. */
 type Arc = readonly [from: number, to: number];
 /** A wall is cut on one cylinder at hundreds of places: once for each body, by axis and radius. */
-const arcs = new WeakMap<Prism, Map<string, readonly Arc[]>>();
+const arcsKnown = onceForEach((_: Prism) => new Map<string, readonly Arc[]>());
 
 /** Where the circle is in the profile, as angles about its axis, counted from x. */
 function arcsIn(body: Prism, { axis, radius }: Cylinder): readonly Arc[] {
-  const known = arcs.get(body) ?? new Map<string, readonly Arc[]>();
-  arcs.set(body, known);
+  const known = arcsKnown(body);
   const key = [...axis, radius].join();
   const found = known.get(key) ?? arcsOf(body, { axis, radius, outward: X });
   known.set(key, found);
