@@ -11,6 +11,9 @@ import type { Material, MaterialCutting, MaterialKind } from './takeoff.js';
 /** The laps of a blanket run along its roll; boards are the same both ways. */
 const TURNED: readonly MaterialKind[] = ['board', 'boardCollar'];
 
+/** Share of what must be bought; what is cut wrong on site is more. Common practice, no source. */
+const ENOUGH = 0.02;
+
 export interface CutInput {
   readonly materials: readonly Material[];
   readonly items: readonly UnpricedItem[];
@@ -45,7 +48,7 @@ export async function cutItems(
         ...(width !== null && { width }),
       }),
     );
-    const plan = await planCuts(asked, stocks, { ...keep, ...(signal && { signal }) });
+    const plan = await planCuts(asked, stocks, { ...keep, enough: ENOUGH, ...(signal && { signal }) });
     plans.push({ material: material.id, parts, plan });
   }
   return plans;

@@ -1,6 +1,7 @@
 /** From parts of cuts to whole ones: what the relaxation cuts whole is settled, else its likeliest pattern; then it is asked again. */
 import { payingPatterns } from './column-generation.js';
-import { cutFrom, greedy, type Left, leftOf, nothingLeft, valuesToFillBy } from './greedy.js';
+import { greedy, valuesToFillBy } from './greedy.js';
+import { cutFrom, type Left, leftOf, nothingLeft } from './left.js';
 import { type Pattern, type Solution, solutionOf } from './pattern.js';
 import type { Pricing } from './pricing.js';
 import type { Problem } from './problem.js';

@@ -1,31 +1,8 @@
 /** A plan piece by piece of stock: always the one that is filled best by what is left. */
+import { cutFrom, type Left, leftOf, nothingLeft } from './left.js';
 import { type Pattern, type Solution, solutionOf } from './pattern.js';
 import type { Priced, Pricing } from './pricing.js';
 import type { Problem } from './problem.js';
-
-/** What is still to be cut, and from how many pieces on hand. */
-export interface Left {
-  readonly counts: number[];
-  readonly onHand: number[];
-}
-
-export const leftOf = ({ kinds, sheets }: Problem): Left => ({
-  counts: kinds.map(({ count }) => count),
-  onHand: sheets.map(({ onHand }) => onHand),
-});
-
-export const nothingLeft = ({ counts }: Left): boolean => counts.every((count) => count === 0);
-
-/** Takes a pattern from what is left, as often as it is wholly needed, but no more than `most` times. */
-export function cutFrom(left: Left, pattern: Pattern, most: number): number {
-  const whole = pattern.takes.map((take, kind) => (take === 0 ? Infinity : Math.floor(left.counts[kind]! / take)));
-  const times = Math.min(Math.max(1, Math.min(...whole)), left.onHand[pattern.sheet]!, most);
-  pattern.takes.forEach((take, kind) => {
-    left.counts[kind] = Math.max(0, left.counts[kind]! - take * times);
-  });
-  left.onHand[pattern.sheet]! -= times;
-  return times;
-}
 
 /** By size, and so that great parts count for more than small ones of the same size together. */
 export function valuesToFillBy({ kinds, lengthsOnly }: Problem): number[][] {

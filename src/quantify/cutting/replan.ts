@@ -2,13 +2,14 @@
 import type { Highs } from 'highs';
 import { compareTexts } from '../../collect.js';
 import type { Effort } from './effort.js';
+import { nothingLeft, problemOfLeft } from './left.js';
 import { type Pattern, type Solution, solutionOf, takesKey } from './pattern.js';
 import type { Problem } from './problem.js';
 import type { Standing } from './standing.js';
 import { planByStrips } from './strip-plan.js';
 
 /** Shares of the pieces of stock that are planned anew, one after the other, as long as any of them gains. */
-const SHARES = [0.15, 0.25, 0.4, 0.6];
+const SHARES = [0.2, 0.3, 0.45, 0.7, 0.1];
 /** Share of the effort after which nothing is begun. */
 const ENOUGH = 0.7;
 /** Share after which what is begun is given up. */
@@ -35,16 +36,12 @@ function anew(highs: Highs, problem: Problem, { cuts }: Solution, share: number,
     .map(({ pattern }) => pattern);
   const freed = Math.max(2, Math.round(pieces.length * share));
   const [worst, kept] = [pieces.slice(0, freed), pieces.slice(freed)];
-  const part: Problem = {
-    ...problem,
-    kinds: problem.kinds.map((kind, i) => ({ ...kind, count: worst.reduce((sum, { takes }) => sum + takes[i]!, 0) })),
-    sheets: problem.sheets.map((sheet, i) => ({
-      ...sheet,
-      onHand: sheet.onHand - kept.filter((pattern) => pattern.sheet === i).length,
-    })),
-  };
-  const plan = planByStrips(highs, part, effort, MOST);
-  return plan && solutionOf(problem, [...counted(kept), ...plan.cuts]);
+  const part = problemOfLeft(problem, {
+    counts: problem.kinds.map((_, i) => worst.reduce((sum, { takes }) => sum + takes[i]!, 0)),
+    onHand: problem.sheets.map(({ onHand }, i) => onHand - kept.filter(({ sheet }) => sheet === i).length),
+  });
+  const { cuts: better, left } = planByStrips(highs, part, effort, MOST);
+  return nothingLeft(left) ? solutionOf(problem, [...counted(kept), ...better]) : undefined;
 }
 
 /** Part of a piece of stock that no part takes. */

@@ -10,7 +10,7 @@ import { everyBar } from './every-bar.js';
 import { everySelection } from './every-selection.js';
 import { everySheet } from './every-sheet.js';
 import { greedy, valuesToFillBy } from './greedy.js';
-import type { Candidates, Pattern, Solution } from './pattern.js';
+import { type Candidates, type Pattern, type Solution, solutionOf } from './pattern.js';
 import type { Pricing } from './pricing.js';
 import type { Problem } from './problem.js';
 import { replan } from './replan.js';
@@ -20,9 +20,9 @@ import type { Standing } from './standing.js';
 import { planByStrips } from './strip-plan.js';
 
 /** Steps where the options don't say. */
-const EFFORT = 2e9;
-/** Share of them after which a first plan by strips is given up. */
-const BY_STRIPS = 0.4;
+const EFFORT = 2.5e9;
+/** Share of them after which a first plan by strips is finished piece by piece. */
+const BY_STRIPS = 0.8;
 /** Share of them after which a plan by strips is the last. */
 const ENOUGH = 0.5;
 /** Share of them after which no second plan is made piece by piece. */
@@ -46,7 +46,7 @@ export async function search(
   if (!problem.lengthsOnly) {
     const highs = await solver();
     standing.prove(barBound(highs, problem, effort), true, 'by parts and stock taken apart into slices');
-    standing.offer(planByStrips(highs, problem, effort, BY_STRIPS));
+    standing.offer(byStrips(highs, problem, pricing));
     await replan(highs, problem, effort, standing);
     if (standing.done || (standing.best && !effort.has(ENOUGH))) return;
     await standing.pause();
@@ -68,6 +68,14 @@ export async function search(
   } finally {
     relaxation.dispose();
   }
+}
+
+/** What its effort does not reach is cut piece by piece. */
+function byStrips(highs: Highs, problem: Problem, pricing: Pricing): Solution | undefined {
+  const { cuts, left } = planByStrips(highs, problem, pricing.effort, BY_STRIPS);
+  if (cuts.length === 0) return undefined;
+  const rest = greedy(problem, pricing, valuesToFillBy(problem)[0]!, left);
+  return rest && solutionOf(problem, [...cuts, ...rest.cuts]);
 }
 
 async function byColumns(

@@ -20,7 +20,7 @@ export class Standing {
   }
 
   get done(): boolean {
-    return this.cost <= this.bound;
+    return this.cost <= this.bound * (1 + (this.options.enough ?? 0));
   }
 
   /** Keeps the first of equals, so that the order of the search is all that decides. */

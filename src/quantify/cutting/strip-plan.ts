@@ -1,27 +1,24 @@
 /**
  * Plans in two steps: parts into strips, strips into stock (Gilmore and Gomory 1965). One linear programme has columns for
- * both, made as they pay. Its strips are settled first, the likeliest before others, until every part lies in one; then how
- * the stock is cut into them.
+ * both. What it uses whole is cut, and what is left planned by a programme of its own, until nothing is whole. Then strips
+ * are settled, the likeliest before others, until every part lies in one; then how the stock is cut into them.
  */
 import type { Highs } from 'highs';
 import { fileUnder } from '../../collect.js';
 import type { Effort } from './effort.js';
-import { type Pattern, patternOf, type Solution, type Strip, solutionOf, takesKey } from './pattern.js';
+import { type Left, leftOf, nothingLeft, problemOfLeft } from './left.js';
+import { type Pattern, patternOf, type Solution, takesKey } from './pattern.js';
 import type { Problem } from './problem.js';
-import { Covering } from './solver.js';
-import { type Bed, type Pool, poolsOf } from './strip-pools.js';
-
-interface StripColumn {
-  readonly pool: Pool;
-  readonly height: number;
-  readonly strip: Strip;
-  readonly takes: ReadonlyMap<number, number>;
-}
-
-interface BedColumn {
-  readonly bed: Bed;
-  readonly heights: readonly number[];
-}
+import { type Pool, withinCounts } from './strip-pools.js';
+import {
+  type BedColumn,
+  type InUse,
+  type Known,
+  NOISE,
+  type StripColumn,
+  StripProgramme,
+  takesOf,
+} from './strip-programme.js';
 
 /** Rounds of new columns before anything is settled, and between. */
 const ROUNDS = 300;
@@ -29,100 +26,68 @@ const FEW_ROUNDS = 6;
 const ROUNDS_AGAIN = 10;
 /** Share of the strips in use that is settled at once where none is used a whole number of times. */
 const AT_ONCE = 0.3;
-const PAYS = 1e-7;
 
-/**
- * Undefined where its strips can't hold every part, or it is given up.
- *
- * @param share of the effort after which it is given up
- */
-export function planByStrips(highs: Highs, problem: Problem, effort: Effort, share: number): Solution | undefined {
-  const master = new Master(highs, problem, effort, share);
-  try {
-    if (!master.generate(ROUNDS)) return undefined;
-    while (master.left.some((count) => count > 0)) if (!master.settle() || !master.cutStock()) return undefined;
-    return solutionOf(problem, [...master.cuts.values()]);
-  } finally {
-    master.dispose();
-  }
+export interface StripPlan {
+  readonly cuts: Solution['cuts'];
+  /** What strips can't hold, or what was not come to. */
+  readonly left: Left;
 }
 
-type Column = { readonly strip: StripColumn } | { readonly bed: BedColumn } | { readonly lower: true };
+const NONE: Known = { strips: [], beds: [] };
 
-class Master {
-  private readonly pools: readonly Pool[];
-  private readonly columns: Column[] = [];
-  private readonly known = new Set<string>();
-  private readonly covering: Covering;
-  /** Parts of each kind that lie in no strip yet, and strips that are settled. */
-  readonly left: number[];
+/** @param share of the effort after which nothing more is planned */
+export function planByStrips(highs: Highs, problem: Problem, effort: Effort, share: number, known = NONE): StripPlan {
+  const programme = new StripProgramme(highs, problem, effort, share, known);
+  const planner = new Planner(problem, programme);
+  let next: Known | undefined;
+  try {
+    if (programme.generate(ROUNDS, planner.left.counts)) {
+      // What is left of many parts is few: a programme of its own is much smaller.
+      if (planner.cutWhole()) next = programme.known();
+      else planner.cutAll();
+    }
+  } finally {
+    programme.dispose();
+  }
+  const { left } = planner;
+  const cuts = [...planner.cuts.values()];
+  if (!next || nothingLeft(left)) return { cuts, left };
+  const rest = planByStrips(highs, problemOfLeft(problem, left), effort, share, next);
+  return { cuts: [...cuts, ...rest.cuts], left: rest.left };
+}
+
+class Planner {
+  /** Without the parts in strips that are settled. */
+  readonly left: Left;
   readonly cuts = new Map<string, { readonly pattern: Pattern; times: number }>();
   private readonly settled: StripColumn[] = [];
-  /** By row of the heights. */
+  /** Strips that are settled, by row of their height. */
   private readonly needed = new Map<number, number>();
-  private readonly used: number[];
-  private times: readonly number[] = [];
 
   constructor(
-    highs: Highs,
     private readonly problem: Problem,
-    private readonly effort: Effort,
-    private readonly share: number,
+    private readonly programme: StripProgramme,
   ) {
-    const { kinds, sheets } = problem;
-    this.left = kinds.map(({ count }) => count);
-    this.used = sheets.map(() => 0);
-    this.pools = poolsOf(problem, effort, kinds.length + sheets.length);
-    const heights = this.pools.reduce((sum, { heights }) => sum + heights.length, 0);
-    const onHand = sheets.map(({ onHand }) => -onHand);
-    this.covering = new Covering(highs, effort, [...this.left, ...onHand, ...new Array<number>(heights).fill(0)]);
-    for (const pool of this.pools) {
-      for (const alone of pool.stripsOfOne(this.left)) this.addStrip(pool, alone);
-      // A strip may be lower than its place.
-      for (let i = 1; i < pool.heights.length; i++) {
-        const [lower, higher] = [pool.rowOf(pool.heights[i - 1]!), pool.rowOf(pool.heights[i]!)];
-        this.add(
-          0,
-          new Map([
-            [lower, 1],
-            [higher, -1],
-          ]),
-          { lower: true },
-        );
-      }
-      for (const bed of pool.beds)
-        for (const height of pool.heights)
-          if (height <= bed.size) this.addBed(bed, new Array<number>(Math.floor(bed.size / height)).fill(height));
-    }
+    this.left = leftOf(problem);
   }
 
-  generate(rounds: number): boolean {
-    for (let round = 0; round < rounds; round++) {
-      const solved = this.covering.solve();
-      if (!solved) return false;
-      this.times = solved.times;
-      if (!this.effort.has(this.share)) return false;
-      const before = this.columns.length;
-      for (const pool of this.pools) {
-        for (const strip of pool.payingStrips(solved.values, this.left, PAYS)) this.addStrip(pool, strip);
-        for (const bed of pool.beds) {
-          const { cost } = this.problem.sheets[bed.sheet]!;
-          const heights = pool.bestCut(bed, solved.values, cost + solved.values[this.rowOf(bed.sheet)]! + PAYS);
-          if (heights) this.addBed(bed, heights);
-        }
-      }
-      if (this.columns.length === before) break;
-    }
-    return true;
+  /** Cuts what is wholly used of strips that are, as long as they fill it. @returns whether there is any */
+  cutWhole(): boolean {
+    for (const { column, times } of this.programme.strips()) this.take(column, Math.floor(times + NOISE));
+    this.cutBeds(this.programme.beds().filter(isWhole), true);
+    return this.cuts.size > 0;
+  }
+
+  /** As far as strips hold the parts and the effort goes. */
+  cutAll(): void {
+    while (!nothingLeft(this.left)) if (!this.settle() || !this.cutStock()) break;
+    this.release(this.settled);
   }
 
   /** Puts every part into a strip. */
-  settle(): boolean {
-    while (this.left.some((count) => count > 0)) {
-      const used = this.columns.flatMap((column, i) => {
-        const times = this.times[i] ?? 0;
-        return 'strip' in column && times > NOISE ? [{ column: column.strip, times }] : [];
-      });
+  private settle(): boolean {
+    while (!nothingLeft(this.left)) {
+      const used = this.programme.strips();
       let some = false;
       for (const { column, times } of used) some = this.take(column, Math.floor(times + NOISE)) > 0 || some;
       const fractions = used
@@ -136,18 +101,18 @@ class Master {
         }
       if (!some && !fractions.some(({ column }) => this.take(this.trimmed(column), 1) > 0)) return false;
       this.askForLeft();
-      for (const [row, count] of this.needed) this.covering.ask(row, count);
-      if (!this.generate(FEW_ROUNDS)) return false;
+      for (const [row, count] of this.needed) this.programme.ask(row, count);
+      if (!this.programme.generate(FEW_ROUNDS, this.left.counts)) return false;
     }
     return true;
   }
 
   /** Settles a strip as often as all of it is still needed. */
   private take(column: StripColumn, most: number): number {
-    const whole = [...column.takes].map(([kind, take]) => Math.floor(this.left[kind]! / take));
+    const whole = [...column.takes].map(([kind, take]) => Math.floor(this.left.counts[kind]! / take));
     const times = Math.min(most, ...whole);
     if (times <= 0 || column.takes.size === 0) return 0;
-    for (const [kind, take] of column.takes) this.left[kind]! -= take * times;
+    for (const [kind, take] of column.takes) this.left.counts[kind]! -= take * times;
     const row = column.pool.rowOf(column.height);
     this.needed.set(row, (this.needed.get(row) ?? 0) + times);
     for (let n = 0; n < times; n++) this.settled.push(column);
@@ -155,79 +120,73 @@ class Master {
   }
 
   private trimmed({ pool, height, strip }: StripColumn): StripColumn {
-    const left = [...this.left];
-    const kept = strip.filter(([lie]) => left[lie!.kind]!-- > 0);
+    const kept = withinCounts(strip, this.left.counts);
     return { pool, height, strip: kept, takes: takesOf(kept) };
   }
 
   /** Cuts stock wherever it is wholly used, else the likeliest piece; the parts of the other strips are left again. */
-  cutStock(): boolean {
-    const waiting = new Map<number, StripColumn[]>();
-    for (const column of this.settled) fileUnder(waiting, column.pool.rowOf(column.height), column);
-    const used = this.columns.flatMap((column, i) => {
-      const times = this.times[i] ?? 0;
-      return 'bed' in column && times > NOISE ? [{ ...column.bed, times }] : [];
-    });
-    const whole = used.filter(({ times }) => times >= 1 - NOISE);
+  private cutStock(): boolean {
+    const used = this.programme.beds();
+    const whole = used.filter(isWhole);
     if (used.length === 0) return false;
-    for (const { bed, heights, times } of whole.length > 0 ? whole : [likeliest(used)])
-      for (let n = 0; n < Math.max(1, Math.floor(times + NOISE)); n++) {
-        const strips = heights.flatMap((height) => {
-          const column = tallest(bed.pool, height, waiting);
-          return column ? [column.strip] : [];
-        });
-        if (!this.cut(patternOf(this.problem, bed.sheet, bed.pool.across, strips))) break;
-      }
-    for (const { takes } of [...waiting.values()].flat()) for (const [kind, take] of takes) this.left[kind]! += take;
-    this.settled.length = 0;
-    for (const row of this.needed.keys()) this.covering.ask(row, 0);
+    this.cutBeds(whole.length > 0 ? whole : [likeliest(used)], false);
+    for (const row of this.needed.keys()) this.programme.ask(row, 0);
     this.needed.clear();
     this.askForLeft();
-    return this.generate(ROUNDS_AGAIN);
+    return this.programme.generate(ROUNDS_AGAIN, this.left.counts);
   }
 
-  private cut(pattern: Pattern): boolean {
-    const { onHand } = this.problem.sheets[pattern.sheet]!;
-    const used = this.used[pattern.sheet]!;
-    if (pattern.strips.length === 0 || used === onHand) return false;
-    this.used[pattern.sheet] = used + 1;
-    this.covering.ask(this.rowOf(pattern.sheet), used + 1 - onHand);
+  /** @param filled only while a strip waits for every height; else a place may stay empty or take a lower one */
+  private cutBeds(beds: readonly InUse<BedColumn>[], filled: boolean): void {
+    const waiting = new Map<number, StripColumn[]>();
+    for (const column of this.settled) fileUnder(waiting, column.pool.rowOf(column.height), column);
+    for (const { column, times } of beds)
+      for (let n = 0; n < Math.max(1, Math.floor(times + NOISE)); n++) {
+        const { bed, heights } = column;
+        if (this.left.onHand[bed.sheet] === 0 || (filled && !areWaiting(bed.pool, heights, waiting))) break;
+        const strips = heights.flatMap((height) => {
+          const next = tallest(bed.pool, height, waiting);
+          return next ? [next.strip] : [];
+        });
+        if (strips.length === 0) break;
+        this.cut(patternOf(this.problem, bed.sheet, bed.pool.across, strips));
+      }
+    this.release([...waiting.values()].flat());
+  }
+
+  /** Of all strips that are settled these are cut from nothing. */
+  private release(strips: readonly StripColumn[]): void {
+    for (const { takes } of strips) for (const [kind, take] of takes) this.left.counts[kind]! += take;
+    this.settled.length = 0;
+  }
+
+  private cut(pattern: Pattern): void {
+    const { sheet } = pattern;
+    this.left.onHand[sheet]! -= 1;
+    this.programme.ask(this.programme.rowOf(sheet), -this.left.onHand[sheet]!);
     const same = this.cuts.get(takesKey(pattern));
     if (same) same.times += 1;
     else this.cuts.set(takesKey(pattern), { pattern, times: 1 });
-    return true;
   }
 
   private askForLeft(): void {
-    this.left.forEach((count, kind) => {
-      this.covering.ask(kind, count);
+    this.left.counts.forEach((count, kind) => {
+      this.programme.ask(kind, count);
     });
   }
+}
 
-  dispose(): void {
-    this.covering.dispose();
-  }
+const isWhole = ({ times }: InUse<unknown>): boolean => times >= 1 - NOISE;
 
-  private readonly rowOf = (sheet: number): number => this.problem.kinds.length + sheet;
+function likeliest<T extends InUse<unknown>>(used: readonly T[]): T {
+  return used.reduce((best, each) => (each.times > best.times + NOISE ? each : best));
+}
 
-  private addStrip(pool: Pool, { height, strip }: { readonly height: number; readonly strip: Strip }): void {
-    const takes = takesOf(strip);
-    this.add(0, new Map([...takes, [pool.rowOf(height), -1]]), { strip: { pool, height, strip, takes } });
-  }
-
-  private addBed(bed: Bed, heights: readonly number[]): void {
-    const entries = new Map<number, number>([[this.rowOf(bed.sheet), -1]]);
-    for (const height of heights) entries.set(bed.pool.rowOf(height), (entries.get(bed.pool.rowOf(height)) ?? 0) + 1);
-    this.add(this.problem.sheets[bed.sheet]!.cost, entries, { bed: { bed, heights } });
-  }
-
-  private add(cost: number, entries: Map<number, number>, column: Column): void {
-    const key = [...entries].sort(([a], [b]) => a - b).join();
-    if (this.known.has(key)) return;
-    this.known.add(key);
-    this.columns.push(column);
-    this.covering.add(cost, entries);
-  }
+/** Whether strips of just these heights wait. */
+function areWaiting({ rowOf }: Pool, heights: readonly number[], waiting: ReadonlyMap<number, unknown[]>): boolean {
+  const asked = new Map<number, number>();
+  for (const height of heights) asked.set(height, (asked.get(height) ?? 0) + 1);
+  return [...asked].every(([height, times]) => (waiting.get(rowOf(height))?.length ?? 0) >= times);
 }
 
 /** Of the strips that wait, the tallest that there is room for. */
@@ -237,16 +196,4 @@ function tallest({ heights, rowOf }: Pool, room: number, waiting: Map<number, St
     if (strip) return strip;
   }
   return undefined;
-}
-
-function likeliest<T extends { readonly times: number }>(used: readonly T[]): T {
-  return used.reduce((best, each) => (each.times > best.times + NOISE ? each : best));
-}
-
-const NOISE = 1e-6; // A solver's 3 may be 2.9999999.
-
-function takesOf(strip: Strip): Map<number, number> {
-  const takes = new Map<number, number>();
-  for (const { kind } of strip.flat()) takes.set(kind, (takes.get(kind) ?? 0) + 1);
-  return takes;
 }

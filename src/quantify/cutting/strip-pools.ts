@@ -12,12 +12,6 @@ export interface Bed {
   readonly size: number;
 }
 
-/** A strip of parts one after the other, none higher than it. */
-export interface PooledStrip {
-  readonly height: number;
-  readonly strip: Strip;
-}
-
 /** @param firstRow of a linear programme that counts strips by their height */
 export function poolsOf(problem: Problem, effort: Effort, firstRow: number): Pool[] {
   const unit = coarseUnit(problem);
@@ -60,12 +54,13 @@ export class Pool {
     readonly across: boolean,
     private readonly length: number,
     sheets: readonly { readonly sheet: number; readonly size: number }[],
-    unit: number,
+    private readonly unit: number,
     firstRow: number,
   ) {
     this.beds = sheets.map((sheet) => ({ pool: this, ...sheet }));
     const largest = sheets.reduce((a, b) => (b.size > a.size ? b : a));
     this.lies = liesOn(problem, problem.sheets[largest.sheet]!)
+      .filter(({ kind }) => problem.kinds[kind]!.count > 0)
       .map((lie) => (across ? { ...lie, along: lie.across, across: lie.along } : lie))
       .map((lie) => ({ lie, along: Math.ceil(lie.along / unit), across: Math.ceil(lie.across / unit) }))
       .filter((lie) => lie.along <= length && lie.across <= largest.size)
@@ -77,19 +72,22 @@ export class Pool {
 
   readonly rowOf = (height: number): number => this.rows.get(height)!;
 
+  readonly heightOf = (strip: Strip): number =>
+    Math.max(...strip.flat().map(({ across }) => Math.ceil(across / this.unit)));
+
   /** As many parts of one kind as a strip takes. */
-  stripsOfOne(counts: readonly number[]): PooledStrip[] {
-    return this.lies.map(({ lie, along, across }) => {
+  stripsOfOne(counts: readonly number[]): Strip[] {
+    return this.lies.map(({ lie, along }) => {
       const times = Math.min(Math.floor(this.length / along), counts[lie.kind]!);
-      return { height: across, strip: Array.from({ length: times }, () => [lie]) };
+      return Array.from({ length: times }, () => [lie]);
     });
   }
 
   /** Of each height the strip that is worth most, if it pays. A part that may turn can be in it both ways. */
-  payingStrips(values: readonly number[], left: readonly number[], least: number): PooledStrip[] {
+  payingStrips(values: readonly number[], left: readonly number[], least: number): Strip[] {
     const best = new Float64Array(this.length + 1);
     const lots: { readonly lie: Lie; readonly times: number; readonly size: number; readonly taken: Uint8Array }[] = [];
-    const paying: PooledStrip[] = [];
+    const paying: Strip[] = [];
     this.lies.forEach(({ lie, along, across }, i) => {
       const value = values[lie.kind]!;
       let rest = value > least ? Math.min(left[lie.kind]!, Math.floor(this.length / along)) : 0;
@@ -107,7 +105,7 @@ export class Pool {
         room -= size;
         for (let n = 0; n < times; n++) strip.push([chosen]);
       }
-      paying.push({ height: across, strip: withinCounts(strip, left) });
+      paying.push(withinCounts(strip, left));
     });
     this.effort.spend(lots.length * this.length);
     return paying;
@@ -139,7 +137,8 @@ function taking(best: Float64Array, size: number, value: number): Uint8Array {
 /** Gains below this are noise of sums. */
 const NOISE = 1e-12;
 
-function withinCounts(strip: Strip, counts: readonly number[]): Strip {
+/** Without the parts that are more than are asked. */
+export function withinCounts(strip: Strip, counts: readonly number[]): Strip {
   const left = [...counts];
   return strip.filter(([lie]) => left[lie!.kind]!-- > 0);
 }

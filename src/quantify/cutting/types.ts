@@ -26,6 +26,8 @@ export interface CutPart {
 export interface CuttingOptions {
   /** The smallest offcut that is worth keeping; none is kept when left out. A width is asked of rolls and sheets only. */
   readonly keep?: { readonly length: number; readonly width?: number };
+  /** A plan whose proven gap is no larger is good enough, so that no better one is looked for; 0 when left out. */
+  readonly enough?: number;
   /** Millions of steps of arithmetic that the search may take, so that the same input gives the same plan anywhere. */
   readonly effort?: number;
   readonly signal?: AbortSignal;

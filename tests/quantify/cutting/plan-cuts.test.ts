@@ -141,6 +141,26 @@ describe("the demo's order of blanket (invented), 855 pieces of 191 sizes", () =
     expect(plan.lowerBound / (7320 * 610)).toBeCloseTo(328, 9);
     expect(plan.gap).toBeLessThanOrEqual(0.02);
   });
+
+  it('is cut as well forty times over, 34,200 pieces', async () => {
+    const many = parts.map((part) => ({ ...part, count: 40 * part.count }));
+    const plan = await planned(many, rolls, { enough: 0.02 });
+    // No fewer than the area of all parts (arithmetic), and no more than forty orders by themselves.
+    const area = many.reduce((sum, { length, width, count }) => sum + length * width! * count, 0);
+    expect(plan.lowerBound).toBeGreaterThanOrEqual(area);
+    expect(plan.gap).toBeLessThanOrEqual(0.02);
+  });
+
+  it('is planned no further than is good enough', async () => {
+    const looks: number[] = [];
+    const look = (bought: number): void => void looks.push(bought);
+    const plan = await planned(parts, rolls, { enough: 0.1, onProgress: look });
+    const hurried = looks.length;
+    expect(plan.gap).toBeLessThanOrEqual(0.1);
+    expect(plan.gap).toBeGreaterThan(0);
+    await planned(parts, rolls, { onProgress: look });
+    expect(looks.length - hurried).toBeGreaterThan(hurried);
+  });
 });
 
 describe('offcuts', () => {
