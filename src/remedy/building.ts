@@ -15,7 +15,7 @@ import type {
   TestedFor,
   Vec3,
 } from '../model.js';
-import type { RuleSet } from '../rules/index.js';
+import type { BareFinding, RuleSet } from '../rules/index.js';
 import { type Nearby, nearbyIn } from './nearby.js';
 import type { Ductwork } from './spread.js';
 
@@ -25,6 +25,8 @@ export interface Building {
   readonly wide: BuildingWide;
   readonly systems: RuleSet['systems'];
   readonly tested: readonly TestedFor[];
+  /** All that was judged, by key. */
+  readonly results: ReadonlyMap<string, BareFinding>;
   readonly penetrations: ReadonlyMap<string, Penetration>;
   readonly element: (ref: ElementRef) => AirElement | undefined;
   readonly barrier: (ref: ElementRef) => Barrier | undefined;
@@ -43,7 +45,7 @@ export interface Building {
 }
 
 export function buildingOf(
-  reviewed: Pick<Building, 'federation' | 'crossings' | 'wide' | 'systems' | 'tested'>,
+  reviewed: Pick<Building, 'federation' | 'crossings' | 'wide' | 'systems' | 'tested' | 'results'>,
 ): Building {
   const { federation, crossings } = reviewed;
   const element = byRef(federation.airElements);

@@ -73,9 +73,8 @@ function choose(to: TestedDetail, from: TestedDetail, { id }: Penetration): Choo
 /** The run that the penetration belongs to, with the neighbours of all that it passes. */
 function alongRun(crossings: Crossings, p: Penetration): Crossings {
   const own = crossings.penetrations.filter((one) => one === p || (p.duct.run !== null && one.duct.run === p.duct.run));
-  const beside = new Set(own.flatMap(({ neighbours }) => neighbours.map(({ penetration }) => penetration)));
-  const kept = crossings.penetrations.filter((one) => own.includes(one) || beside.has(one.id));
-  const ids = new Set(kept.map(({ id }) => id));
+  const ids = new Set(own.flatMap(({ id, neighbours }) => [id, ...neighbours.map(({ penetration }) => penetration)]));
+  const kept = crossings.penetrations.filter(({ id }) => ids.has(id));
   const penetrations = kept.map((one) => ({
     ...one,
     neighbours: one.neighbours.filter(({ penetration }) => ids.has(penetration)),

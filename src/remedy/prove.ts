@@ -3,7 +3,7 @@
  * findings before and after are compared by their keys.
  */
 import { isOpen } from '../attention.js';
-import { inOrderOfRefs } from '../element-refs.js';
+import { inOrderOfRefs, nameOf } from '../element-refs.js';
 import { type FindOptions, findInBuilding } from '../find/find-penetrations.js';
 import type { Barrier, Change, Crossings, Federation, SingleChange } from '../model.js';
 import { type BareFinding, type JudgeOptions, judgeOutcomes, type RuleSet } from '../rules/index.js';
@@ -34,9 +34,19 @@ export interface Proof {
 export function prove(change: Change, mended: ReadonlySet<string>, building: Building, judging: Judging): Proof {
   const singles = singlesOf(change);
   const cut = cutRound(building, changedBy(singles, building));
-  const before = outcomesIn(cut, building, judging);
-  const after = apply(cut, singles, building.penetrations);
-  return proofOf(before, outcomesIn(after, building, judging), mended);
+  const after = outcomesIn(apply(cut, singles, building.penetrations), building, judging);
+  // Nothing is worse than in the building itself, as a rule; else what the cut leaves out may be why.
+  const proof = proofOf(knownIn(cut, building), after, mended);
+  return proof.holds ? proof : proofOf(outcomesIn(cut, building, judging), after, mended);
+}
+
+/** What the review found of a part, where the part holds all of it. */
+function knownIn({ airElements, barriers }: Federation, { passing, results }: Building): Outcomes {
+  const names = new Set([...airElements, ...barriers].map(nameOf));
+  const whole = passing(airElements).filter(({ elements, barrier }) =>
+    [...elements, barrier, ...barrier.leaves].every((one) => names.has(nameOf(one))),
+  );
+  return { findings: results, penetrations: new Set(whole.map(({ key }) => key)) };
 }
 
 /** What is not the same before and after; of a barrier its openings alone, since nothing else of it changes. */

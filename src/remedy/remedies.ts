@@ -67,7 +67,8 @@ export function remediesFor({ judgement, results }: Omit<Judged, 'all'>, reviewe
   if (findings.every(({ outcome }) => outcome !== 'failed')) return { remedies: new Map(), unsolvedPlaces: 0 };
   const kindOf = faultKinds(rules);
   const wide = reviewed.wide ?? findBuildingWide(federation);
-  const building = buildingOf({ federation, crossings, wide, systems: rules.systems, tested });
+  const known = new Map(results.map((finding) => [finding.key, finding]));
+  const building = buildingOf({ federation, crossings, wide, systems: rules.systems, tested, results: known });
   const all = placesWith(findings, kindOf, building);
   const places = all.slice(0, mostPlaces);
   const choices = judge.brief?.choices;

@@ -20,7 +20,7 @@ import type { Standing } from './standing.js';
 import { planByStrips } from './strip-plan.js';
 
 /** Steps where the options don't say. */
-const EFFORT = 2.5e9;
+const EFFORT = 3e9;
 /** Share of them after which a first plan by strips is finished piece by piece. */
 const BY_STRIPS = 0.8;
 /** Share of them after which a plan by strips is the last. */
