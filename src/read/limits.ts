@@ -21,6 +21,9 @@ export const MOST_TRIANGLES = 300_000;
 /** Items of one element, counted each time that a mapping repeats them: real ones have some hundreds. */
 export const MOST_ITEMS = 20_000;
 
+/** mm, of one element along any axis: the longest buildings are drawn in pieces; what is longer has lost its unit of length. */
+export const LARGEST_ELEMENT = 1_000_000;
+
 /** Seconds that one element may take: real ones take thousandths, the worst on a busy machine a few. */
 export const ELEMENT_SECONDS = 60;
 

@@ -8,7 +8,7 @@
  * `tests/remedy/whole-building.test.ts` holds this to whole buildings.
  */
 import { nameOf } from '../element-refs.js';
-import { boxOfElement, grown } from '../geometry/box.js';
+import { type Box, boxOfElement, grown } from '../geometry/box.js';
 import type { Body, ElementRef, Federation, Stretch } from '../model.js';
 import { ACCESS_REACH, AROUND_REACH, FACE_DEPTH, HANG_REACH, RUN_REACH, SUPPORT_REACH } from '../tolerances.js';
 import type { Building } from './building.js';
@@ -26,11 +26,13 @@ export interface Changed {
   readonly barriers: readonly ElementRef[];
 }
 
+/** Boxes that what is measured by the change lies in. */
+export const reachOf = ({ air, openings }: Changed): Box[] =>
+  [...air, ...openings].filter(({ bodies }) => bodies.length > 0).map((one) => grown(boxOfElement(one), REACH));
+
 export function cutRound(building: Building, changed: Changed): Federation {
   const { federation, nearby, passing } = building;
-  const near = [...changed.air, ...changed.openings]
-    .filter(({ bodies }) => bodies.length > 0)
-    .map((one) => grown(boxOfElement(one), REACH));
+  const near = reachOf(changed);
   const names = new Set(changed.barriers.map(nameOf));
   const passes = (one: ElementRef): boolean =>
     passing([one]).some(({ barrier }) => [barrier, ...barrier.leaves].some((leaf) => names.has(nameOf(leaf))));

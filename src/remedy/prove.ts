@@ -9,7 +9,7 @@ import type { Barrier, Change, Crossings, Federation, SingleChange } from '../mo
 import { type BareFinding, type JudgeOptions, judgeOutcomes, type RuleSet } from '../rules/index.js';
 import { apply } from './apply.js';
 import type { Building } from './building.js';
-import { type Changed, cutRound } from './cut.js';
+import { type Changed, cutRound, reachOf } from './cut.js';
 import { singlesOf } from './singles.js';
 import { partOf, wideIn } from './within.js';
 
@@ -33,10 +33,11 @@ export interface Proof {
  */
 export function prove(change: Change, mended: ReadonlySet<string>, building: Building, judging: Judging): Proof {
   const singles = singlesOf(change);
-  const cut = cutRound(building, changedBy(singles, building));
+  const changed = changedBy(singles, building);
+  const cut = cutRound(building, changed);
   const after = outcomesIn(apply(cut, singles, building.penetrations), building, judging);
   // Nothing is worse than in the building itself, as a rule; else what the cut leaves out may be why.
-  const proof = proofOf(knownIn(cut, building), after, mended);
+  const proof = proofOf(knownIn(cut, building), measuredBy(changed, after, building), mended);
   return proof.holds ? proof : proofOf(outcomesIn(cut, building, judging), after, mended);
 }
 
@@ -47,6 +48,15 @@ function knownIn({ airElements, barriers }: Federation, { passing, results }: Bu
     [...elements, barrier, ...barrier.leaves].every((one) => names.has(nameOf(one))),
   );
   return { findings: results, penetrations: new Set(whole.map(({ key }) => key)) };
+}
+
+/** An opening alone bears on what is measured near it, and on nothing along a run. */
+function measuredBy(changed: Changed, after: Outcomes, { nearby }: Building): Outcomes {
+  if (changed.air.length > 0) return after;
+  const names = new Set([...nearby.airElements(reachOf(changed)), ...changed.openings].map(nameOf));
+  const isMeasured = ({ subject: { type, elements } }: BareFinding): boolean =>
+    type !== 'run' && elements.some((one) => names.has(nameOf(one)));
+  return { ...after, findings: new Map([...after.findings].filter(([, finding]) => isMeasured(finding))) };
 }
 
 /** What is not the same before and after; of a barrier its openings alone, since nothing else of it changes. */

@@ -14,6 +14,23 @@ import { ARC_SAGITTA, HEAD_STEP, MOST_CHORDS, MOST_HEAD_STEPS } from '../../src/
 
 const moved = (p: Polygon, x: number): Polygon => p.map(([u, v]) => [u + x, v]);
 
+describe('a file that lost its unit', () => {
+  it('has no walls of kilometres, and says which elements were not read for it', async () => {
+    const b = new ModelBuilder({ fileName: 'lost.ifc' });
+    b.wall({ name: 'W', from: [0, 0], to: [5000, 0], thickness: 128, height: 900, rating: '-/60/60' });
+    b.wall({ name: 'short', from: [0, 2000], to: [900, 2000], thickness: 128, height: 900, rating: '-/60/60' });
+    const lost = b.toString().replace('.LENGTHUNIT.,.MILLI.,', '.LENGTHUNIT.,$,');
+    const { barriers, models } = await readFederation([{ name: 'lost.ifc', bytes: new TextEncoder().encode(lost) }]);
+    expect(barriers.map(({ name }) => name)).toEqual(['short']);
+    expect(models[0]!.problems).toMatchObject([
+      {
+        code: 'unreadable-geometry',
+        message: expect.stringContaining("5.0 km large: look at the file's unit of length"),
+      },
+    ]);
+  });
+});
+
 describe('steps', () => {
   it('are as fine as ever at the size of buildings', () => {
     const radius = 100_000;
