@@ -7,7 +7,11 @@ import { cross2, length2, sub2 } from './vector.js';
 /** Positive when counter-clockwise, mm². */
 export function signedArea(p: Polygon): number {
   let sum = 0;
-  for (let i = 0, j = p.length - 1; i < p.length; j = i++) sum += cross2(p[j]!, p[i]!);
+  let before = p.at(-1)!;
+  for (const q of p) {
+    sum += before[0] * q[1] - before[1] * q[0];
+    before = q;
+  }
   return sum / 2;
 }
 
@@ -79,6 +83,9 @@ export function circleOf(p: Polygon): Circle | null {
   }
   return known;
 }
+
+/** For an outline that was made of another: whether it is a circle needs no search. */
+export const knownCircle = (p: Polygon, circle: Circle | null): unknown => circles.set(p, circle);
 
 /** Even-odd rule; points on the edge may fall either way. */
 export function contains(p: Polygon, [x, y]: Vec2): boolean {

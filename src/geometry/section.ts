@@ -2,6 +2,7 @@
 import type { Body, Frame, Mesh, Polygon, Prism, Vec2, Vec3 } from '../model.js';
 import { fromPlane, toPlane } from './frame.js';
 import { meshLoops } from './mesh-loops.js';
+import { mapOutline, type PlaneMap } from './plane-map.js';
 import { area, clip, contains, counterClockwise, interiorPoint } from './polygon.js';
 import { dot, sub } from './vector.js';
 
@@ -70,24 +71,33 @@ function cutPrism(prism: Prism, plane: Frame): Region {
   const c = dot(sweep, plane.z);
   const d = dot(sub(plane.origin, frame.origin), plane.z);
   if (Math.abs(c) < 1e-9 * Math.hypot(...sweep)) return cutAlongSweep(prism, plane, a, b, d);
-  const t = (q: Vec2) => (d - a * q[0] - b * q[1]) / c;
+  const map = mapAlongSweep(prism, plane, [a / c, b / c, d / c]);
   const part = (outline: Polygon): Polygon => {
-    const ts = outline.map(t);
-    const [low, high] = [Math.min(...ts), Math.max(...ts)];
+    let [low, high] = [Infinity, -Infinity];
+    for (const [u, v] of outline) {
+      const t = (d - a * u - b * v) / c;
+      if (t < low) low = t;
+      if (t > high) high = t;
+    }
     if (high < 0 || low > 1) return [];
     // t ≥ 0 is (a·u + b·v)/c ≤ d/c and t ≤ 1 is −(a·u + b·v)/c ≤ 1 − d/c.
     let kept: Polygon = outline;
     if (low < 0) kept = clip(kept, a / c, b / c, d / c);
     if (high > 1) kept = clip(kept, -a / c, -b / c, 1 - d / c);
-    return counterClockwise(
-      kept.map((q) => {
-        const k = t(q);
-        const p = fromPlane(frame, q);
-        return toPlane(plane, [p[0] + sweep[0] * k, p[1] + sweep[1] * k, p[2] + sweep[2] * k]);
-      }),
-    );
+    return mapOutline(kept, map);
   };
   return { outers: sizable([part(prism.outline)]), holes: sizable(prism.voids.map(part)), bridged: 0 };
+}
+
+/** From the outline of a prism along its sweep to a plane that is at t = d − a·u − b·v. */
+function mapAlongSweep({ frame, sweep }: Prism, plane: Frame, [a, b, d]: Vec3): PlaneMap {
+  const from = sub(frame.origin, plane.origin);
+  const along = (axis: Vec3): readonly [origin: number, x: number, y: number] => {
+    const s = dot(sweep, axis);
+    return [dot(from, axis) + d * s, dot(frame.x, axis) - a * s, dot(frame.y, axis) - b * s];
+  };
+  const [[ox, xx, yx], [oy, xy, yy]] = [along(plane.x), along(plane.y)];
+  return { origin: [ox, oy], x: [xx, xy], y: [yx, yy] };
 }
 
 /** The plane runs along the sweep: it cuts the outline in chords, each of which sweeps a parallelogram. */
