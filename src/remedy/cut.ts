@@ -30,7 +30,8 @@ export interface Changed {
 export const reachOf = ({ air, openings }: Changed): Box[] =>
   [...air, ...openings].filter(({ bodies }) => bodies.length > 0).map((one) => grown(boxOfElement(one), REACH));
 
-export function cutRound(building: Building, changed: Changed): Federation {
+/** @param stretches false: only what lies near, which is all that an opening bears on */
+export function cutRound(building: Building, changed: Changed, stretches: boolean): Federation {
   const { federation, nearby, passing } = building;
   const near = reachOf(changed);
   const names = new Set(changed.barriers.map(nameOf));
@@ -39,8 +40,8 @@ export function cutRound(building: Building, changed: Changed): Federation {
   const beside = nearby.airElements(near);
   // An opening bears on what passes its barrier; ductwork that moves on all that it comes near to.
   const concerned = changed.air.length > 0 ? beside : beside.filter(passes);
-  const stretches = [...concerned.flatMap(building.stretchesOf), ...withinReach(changed.air, building)];
-  const kept = ductworkWith(building, beside, new Set(stretches));
+  const along = stretches ? [...concerned.flatMap(building.stretchesOf), ...withinReach(changed.air, building)] : [];
+  const kept = ductworkWith(building, beside, new Set(along));
   const airElements = federation.airElements.filter((one) => kept.elements.has(one));
   const barriers = new Set([...nearby.barriers(near), ...kept.barriers]);
   const held = airElements.map((one) => grown(boxOfElement(one), SUPPORT_REACH + HANG_REACH));
@@ -52,7 +53,7 @@ export function cutRound(building: Building, changed: Changed): Federation {
     otherServices: nearby.otherServices(near),
     columns: nearby.columns(near),
     ...(obstacles && { obstacles: nearby.obstacles(near) }),
-    ...(spaces && { spaces: nearby.spaces(near) }),
+    ...(spaces && { spaces: nearby.spaces([...near, ...held]) }),
     ...(accessCovers && { accessCovers: nearby.accessCovers(near) }),
     ...(supports && { supports: nearby.supports(held) }),
   };

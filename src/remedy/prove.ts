@@ -34,11 +34,15 @@ export interface Proof {
 export function prove(change: Change, mended: ReadonlySet<string>, building: Building, judging: Judging): Proof {
   const singles = singlesOf(change);
   const changed = changedBy(singles, building);
-  const cut = cutRound(building, changed);
-  const after = outcomesIn(apply(cut, singles, building.penetrations), building, judging);
+  const after = (cut: Federation) => outcomesIn(apply(cut, singles, building.penetrations), building, judging);
+  const moves = changed.air.length > 0;
+  const near = cutRound(building, changed, moves);
+  const made = after(near);
   // Nothing is worse than in the building itself, as a rule; else what the cut leaves out may be why.
-  const proof = proofOf(knownIn(cut, building), measuredBy(changed, after, building), mended);
-  return proof.holds ? proof : proofOf(outcomesIn(cut, building, judging), after, mended);
+  const proof = proofOf(knownIn(near, building), measuredBy(changed, made, building), mended);
+  if (proof.holds) return proof;
+  const cut = moves ? near : cutRound(building, changed, true);
+  return proofOf(outcomesIn(cut, building, judging), moves ? made : after(cut), mended);
 }
 
 /** What the review found of a part, where the part holds all of it. */
