@@ -1,4 +1,6 @@
+import { expect, it } from 'vitest';
 import type { Crossings, DuctProtection, Run } from '../../src/model.js';
+import { runStrategies } from '../../src/rules/run-strategy.js';
 import { compartment, crossings, rating, run, stretch, stretchPart, treated, wrapped } from './factories.js';
 import { demonstrationBrief, protectedByTwo } from './protected.js';
 import { type RuleCase, ruleCases } from './rule-cases.js';
@@ -186,6 +188,16 @@ const sameForBoth = (criterion: 'integrity' | 'insulation') =>
 
 ruleCases('run-integrity-declared', sameForBoth('integrity'));
 ruleCases('run-insulation-declared', sameForBoth('insulation'));
+
+it('takes a run of which nothing is protected, or a part for nothing that is said, for declared for nothing known', () => {
+  const declared = (...protections: DuctProtection[]) => {
+    const stretches = [SERVED, behind(...protections.map((protection) => ({ protection })))];
+    return runStrategies(through({ stretches }), { testedInLine: () => [] }).map((one) => one.declared);
+  };
+  expect(declared(BARE)).toEqual([{ integrity: undefined, insulation: undefined }]);
+  expect(declared(oneHour, notSaid)).toEqual([{ integrity: undefined, insulation: undefined }]);
+  expect(declared(oneHour, { ...oneHour, insulation: 30 })).toEqual([{ integrity: 60, insulation: 30 }]);
+});
 
 const byTwo = (kind: DuctProtection['kind'], testedSystem: string): RuleCase => ({
   why: `a blanket, then ${testedSystem}`,

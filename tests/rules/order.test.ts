@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding } from '../../src/model.js';
+import { crossedBarriers } from '../../src/rules/crossed-barriers.js';
 import { type JudgeOptions, judge } from '../../src/rules/index.js';
 import {
   barrier,
@@ -148,3 +149,14 @@ function shuffler(seed: number): <T>(items: readonly T[]) => T[] {
     return mixed;
   };
 }
+
+it('looks at barriers by the ids of what passes them, then by the keys of ends that face each other', () => {
+  const at = (n: number) => ({ barrier: barrier({ globalId: `W${n}` }) });
+  const crossed = crossedBarriers(
+    crossings({
+      penetrations: [penetration({ id: 'P-0002', ...at(2) }), penetration({ id: 'P-0001', ...at(1) })],
+      facingEnds: [facingEnds({ key: 'b', ...at(4) }), facingEnds({ key: 'a', ...at(3) })],
+    }),
+  );
+  expect(crossed.map(({ seen }) => seen[0]!.globalId)).toEqual(['W1', 'W2', 'W3', 'W4']);
+});

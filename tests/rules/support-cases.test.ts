@@ -1,9 +1,9 @@
 /** What protected ducts hang from and stand on: the demonstration blanket says what was tested, the board says nothing. */
-import { expect } from 'vitest';
+import { expect, it } from 'vitest';
 import type { SupportFacts, SupportSpan } from '../../src/model.js';
-import { loadRules } from '../../src/rules/index.js';
+import { judge, loadRules } from '../../src/rules/index.js';
 import { rating, UNSTATED } from './factories.js';
-import { type RuleCase, ruleCases, shippedDocuments } from './rule-cases.js';
+import { type RuleCase, ruleCases, shippedDocuments, shippedRules } from './rule-cases.js';
 import {
   alongBoard,
   boardedDuct,
@@ -14,6 +14,7 @@ import {
   span,
   support,
   supportedBrief,
+  supportedCrossings,
   wrappedWith,
 } from './supported.js';
 
@@ -217,3 +218,11 @@ ruleCases('riser-supports-slender', [
   ),
   under('the document says it', riser(4000), inapplicable),
 ]);
+
+it('names in the schedule the tested system of each run and how far it is proved', () => {
+  const { supports } = judge(supportedCrossings, shippedRules, { brief });
+  expect(supports.map((row) => [row.run, row.testedSystem, row.testedStatus])).toEqual([
+    ['R-001', 'Illustrative blanket A', 'demonstration'],
+    ['R-002', 'Illustrative board B', 'demonstration'],
+  ]);
+});
