@@ -120,7 +120,7 @@ export function walkOf({ pieces, joints }: JoinedPieces, panels: readonly Placed
       1 / places.length,
     );
     const [first, second] = rays;
-    const turn = first && second && rays.length === places.length ? angleBetween(first.way, negate(second.way)) : 0;
+    const turn = first && second ? angleBetween(first.way, negate(second.way)) : 0;
     const hub = put((first && second && corner(first, second)) ?? middle);
     for (const place of places) connect(place, hub, piece);
     for (const panel of here) connect(panel, hub, piece, 0);

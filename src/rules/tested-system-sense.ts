@@ -68,7 +68,7 @@ export function requireProof(
 
 /** Tables and ranges may stand anywhere in the document; each is looked at by itself. */
 export function requireTables(source: YamlSource, path: Path, node: unknown): void {
-  if (typeof node !== 'object' || node === null || path[0] === 'examples') return;
+  if (typeof node !== 'object' || node === null) return;
   if ('bySize' in node || 'value' in node) {
     requireSizeValue(source, path, node as SizeValue);
     return;

@@ -357,6 +357,28 @@ describe('stated compartments', () => {
     expect(await origins(5900)).toEqual(['zone']);
   });
 
+  it.each([
+    ['Ground', ['zone', 'loop']],
+    ['First', ['loop', 'zone']],
+  ])('on one storey (%s) leave the same room of the other one of its own', async (of, origins) => {
+    const all = await found((b) => {
+      for (const [name, elevation] of [
+        ['Ground', 0],
+        ['First', 3200],
+      ] as const) {
+        b.storey(name, elevation);
+        room(b, [0, 0], [6000, 4000]);
+        if (name !== of) continue;
+        const space = b.space({ name: '1', longName: '', outline: rectangle([100, 100], [5900, 3900]), height: 2600 });
+        b.zone({ name: 'Compartment A', as: 'IfcSpatialZone', spaces: [space] });
+      }
+    });
+    expect(all.crossings.compartments.map(({ storey, from }) => [storey?.name, from])).toEqual([
+      ['Ground', origins[0]],
+      ['First', origins[1]],
+    ]);
+  });
+
   it('of other purposes are none', async () => {
     const build: Build = (b) => {
       const space = b.space({ name: '1', longName: 'Left', outline: rectangle([0, 0], [1000, 1000]), height: 2600 });
