@@ -24,6 +24,18 @@ describe('which way a plain box goes', () => {
     expect(p).toMatchObject({ crossing: 'through', skew: 0, duct: { width: 600, height: 400 } });
   });
 
+  it('is not along a row of boxes that end 50 mm before each other: they join nothing', async () => {
+    const found = await penetrations((b) => {
+      b.wall(WALL);
+      for (const x of [2000, 2650])
+        b.duct({ name: `D${x}`, from: [x, -100, 2000], to: [x, 100, 2000], width: 600, height: 400 });
+    });
+    expect(brief(found)).toEqual([
+      ['D2000', 'through', 0],
+      ['D2650', 'through', 0],
+    ]);
+  });
+
   it('is along the run for short boxes in a row, without any ports', async () => {
     const found = await penetrations((b) => {
       b.wall(WALL);
