@@ -98,6 +98,22 @@ describe('ways between openings', () => {
   });
 });
 
+it('has no bend where a fitting goes straight on, nor where one has a branch besides', async () => {
+  const bendsWith = async (branch: boolean) => {
+    const access = await accessOf((b) => {
+      if (branch) straight(b, 'branch', [4500, 200, 3000], [4500, 4000, 3000]);
+      straight(b, 'A', [0, 0, 3000], [4000, 0, 3000]);
+      const endSize = { width: 400, height: 300 };
+      b.transition({ name: 'reducer', from: [4000, 0, 3000], to: [5000, 0, 3000], ...SIZE, endSize });
+      b.duct({ name: 'B', from: [5000, 0, 3000], to: [9000, 0, 3000], ...SIZE, ...endSize });
+      panel(b, '1', [1000, 0, 3000], UP);
+    });
+    return access.map(({ bends, gaps: { length } }) => [bends, length]);
+  };
+  expect(await bendsWith(false)).toEqual([[[], 2]]);
+  expect(await bendsWith(true)).toEqual([[[], 3]]);
+});
+
 describe('what counts as a panel', () => {
   it('by words and by a property of the brief; others are ducts of their own', async () => {
     const build = (b: ModelBuilder) => {
