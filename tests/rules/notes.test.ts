@@ -186,6 +186,14 @@ describe('what nothing goes by', () => {
     expect(unused(GOOD, { ...shipped, checks: [] }).some((message) => message.includes('"scope"'))).toBe(true);
   });
 
+  it('what is said of access panels is read, though by no check of a penetration', () => {
+    const blanket = readFileSync('rules/demonstration-blanket.yaml', 'utf8');
+    const ofPanels = (checks: typeof shipped.checks) =>
+      unused(blanket, { ...shipped, checks }).filter((message) => message.includes('"accessPanels'));
+    expect(ofPanels(shipped.checks)).toEqual([]);
+    expect(ofPanels(shipped.checks.filter(({ each }) => each === 'penetration'))).not.toEqual([]);
+  });
+
   it('of a damper too', () => {
     expect(unused(DAMPER)).toEqual([]);
     const others = shipped.checks.filter(({ each }) => each !== 'penetration');
