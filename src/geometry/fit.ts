@@ -1,4 +1,5 @@
 /** What shape is this outline? Rectangle, circle or flat oval, with how far the outline misses the fitted shape. */
+import { onceForEach } from '../collect.js';
 import type { Polygon, Vec2 } from '../model.js';
 import { FIT_RESIDUAL, FIT_RESIDUAL_SHARE } from '../tolerances.js';
 import { area, centroid, circle, convexHull, pointEdgeDistance, pointSegmentDistance, rectangle } from './polygon.js';
@@ -31,25 +32,38 @@ const LEAST_STRAIGHT = 0.5;
 
 const tolerance = (size: number): number => Math.max(FIT_RESIDUAL, size * FIT_RESIDUAL_SHARE);
 
-export function fitShape(outline: Polygon): Fit {
+/** Worked out once: the same cut is fitted for its sizes, its sides and its edges. */
+export const fitShape = onceForEach((outline: Polygon): Fit => {
   const hull = withoutStraight(convexHull(outline));
-  const fit = fitVertices(outline, hull);
   const middles = hull.map((p, i): Vec2 => {
     const q = hull[(i + 1) % hull.length]!;
     return [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2];
   });
-  return { ...fit, chord: Math.max(...middles.map((p) => Math.abs(missBy(p, fit)))) };
+  const fit = fitVertices(outline, hull, middles);
+  return { ...fit, chord: largest(middles, (p) => Math.abs(missBy(p, fit))) };
+});
+
+/** No array on the way, and none that is spread: outlines have hundreds of corners. */
+function largest<T>(items: readonly T[], sizeOf: (item: T) => number): number {
+  let most = -Infinity;
+  for (const item of items) most = Math.max(most, sizeOf(item));
+  return most;
+}
+
+function distance2(p: Vec2, q: Vec2): number {
+  const [x, y] = [p[0] - q[0], p[1] - q[1]];
+  return Math.sqrt(x * x + y * y);
 }
 
 type VertexFit = Omit<Fit, 'chord'>;
 
 function missBy(p: Vec2, fit: VertexFit): number {
-  if (fit.shape === 'circular') return length2(sub2(p, fit.centre)) - fit.length / 2;
+  if (fit.shape === 'circular') return distance2(p, fit.centre) - fit.length / 2;
   return fit.shape === 'oval' ? ovalDistance(p, fit) : rectangleDistance(p, fit);
 }
 
-function fitVertices(outline: Polygon, hull: Polygon): VertexFit {
-  const round = fitCircle(hull);
+function fitVertices(outline: Polygon, hull: Polygon, middles: Polygon): VertexFit {
+  const round = fitCircle(hull, middles);
   if (round && round.residual <= Math.min(FIT_RESIDUAL, round.length * FIT_RESIDUAL_SHARE)) return round;
   const box = leastRectangle(hull);
   const filled = area(outline) / (box.length * box.breadth);
@@ -80,19 +94,14 @@ function withoutStraight(hull: Polygon): Polygon {
 }
 
 /** Vertices of a tessellated circle lie on the true circle, so the radius is theirs and not the chords'. */
-function fitCircle(hull: Polygon): VertexFit | undefined {
+function fitCircle(hull: Polygon, middles: Polygon): VertexFit | undefined {
   if (hull.length < LEAST_CIRCLE_VERTICES) return undefined;
   const centre = centroid(hull);
-  const radii = hull.map((p) => length2(sub2(p, centre)));
+  const radii = hull.map((p) => distance2(p, centre));
   const radius = radii.reduce((sum, r) => sum + r, 0) / radii.length;
-  const residual = Math.max(...radii.map((r) => Math.abs(r - radius)));
+  const residual = largest(radii, (r) => Math.abs(r - radius));
   // The corners of a rectangle lie on a circle too; its sides do not.
-  const sagitta = Math.max(
-    ...hull.map((p, i) => {
-      const q = hull[(i + 1) % hull.length]!;
-      return radius - length2(sub2([(p[0] + q[0]) / 2, (p[1] + q[1]) / 2], centre));
-    }),
-  );
+  const sagitta = largest(middles, (p) => radius - distance2(p, centre));
   if (sagitta > radius * MOST_SAGITTA) return undefined;
   return { shape: 'circular', centre, along: [1, 0], length: 2 * radius, breadth: 2 * radius, residual };
 }

@@ -22,16 +22,15 @@ export const counterClockwise = (p: Polygon): Polygon => (signedArea(p) < 0 ? [.
 /** Centroid of the enclosed area. */
 export function centroid(p: Polygon): Vec2 {
   const [ox, oy] = p[0]!; // relative to the first point: no loss of digits far from the origin
-  let x = 0;
-  let y = 0;
-  let sum = 0;
-  for (let i = 0, j = p.length - 1; i < p.length; j = i++) {
-    const a: Vec2 = [p[j]![0] - ox, p[j]![1] - oy];
-    const b: Vec2 = [p[i]![0] - ox, p[i]![1] - oy];
-    const w = cross2(a, b);
-    x += (a[0] + b[0]) * w;
-    y += (a[1] + b[1]) * w;
+  let [x, y, sum] = [0, 0, 0];
+  let [ax, ay] = [p.at(-1)![0] - ox, p.at(-1)![1] - oy];
+  for (const q of p) {
+    const [bx, by] = [q[0] - ox, q[1] - oy];
+    const w = ax * by - ay * bx;
+    x += (ax + bx) * w;
+    y += (ay + by) * w;
     sum += w;
+    [ax, ay] = [bx, by];
   }
   return Math.abs(sum) < 1e-9 ? p[0]! : [ox + x / (3 * sum), oy + y / (3 * sum)];
 }

@@ -1,4 +1,5 @@
 /** Cutting bodies with planes. A plane is a Frame: its x and y axes carry the outline, its z axis is the normal. */
+import { onceForEach } from '../collect.js';
 import type { Body, Frame, Mesh, Polygon, Prism, Vec2, Vec3 } from '../model.js';
 import { fromPlane, toPlane } from './frame.js';
 import { meshLoops } from './mesh-loops.js';
@@ -17,8 +18,25 @@ export interface Region {
 /** Outlines smaller than this are slivers of the cut, no section, mm². */
 const LEAST_AREA = 1;
 
-export const cutBody = (body: Body, plane: Frame): Region =>
-  body.kind === 'prism' ? cutPrism(body, plane) : cutMesh(body, plane);
+/** What is measured at a crossing asks for the same few cuts again and again. */
+export function cutBody(body: Body, plane: Frame): Region {
+  const known = cutsOf(body);
+  const found = known.find((cut) => isSamePlane(cut.plane, plane));
+  if (found) return found.region;
+  const region = body.kind === 'prism' ? cutPrism(body, plane) : cutMesh(body, plane);
+  known.unshift({ plane, region });
+  if (known.length > KEPT_CUTS) known.pop();
+  return region;
+}
+
+/** Of each body, the latest first: more than a crossing needs, however many a long wall has. */
+const KEPT_CUTS = 16;
+const cutsOf = onceForEach((_: Body): { readonly plane: Frame; readonly region: Region }[] => []);
+
+const isSamePlane = (a: Frame, b: Frame): boolean =>
+  a === b || (isSame(a.origin, b.origin) && isSame(a.z, b.z) && isSame(a.x, b.x) && isSame(a.y, b.y));
+
+const isSame = (a: Vec3, b: Vec3): boolean => a[0] === b[0] && a[1] === b[1] && a[2] === b[2];
 
 export function cutBodies(bodies: readonly Body[], plane: Frame): Region {
   const regions = bodies.map((body) => cutBody(body, plane));
@@ -52,11 +70,12 @@ export function forEachCorner(body: Body, visit: (x: number, y: number, z: numbe
     for (let i = 0; i < positions.length; i += 3) visit(positions[i]!, positions[i + 1]!, positions[i + 2]!);
     return;
   }
-  const [sx, sy, sz] = body.sweep;
-  for (const q of body.outline) {
-    const [x, y, z] = fromPlane(body.frame, q);
+  const { frame, sweep } = body;
+  const [[ox, oy, oz], [xx, xy, xz], [yx, yy, yz]] = [frame.origin, frame.x, frame.y];
+  for (const [u, v] of body.outline) {
+    const [x, y, z] = [ox + (xx * u + yx * v), oy + (xy * u + yy * v), oz + (xz * u + yz * v)];
     visit(x, y, z);
-    visit(x + sx, y + sy, z + sz);
+    visit(x + sweep[0], y + sweep[1], z + sweep[2]);
   }
 }
 
