@@ -1,7 +1,7 @@
 /** Where a piece of ductwork enters the gross body of a barrier: which plate, from where to where, and how cleanly. */
 import type { Box } from '../geometry/box.js';
 import { fromPlane, raised } from '../geometry/frame.js';
-import { bounds, centroid, contains, densify, pointEdgeDistance } from '../geometry/polygon.js';
+import { bounds, boxGap, centroid, circleOf, contains, densify, pointEdgeDistance } from '../geometry/polygon.js';
 import { cutBodies, extent, forEachVertex } from '../geometry/section.js';
 import { add, dot, length2, lerp, lineAngle, scale, sub, sub2 } from '../geometry/vector.js';
 import type { Polygon, Vec2, Vec3 } from '../model.js';
@@ -165,6 +165,8 @@ function takesIn(piece: Piece, gross: GrossBody, plate: Plate, side: -1 | 1): bo
 
 /** Edges within CONTACT of the barrier's own edge lie on it. */
 function liesIn(outline: Polygon, barrier: readonly Polygon[]): 'inside' | 'outside' | 'across' {
+  // Where no edge comes near, one point tells of all: so it is of most crossings and of most walls beside a duct.
+  if (isClearOfEdges(outline, barrier)) return barrier.some((b) => contains(b, outline[0]!)) ? 'inside' : 'outside';
   let strictlyIn = 0;
   let out = 0;
   const { min, max } = bounds(barrier);
@@ -190,6 +192,15 @@ function liesIn(outline: Polygon, barrier: readonly Polygon[]): 'inside' | 'outs
   return within.some((p) => barrier.some((b) => contains(b, p) && pointEdgeDistance(p, b) > CONTACT))
     ? 'across'
     : 'outside';
+}
+
+/** No edge of the barrier reaches into the box round the outline; true circles bulge beyond theirs, so they don't count. */
+function isClearOfEdges(outline: Polygon, barrier: readonly Polygon[]): boolean {
+  const { min, max } = bounds([outline]);
+  return barrier.every(
+    (b) =>
+      circleOf(b) === null && b.every((p, i) => boxGap(b[i === 0 ? b.length - 1 : i - 1]!, p, min, max) > 2 * CONTACT),
+  );
 }
 
 /** Along a barrier, or over its edge, only a short stretch of a duct may lie in it, and that off the centre line. */
