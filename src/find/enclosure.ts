@@ -1,8 +1,9 @@
 /** Whether all faces of a compartment hold back fire, and why not. */
 import { refOf } from '../element-refs.js';
 import { lowestRating, resistsFire } from '../fire-rating/index.js';
-import { grownBy, shared, totalArea } from '../geometry/areas.js';
-import { boxOf } from '../geometry/box.js';
+import { grownBy, MITRE, shared, totalArea } from '../geometry/areas.js';
+import { boxOf, boxOfElement } from '../geometry/box.js';
+import { type Box2, bounds, boxesNear } from '../geometry/polygon.js';
 import { shadowOf } from '../geometry/shadow.js';
 import type { Barrier, Compartment, CompartmentEnd, ElementRef, Enclosure, EnclosureGap, Opening } from '../model.js';
 import { CONTACT } from '../tolerances.js';
@@ -19,8 +20,9 @@ const OPENS_INTO = 0.25;
 
 /** Openings that lead into a loop, through its walls or through the floors under and over it. */
 export function openingsOf(loop: StoreyLoop, floors: readonly Barrier[]): PlacedOpening[] {
+  const area = bounds(loop.outlines);
   const ofWalls = loop.walls.flatMap(({ barrier, thickness }) =>
-    barrier.openings.filter((one) => opensInto(one, loop, thickness)).map((opening) => ({ barrier, opening })),
+    barrier.openings.filter((one) => opensInto(one, loop, area, thickness)).map((opening) => ({ barrier, opening })),
   );
   const ofFloors = floors.flatMap((barrier) =>
     barrier.openings
@@ -31,10 +33,14 @@ export function openingsOf(loop: StoreyLoop, floors: readonly Barrier[]): Placed
 }
 
 /** A wall may go on past a loop, and past a storey. */
-function opensInto({ bodies }: Opening, { outlines, level }: StoreyLoop, thickness: number): boolean {
+function opensInto(opening: Opening, { outlines, level }: StoreyLoop, area: Box2, thickness: number): boolean {
+  const { bodies } = opening;
   if (bodies.length === 0) return false;
-  const { min, max } = boxOf(bodies);
+  const { min, max } = boxOfElement(opening);
   if (max[2] <= level.base + CONTACT || min[2] >= level.top - CONTACT) return false;
+  // Grown outlines reach no further: most openings of a long wall lie before other loops.
+  const own: Box2 = { min: [min[0], min[1]], max: [max[0], max[1]] };
+  if (!boxesNear(own, area, MITRE * thickness + CONTACT)) return false;
   const before = grownBy(shadowOf(bodies), thickness);
   const width = Math.hypot(max[0] - min[0], max[1] - min[1]);
   return totalArea(shared(before, outlines)) > OPENS_INTO * thickness * width;

@@ -39,6 +39,9 @@ export function endOf(region: Outlines, floors: readonly Floor[], services: Serv
   const barriers = near.map(({ barrier }) => barrier);
   const uncovered = wide(without(region, united(...near.map(({ outlines }) => outlines))));
   const open = openParts(region, uncovered, near, services);
+  // Mostly all is covered, and by floors that are all rated.
+  const isRated = uncovered.length === 0 && near.every(({ barrier }) => resistsFire(barrier.rating) === true);
+  if (isRated) return { state: 'rated', barriers, open };
   if (open.length === 0) return { state: stateOf(region, uncovered, near), barriers, open };
   return isModelled(region, floors) ? { state: 'open', barriers, open } : { state: null, barriers: [], open: [] };
 }

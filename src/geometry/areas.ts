@@ -14,7 +14,7 @@ export interface Patch {
 
 const DIGITS = 3;
 /** Corners sharper than this many times the distance are cut off when outlines grow: walls meet at less. */
-const MITRE = 3;
+export const MITRE = 3;
 
 const paths = (outlines: Outlines): PathsD => outlines.map((p) => p.map(([x, y]) => ({ x, y })));
 const outlinesOf = (found: PathsD): Outlines => found.map((path) => path.map(({ x, y }): Vec2 => [x, y]));

@@ -1,4 +1,5 @@
 /** Bodies seen from above: what of the plan they cover. */
+import { onceForEach } from '../collect.js';
 import type { Body, Mesh, Polygon, Prism, Vec2 } from '../model.js';
 import { type Outlines, united } from './areas.js';
 import { fromPlane, WORLD } from './frame.js';
@@ -6,7 +7,8 @@ import { prismMesh } from './loft.js';
 import { convexHull, counterClockwise, isConvex } from './polygon.js';
 import { cutBody } from './section.js';
 
-export const shadowOf = (bodies: readonly Body[]): Outlines => united(...bodies.map(shadowOfBody));
+/** Worked out once: an opening is looked at from both sides of its wall, and a floor from below and above. */
+export const shadowOf = onceForEach((bodies: readonly Body[]): Outlines => united(...bodies.map(shadowOfBody)));
 
 function shadowOfBody(body: Body): Outlines {
   if (body.kind === 'mesh') return shadowOfMesh(body);
