@@ -1,5 +1,5 @@
 /** How near everything else stands to the ductwork of a run, over the whole length that is or may have to be protected. */
-import { fileUnder } from '../collect.js';
+import { fileUnder, once } from '../collect.js';
 import { nameOf, refOf } from '../element-refs.js';
 import { type Beside, besideStraight } from '../geometry/beside.js';
 import { boxDistance, grown } from '../geometry/box.js';
@@ -90,11 +90,12 @@ function nearTo(section: Section, around: ClearanceSurroundings): Near[] {
   const reached = grown(piece.box, ROOM_REACH);
   const own = joinedWith(piece, around);
   const passed = new Set([...own].flatMap((element) => around.passedBy.get(element) ?? []).map(nameOf));
+  const joined = once(() => joinedBy(piece, JOINED_STEPS, around));
   const isOther = (standing: Standing): boolean => {
     if (standing.what === 'barrier') return !passed.has(nameOf(standing.ref));
     if (!standing.piece) return true;
     const { element } = standing.piece;
-    if (element.isAccessPanel || joinedBy(piece, JOINED_STEPS, around).has(element)) return false;
+    if (element.isAccessPanel || joined().has(element)) return false;
     // Bends turn towards what they are a part of.
     return straight !== undefined || around.runOf.get(element) !== around.runOf.get(piece.element);
   };

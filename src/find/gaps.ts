@@ -2,6 +2,7 @@
  * Gaps between a duct and the edge of its opening, or another service in it, on cutting planes parallel to the faces:
  * see the contract, "Gaps".
  */
+import { onceForEach } from '../collect.js';
 import { edgeDistance } from '../geometry/edge-distance.js';
 import { boxCentre, contains, densify, overlaps, pointEdgeDistance } from '../geometry/polygon.js';
 import { dot2 } from '../geometry/vector.js';
@@ -106,8 +107,10 @@ function firstEdge(outline: Polygon, { out, across, low, high, from }: Strip): n
   return first;
 }
 
+const roundPoints = onceForEach((outline: Polygon): Polygon => densify(outline, ROUND_STEP));
+
 function leastAllRound<Service>({ duct, opening, services }: GapPlane<Service>): number {
-  const outside = duct.flatMap((p) => densify(p, ROUND_STEP).filter((q) => !contains(opening, q)));
+  const outside = duct.flatMap((p) => roundPoints(p).filter((q) => !contains(opening, q)));
   const deepest = Math.max(0, ...outside.map((q) => pointEdgeDistance(q, opening)));
   let least = deepest > 1e-6 ? -deepest : Math.min(...duct.map((p) => edgeDistance(p, opening)));
   for (const { outlines } of services)
@@ -125,7 +128,7 @@ function mostAllRound<Service>({ duct, opening, services }: GapPlane<Service>): 
   };
   let most = -Infinity;
   for (const outline of duct) {
-    const coarse = densify(outline, ROUND_STEP);
+    const coarse = roundPoints(outline);
     const gaps = coarse.map(gapAt);
     for (const [i, gap] of gaps.entries()) {
       most = Math.max(most, gap);

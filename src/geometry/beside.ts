@@ -3,7 +3,7 @@
  * circles and flat ovals, since the piece is never tessellated: what is cut off at its two ends is laid on its section.
  */
 import type { Body, Frame, Prism, Vec3 } from '../model.js';
-import { type Box, boxOfPoints, grown } from './box.js';
+import { type Box, boxesMeet, boxOfBody, boxOfPoints, grown } from './box.js';
 import { isWithin } from './clear-distance.js';
 import { fromPlane } from './frame.js';
 import { circleOf } from './polygon.js';
@@ -47,7 +47,10 @@ export function besideStraight(
   const rod = body.kind === 'prism' ? rodOf(body) : undefined;
   const beside = rod && besideRod(section, rod, reach);
   if (beside) return beside;
-  const found = foundBeside(section, trianglesIn(treeOf(body), boxOfStraight(section, reach)), reach);
+  const near = boxOfStraight(section, reach);
+  // What lies off one stretch of a long piece need not be taken apart into triangles for it.
+  if (!boxesMeet(boxOfBody(body), near)) return {};
+  const found = foundBeside(section, trianglesIn(treeOf(body), near), reach);
   const sides = sidesOf(found, section, reach);
   if (sides.length === 0) {
     const middle = add(section.frame.origin, scale(section.frame.z, section.length / 2));

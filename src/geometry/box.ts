@@ -28,6 +28,8 @@ export function boxOf(bodies: readonly Body[]): Box {
 /** The same of an element, worked out once. */
 export const boxOfElement = onceForEach(({ bodies }: { readonly bodies: readonly Body[] }): Box => boxOf(bodies));
 
+export const boxOfBody = onceForEach((body: Body): Box => boxOf([body]));
+
 export function boxOfPoints(points: readonly Vec3[]): Box {
   const on = (i: 0 | 1 | 2) => points.map((p) => p[i]);
   return {
