@@ -95,6 +95,12 @@ function placement(step: StepText, x: Attribute | undefined, depth = 0): Placed 
   return outer && own && within(outer, own);
 }
 
+/** Where the file's own coordinates lie; undefined where it does not say it once. */
+function world(step: StepText): Placed | undefined {
+  const [context, ...others] = step.all('IFCGEOMETRICREPRESENTATIONCONTEXT');
+  return context && others.length === 0 ? axes(step, context.attributes[4]) : undefined;
+}
+
 /** Of a product with one extruded rectangle for a body. */
 export function boxOf(step: StepText, product: Instance | undefined): Box | undefined {
   const mm = millimetres(step);
@@ -107,13 +113,13 @@ export function boxOf(step: StepText, product: Instance | undefined): Box | unde
   if (solid?.entity !== 'IFCEXTRUDEDAREASOLID') return undefined;
   const profile = step.at(solid.attributes[0]);
   if (profile?.entity !== 'IFCRECTANGLEPROFILEDEF') return undefined;
-  const placed = placement(step, product.attributes[5]);
+  const [outer, placed] = [world(step), placement(step, product.attributes[5])];
   const [own, flat] = [axes(step, solid.attributes[1]), axes(step, profile.attributes[2])];
   const along = direction(step, solid.attributes[2]);
   const [width, height, depth] = [profile.attributes[3], profile.attributes[4], solid.attributes[3]].map(amount);
-  if (!placed || !own || !flat || !along || Math.abs(along[2] - 1) > 1e-6) return undefined;
+  if (!outer || !placed || !own || !flat || !along || Math.abs(along[2] - 1) > 1e-6) return undefined;
   if (!(width! > 0 && height! > 0 && depth! > 0)) return undefined;
-  const at = within(within(placed, own), flat);
+  const at = within(within(within(outer, placed), own), flat);
   return {
     at: { ...at, origin: sum([0, 0, 0], at.origin, mm) },
     ...{ width: width! * mm, height: height! * mm, depth: depth! * mm },
