@@ -39,9 +39,6 @@ export function endOf(region: Outlines, floors: readonly Floor[], services: Serv
   const barriers = near.map(({ barrier }) => barrier);
   const uncovered = wide(without(region, united(...near.map(({ outlines }) => outlines))));
   const open = openParts(region, uncovered, near, services);
-  // Mostly all is covered, and by floors that are all rated.
-  const isRated = uncovered.length === 0 && near.every(({ barrier }) => resistsFire(barrier.rating) === true);
-  if (isRated) return { state: 'rated', barriers, open };
   if (open.length === 0) return { state: stateOf(region, uncovered, near), barriers, open };
   return isModelled(region, floors) ? { state: 'open', barriers, open } : { state: null, barriers: [], open: [] };
 }
@@ -65,6 +62,8 @@ function openParts(region: Outlines, uncovered: Outlines, near: readonly Floor[]
 
 /** @param holes openings that services pass: closed by what is round them */
 function stateOf(region: Outlines, holes: Outlines, near: readonly Floor[]): EndState {
+  // Mostly there are no holes, and all floors are rated.
+  if (holes.length === 0 && near.every(({ barrier }) => resistsFire(barrier.rating) === true)) return 'rated';
   const covers = (resists: boolean | undefined) =>
     near.filter(({ barrier }) => resistsFire(barrier.rating) === resists).flatMap(({ outlines }) => outlines);
   const rest = wide(without(region, united(covers(true), holes)));

@@ -3,7 +3,7 @@ import { onceForEach } from '../collect.js';
 import type { Polygon, Vec2 } from '../model.js';
 import { FIT_RESIDUAL, FIT_RESIDUAL_SHARE } from '../tolerances.js';
 import { area, centroid, circle, convexHull, pointEdgeDistance, pointSegmentDistance, rectangle } from './polygon.js';
-import { cross2, dot2, length2, sub2 } from './vector.js';
+import { cross2, distance2, dot2, length2, sub2 } from './vector.js';
 
 /** A flat oval: a rectangle with half circles at its two short sides. */
 export interface Fit {
@@ -48,11 +48,6 @@ function largest<T>(items: readonly T[], sizeOf: (item: T) => number): number {
   let most = -Infinity;
   for (const item of items) most = Math.max(most, sizeOf(item));
   return most;
-}
-
-function distance2(p: Vec2, q: Vec2): number {
-  const [x, y] = [p[0] - q[0], p[1] - q[1]];
-  return Math.sqrt(x * x + y * y);
 }
 
 type VertexFit = Omit<Fit, 'chord'>;

@@ -1,6 +1,6 @@
 /** Affine maps of the plane, for outlines of many points: no array is made on the way. */
 import type { Polygon, Vec2 } from '../model.js';
-import { circleOf, counterClockwise, knownCircle } from './polygon.js';
+import { circleOf, counterClockwise, keepCircle } from './polygon.js';
 
 /** (u, v) ↦ origin + u · x + v · y */
 export interface PlaneMap {
@@ -27,6 +27,6 @@ export function mapOutline(outline: Polygon, map: PlaneMap): Polygon {
   const mapped = counterClockwise(outline.map((q) => mapPoint(map, q)));
   if (!isRigid(map)) return mapped;
   const round = circleOf(outline);
-  knownCircle(mapped, round && { centre: mapPoint(map, round.centre), radius: round.radius });
+  keepCircle(mapped, round && { centre: mapPoint(map, round.centre), radius: round.radius });
   return mapped;
 }

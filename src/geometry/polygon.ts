@@ -2,7 +2,7 @@
 import type { Polygon, Vec2 } from '../model.js';
 import { ARC_SAGITTA, MOST_CHORDS } from '../tolerances.js';
 import type { Chords } from './arc.js';
-import { cross2, length2, sub2 } from './vector.js';
+import { cross2, distance2, length2, sub2 } from './vector.js';
 
 /** Positive when counter-clockwise, mm². */
 export function signedArea(p: Polygon): number {
@@ -75,7 +75,7 @@ export function circleOf(p: Polygon): Circle | null {
   let known = circles.get(p);
   if (known === undefined) {
     const centre = centroid(p);
-    const radii = p.map((q) => length2(sub2(q, centre)));
+    const radii = p.map((q) => distance2(q, centre));
     const [least, most] = [Math.min(...radii), Math.max(...radii)];
     known = most - least <= ROUND_NOISE * most ? { centre, radius: (least + most) / 2 } : null;
     circles.set(p, known);
@@ -84,7 +84,9 @@ export function circleOf(p: Polygon): Circle | null {
 }
 
 /** For an outline that was made of another: whether it is a circle needs no search. */
-export const knownCircle = (p: Polygon, circle: Circle | null): unknown => circles.set(p, circle);
+export function keepCircle(p: Polygon, circle: Circle | null): void {
+  circles.set(p, circle);
+}
 
 /** Even-odd rule; points on the edge may fall either way. */
 export function contains(p: Polygon, [x, y]: Vec2): boolean {

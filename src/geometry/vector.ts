@@ -55,3 +55,9 @@ export const sub2 = (a: Vec2, b: Vec2): Vec2 => [a[0] - b[0], a[1] - b[1]];
 export const dot2 = (a: Vec2, b: Vec2): number => a[0] * b[0] + a[1] * b[1];
 export const cross2 = (a: Vec2, b: Vec2): number => a[0] * b[1] - a[1] * b[0];
 export const length2 = (a: Vec2): number => Math.sqrt(a[0] * a[0] + a[1] * a[1]);
+
+/** Without an array for the difference: outlines have hundreds of corners. */
+export function distance2(a: Vec2, b: Vec2): number {
+  const [x, y] = [a[0] - b[0], a[1] - b[1]];
+  return Math.sqrt(x * x + y * y);
+}

@@ -2,11 +2,11 @@
  * Bodies of products: swept solids from their own profiles and curves, what is cut off them or joined to them from those,
  * everything else as web-ifc's mesh of the single representation item. Openings are never cut here.
  */
-import { type Box, boxOf } from '../geometry/box.js';
+import { boxOf } from '../geometry/box.js';
 import { type Affine, applyPoint, compose } from '../geometry/frame.js';
 import { isFiniteMesh, isFlat, movedMesh, weldedMesh } from '../geometry/mesh.js';
 import { negate, scale, sub } from '../geometry/vector.js';
-import type { Body, Vec3 } from '../model.js';
+import type { Body } from '../model.js';
 import { booleanBodies, primitiveBody } from './boolean.js';
 import type { CurveContext } from './curves.js';
 import { drawnWrong } from './drawn-wrong.js';
@@ -65,13 +65,12 @@ export function readBodies(context: CurveContext, product: { readonly [attribute
   const bodies = items.flatMap((item) => itemBodies(context, item, placed, [], budget));
   if (bodies.length === 0 && items.some((item) => !CURVES.has(file.entity(item))))
     throw new UnreadableGeometry('its body is flat: it encloses no room', 'no-thickness');
-  const largest = bodies.length === 0 ? 0 : Math.max(...sizeOf(boxOf(bodies)));
+  const { min, max } = boxOf(bodies);
+  const largest = Math.max(...sub(max, min));
   if (largest > LARGEST_ELEMENT)
     throw new UnreadableGeometry(`it is ${(largest / 1e6).toFixed(1)} km large: look at the file's unit of length`);
   return bodies;
 }
-
-const sizeOf = ({ min, max }: Box): Vec3 => sub(max, min);
 
 /**
  * @param within the items that this one is part of

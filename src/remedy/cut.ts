@@ -4,7 +4,8 @@
  * for compartments and for the heads of walls. So of ductwork that a change bears on whole stretches are kept with the
  * barriers that they pass, of a run that changes also those within RUN_REACH along it, and everything near what changes;
  * compartments and heads are those of the whole building, and so is what hangs on all of a run (`within.ts`). Before and
- * after are found in the same cut: what it leaves out is left out of both, and only their difference counts.
+ * after are found in the same cut: what it leaves out is left out of both, and only their difference counts. What an opening
+ * bears on lies near it, so that for one a cut without stretches often does.
  * `tests/remedy/whole-building.test.ts` holds this to whole buildings.
  */
 import { nameOf } from '../element-refs.js';
@@ -32,16 +33,10 @@ export const reachOf = ({ air, openings }: Changed): Box[] =>
 
 /** @param stretches false: only what lies near, which is all that an opening bears on */
 export function cutRound(building: Building, changed: Changed, stretches: boolean): Federation {
-  const { federation, nearby, passing } = building;
+  const { federation, nearby } = building;
   const near = reachOf(changed);
-  const names = new Set(changed.barriers.map(nameOf));
-  const passes = (one: ElementRef): boolean =>
-    passing([one]).some(({ barrier }) => [barrier, ...barrier.leaves].some((leaf) => names.has(nameOf(leaf))));
   const beside = nearby.airElements(near);
-  // An opening bears on what passes its barrier; ductwork that moves on all that it comes near to.
-  const concerned = changed.air.length > 0 ? beside : beside.filter(passes);
-  const along = stretches ? [...concerned.flatMap(building.stretchesOf), ...withinReach(changed.air, building)] : [];
-  const kept = ductworkWith(building, beside, new Set(along));
+  const kept = ductworkWith(building, beside, new Set(stretches ? stretchesBy(changed, beside, building) : []));
   const airElements = federation.airElements.filter((one) => kept.elements.has(one));
   const barriers = new Set([...nearby.barriers(near), ...kept.barriers]);
   const held = airElements.map((one) => grown(boxOfElement(one), SUPPORT_REACH + HANG_REACH));
@@ -57,6 +52,15 @@ export function cutRound(building: Building, changed: Changed, stretches: boolea
     ...(accessCovers && { accessCovers: nearby.accessCovers(near) }),
     ...(supports && { supports: nearby.supports(held) }),
   };
+}
+
+/** An opening bears on what passes its barrier; ductwork that moves on all that it comes near to, and along its run. */
+function stretchesBy({ air, barriers }: Changed, beside: readonly ElementRef[], building: Building): Stretch[] {
+  const names = new Set(barriers.map(nameOf));
+  const passes = (one: ElementRef): boolean =>
+    building.passing([one]).some(({ barrier }) => [barrier, ...barrier.leaves].some((leaf) => names.has(nameOf(leaf))));
+  const concerned = air.length > 0 ? beside : beside.filter(passes);
+  return [...concerned.flatMap(building.stretchesOf), ...withinReach(air, building)];
 }
 
 /** With all that passes a barrier together. */

@@ -36,6 +36,10 @@ const shown = ({ crossings, name }: Found) =>
     leaks: leaks.map(({ at, width, between }) => ({ at, width, between: between.map(name).sort() })),
   }));
 
+const TWO_STOREYS = [
+  ['Ground', 0],
+  ['First', 3200],
+] as const;
 const RATED = { thickness: 200, height: 3000, rating: '-/60/60' } as const;
 
 /** Centre lines from corner to corner; the walls along x run through, those along y stand between them. */
@@ -140,10 +144,7 @@ describe('rated walls go round', () => {
 
   it('rooms on two storeys, each on its own', async () => {
     const all = await found((b) => {
-      for (const [name, elevation] of [
-        ['Ground', 0],
-        ['First', 3200],
-      ] as const) {
+      for (const [name, elevation] of TWO_STOREYS) {
         b.storey(name, elevation);
         room(b, [0, 0], [6000, 4000 + elevation]);
       }
@@ -289,10 +290,7 @@ describe('both sides of a penetration', () => {
 
   it('of a floor those above and below', async () => {
     const { crossings } = await found((b) => {
-      for (const [name, elevation] of [
-        ['Ground', 0],
-        ['First', 3200],
-      ] as const) {
+      for (const [name, elevation] of TWO_STOREYS) {
         b.storey(name, elevation);
         room(b, [0, 0], [6000, 4000]);
         b.slab({ name: `Slab ${name}`, outline: rectangle([0, 0], [6000, 4000]), thickness: 200, top: elevation });
@@ -362,10 +360,7 @@ describe('stated compartments', () => {
     ['First', ['loop', 'zone']],
   ])('on one storey (%s) leave the same room of the other one of its own', async (of, origins) => {
     const all = await found((b) => {
-      for (const [name, elevation] of [
-        ['Ground', 0],
-        ['First', 3200],
-      ] as const) {
+      for (const [name, elevation] of TWO_STOREYS) {
         b.storey(name, elevation);
         room(b, [0, 0], [6000, 4000]);
         if (name !== of) continue;

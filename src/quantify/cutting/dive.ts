@@ -1,8 +1,8 @@
 /** From parts of cuts to whole ones: what the relaxation cuts whole is settled, else its likeliest pattern; then it is asked again. */
 import { payingPatterns } from './column-generation.js';
-import { greedy, valuesToFillBy } from './greedy.js';
+import { finished } from './greedy.js';
 import { cutFrom, type Left, leftOf, nothingLeft } from './left.js';
-import { type Pattern, type Solution, solutionOf } from './pattern.js';
+import type { Pattern, Solution } from './pattern.js';
 import type { Pricing } from './pricing.js';
 import type { Problem } from './problem.js';
 import type { Relaxation, Relaxed } from './solver.js';
@@ -32,8 +32,7 @@ export async function dive(
   }
   const { counts, onHand } = leftOf(problem);
   relaxation.ask(counts, onHand);
-  const rest = greedy(problem, pricing, valuesToFillBy(problem)[0]!, left);
-  return rest && solutionOf(problem, [...cuts, ...rest.cuts]);
+  return finished(problem, pricing, cuts, left);
 }
 
 function relaxedFor(problem: Problem, pricing: Pricing, relaxation: Relaxation, left: Left): Relaxed | undefined {

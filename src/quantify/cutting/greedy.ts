@@ -28,6 +28,12 @@ export function greedy(
   return solutionOf(problem, cuts);
 }
 
+/** Cuts the rest of a plan piece by piece; undefined where something is left that nothing takes. */
+export function finished(problem: Problem, pricing: Pricing, cuts: Solution['cuts'], left: Left): Solution | undefined {
+  const rest = greedy(problem, pricing, valuesToFillBy(problem)[0]!, left);
+  return rest && solutionOf(problem, [...cuts, ...rest.cuts]);
+}
+
 /** What is on hand comes first, then the most value for its cost. */
 function bestFilled(problem: Problem, pricing: Pricing, values: readonly number[], left: Left): Pattern | undefined {
   const most = someOf(left.counts);

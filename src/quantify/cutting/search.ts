@@ -9,8 +9,8 @@ import { Effort } from './effort.js';
 import { everyBar } from './every-bar.js';
 import { everySelection } from './every-selection.js';
 import { everySheet } from './every-sheet.js';
-import { greedy, valuesToFillBy } from './greedy.js';
-import { type Candidates, type Pattern, type Solution, solutionOf } from './pattern.js';
+import { finished, greedy, valuesToFillBy } from './greedy.js';
+import type { Candidates, Pattern, Solution } from './pattern.js';
 import type { Pricing } from './pricing.js';
 import type { Problem } from './problem.js';
 import { replan } from './replan.js';
@@ -73,9 +73,7 @@ export async function search(
 /** What its effort does not reach is cut piece by piece. */
 function byStrips(highs: Highs, problem: Problem, pricing: Pricing): Solution | undefined {
   const { cuts, left } = planByStrips(highs, problem, pricing.effort, BY_STRIPS);
-  if (cuts.length === 0) return undefined;
-  const rest = greedy(problem, pricing, valuesToFillBy(problem)[0]!, left);
-  return rest && solutionOf(problem, [...cuts, ...rest.cuts]);
+  return cuts.length === 0 ? undefined : finished(problem, pricing, cuts, left);
 }
 
 async function byColumns(
