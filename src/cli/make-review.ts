@@ -5,6 +5,7 @@ import { once } from '../collect.js';
 import { findChromium } from '../platform/chromium.js';
 import { foundStore, STORE_FOLDER } from '../platform/found-store.js';
 import { packageVersion } from '../platform/package-root.js';
+import { PlanPool } from '../platform/plan-pool.js';
 import { workerReader } from '../platform/worker-reader.js';
 import type { ModelInput } from '../read/file-reader.js';
 import { type BcfFile, readBcf } from '../report/bcf/archive.js';
@@ -15,7 +16,7 @@ import type { Report } from '../report/schema.js';
 import type { ReadBrief } from '../review/documents.js';
 import { factsOf } from '../review/facts-file.js';
 import { type Found, type FoundStore, findAll } from '../review/found.js';
-import { findingUnder, reviewFound } from '../review/review.js';
+import { findingUnder, type JudgingOptions, reviewFound } from '../review/review.js';
 import { assumeChoices, parseAssumption } from '../rules/index.js';
 import { storeyPlans } from '../scene/storey-plans.js';
 import { oneLine } from '../words/text.js';
@@ -60,8 +61,13 @@ export async function makeReview(
   options: ReviewPaths,
   onProgress: OnProgress,
 ): Promise<MadeReview> {
-  const made = await outputsOfReview(models, options, onProgress);
-  return { ...made, written: await writeOutputs(options.out, made.files, made) };
+  const plans = new PlanPool();
+  try {
+    const made = await outputsOfReview(models, options, onProgress, { planner: plans.plan });
+    return { ...made, written: await writeOutputs(options.out, made.files, made) };
+  } finally {
+    await plans.close();
+  }
 }
 
 /** Documents and brief, as the options name them. */
@@ -77,16 +83,17 @@ export async function readGuidance({ rules, projectBrief }: ReviewPaths): Promis
   return { documents, brief };
 }
 
-/**
- * The same, with nothing written but what is kept for the next time.
- *
- * @param found as `findInModels` gave it under the same documents and brief; left out: the models are read
- */
+export interface Given extends Pick<JudgingOptions, 'planner'> {
+  /** As `findInModels` gave it under the same documents and brief; left out: the models are read. */
+  readonly found?: Found;
+}
+
+/** The same, with nothing written but what is kept for the next time. */
 export async function outputsOfReview(
   models: readonly string[],
   options: ReviewPaths,
   onProgress: OnProgress,
-  found?: Found,
+  { found, planner }: Given = {},
 ): Promise<ReviewOutputs> {
   const words = outputWords(options.write);
   const chromium = words.includes('pdf') ? findChromium() : undefined;
@@ -108,7 +115,7 @@ export async function outputsOfReview(
       createdAt: createdAt(),
       toolVersion: packageVersion,
     },
-    { onProgress },
+    { onProgress, planner },
   );
   const { report, whole, federation, results } = made;
   onProgress('Writing', 0);

@@ -2,7 +2,7 @@
 import { compareNumbers, fileUnder } from '../collect.js';
 import type { TestedSystem } from '../rules/index.js';
 import type { QuantifyChoices } from './choices.js';
-import { type CutPart, planCuts, type Stock } from './cutting/index.js';
+import { type CutPart, type CuttingOptions, type CuttingPlan, planCuts, type Stock } from './cutting/index.js';
 import { roundedUp } from './formulas/counting.js';
 import type { UnpricedItem } from './put-together.js';
 import { stocksOf } from './stock.js';
@@ -21,37 +21,49 @@ export interface CutInput {
   readonly choices: Pick<QuantifyChoices, 'stocks' | 'kerf' | 'keepOffcutsFrom'>;
 }
 
+/** As `planCuts`; somewhere else, where this thread is wanted for other work. */
+export type Planner = (
+  parts: readonly CutPart[],
+  stocks: readonly Stock[],
+  options: Omit<CuttingOptions, 'onProgress'>,
+) => Promise<CuttingPlan>;
+
 export interface CutOptions {
+  /** Is asked for all plans at once; left out: they are made here, by turns. */
+  readonly planner?: Planner | undefined;
   readonly signal?: AbortSignal | undefined;
+  /** Called with the share of plans that are made, 0 to 1. */
   readonly onProgress?: ((share: number) => void) | undefined;
 }
 
 /** In the order of the materials, without what is not cut. @throws the reason of the signal when it is aborted */
 export async function cutItems(
   { materials, items, systems, choices }: CutInput,
-  { signal, onProgress }: CutOptions = {},
+  { planner = planCuts, signal, onProgress }: CutOptions = {},
 ): Promise<MaterialCutting[]> {
   const ofMaterial = new Map<string, UnpricedItem[]>();
   for (const item of items) if (item.length !== null && item.pieces > 0) fileUnder(ofMaterial, item.material, item);
   const least = choices.keepOffcutsFrom;
   const keep = least === undefined ? {} : { keep: { length: least, width: least } };
-  const plans: MaterialCutting[] = [];
-  for (const [i, material] of materials.entries()) {
-    onProgress?.(i / materials.length);
+  const asked = materials.flatMap((material) => {
     const stocks = stocksOf(material, systems, choices);
     const mayTurn = TURNED.includes(material.kind);
     const parts = stocks.length === 0 ? [] : partsOf(ofMaterial.get(material.id) ?? [], stocks, mayTurn);
-    if (parts.length === 0) continue;
-    const asked = parts.map(
+    return parts.length === 0 ? [] : [{ material: material.id, stocks, mayTurn, parts }];
+  });
+  let made = 0;
+  const planned = async ({ material, stocks, mayTurn, parts }: (typeof asked)[number]): Promise<MaterialCutting> => {
+    const cut = parts.map(
       ({ part: id, length, width, count }): CutPart => ({
         ...{ id, length, count, mayTurn },
         ...(width !== null && { width }),
       }),
     );
-    const plan = await planCuts(asked, stocks, { ...keep, enough: ENOUGH, ...(signal && { signal }) });
-    plans.push({ material: material.id, parts, plan });
-  }
-  return plans;
+    const plan = await planner(cut, stocks, { ...keep, enough: ENOUGH, ...(signal && { signal }) });
+    onProgress?.(++made / asked.length);
+    return { material, parts, plan };
+  };
+  return Promise.all(asked.map(planned));
 }
 
 type Parts = MaterialCutting['parts'];

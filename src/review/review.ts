@@ -4,6 +4,7 @@
  */
 import { carryKeys } from '../compare/carry-keys.js';
 import type { Crossings, Federation, Judgement, Storey } from '../model.js';
+import type { CutOptions } from '../quantify/cut-items.js';
 import { quantify } from '../quantify/quantify.js';
 import { storeysIn } from '../quantify/storeys.js';
 import { withRemedies } from '../remedy/remedies.js';
@@ -13,6 +14,7 @@ import { tryChoices } from '../report/try-choices.js';
 import {
   type Assumption,
   type BareFinding,
+  type Judged,
   judgeWithResults,
   largestSeparation,
   type RuleSet,
@@ -50,7 +52,7 @@ export interface Review {
 /**
  * @throws InputError where a model can't be reviewed; AssumptionError; the reason of `signal`
  */
-export async function review(input: ReviewInput, options: ReviewOptions = {}): Promise<Review> {
+export async function review(input: ReviewInput, options: JudgingOptions = {}): Promise<Review> {
   const found = await findAll({ ...input, ...findingUnder(input) }, options);
   return reviewFound(found, input, options);
 }
@@ -61,6 +63,8 @@ export const findingUnder = ({ rules, brief }: Pick<JudgingInput, 'rules' | 'bri
   facts: brief?.brief.facts,
 });
 
+export interface JudgingOptions extends ReviewOptions, Pick<CutOptions, 'planner'> {}
+
 /**
  * The same from what was found already, under the same facts of a brief and as far apart as the rules ask.
  *
@@ -69,7 +73,7 @@ export const findingUnder = ({ rules, brief }: Pick<JudgingInput, 'rules' | 'bri
 export async function reviewFound(
   { federation, crossings: found, wide }: Found,
   input: JudgingInput,
-  options: ReviewOptions = {},
+  options: JudgingOptions = {},
 ): Promise<Review> {
   const { rules, brief, previous, assumptions = [], allFindings = false } = input;
   const { signal, onProgress: progress = () => {} } = options;
@@ -81,19 +85,20 @@ export async function reviewFound(
   progress('Judging', 0);
   const { models } = federation;
   const judging = { brief: brief?.brief, models, allFindings };
-  const judged = withRemedies(judgeWithResults(crossings, rules, judging), {
-    ...{ federation, crossings, wide, rules, find: findingUnder(input), judge: judging },
-    onProgress: during('Solving and proving remedies'),
-  });
-  const { judgement, results } = judged;
-  const counting = during('Counting and planning cuts');
-  counting(0);
+  const bare = judgeWithResults(crossings, rules, judging);
   const storeys = storeysIn(federation);
   const choices = brief?.brief.choices;
-  const takeoff = await quantify(
-    { crossings, judgement, systems: rules.systems, choices, storeys },
-    { signal, onProgress: counting },
-  );
+  progress('Counting', 0);
+  // Remedies change neither what is counted nor what it is counted from, so plans made elsewhere are made meanwhile.
+  const counted = { crossings, judgement: bare.judgement, systems: rules.systems, choices, storeys };
+  const planning = quantify(counted, { signal, planner: options.planner, onProgress: during('Planning cuts') });
+  const solving = async (): Promise<Judged> =>
+    withRemedies(bare, {
+      ...{ federation, crossings, wide, rules, find: findingUnder(input), judge: judging },
+      onProgress: during('Solving and proving remedies'),
+    });
+  const [takeoff, judged] = await Promise.all([planning, solving()]);
+  const { judgement, results } = judged;
   progress('Putting the report together', 0);
   const trial = { crossings, rules, brief: brief?.brief, models, judged: { judgement, results } };
   const reported: ReportInput = {

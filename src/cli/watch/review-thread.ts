@@ -18,7 +18,8 @@ export type ThreadAnswer =
 const answer = (one: ThreadAnswer): void => parentPort!.postMessage(one);
 const { models, options, found } = workerData as ThreadTask;
 try {
-  answer({ outputs: await outputsOfReview(models, options, (stage, share) => answer({ stage, share }), found) });
+  const onProgress = (stage: string, share: number): void => answer({ stage, share });
+  answer({ outputs: await outputsOfReview(models, options, onProgress, { found }) });
 } catch (error) {
   answer({ fault: faultLine(error) });
 }

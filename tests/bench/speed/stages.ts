@@ -18,7 +18,7 @@ const NAMES: readonly (readonly [RegExp, string])[] = [
   [/^Measuring/, 'measuring'],
   [/^Judging/, 'judging'],
   [/^Solving/, 'remedies'],
-  [/^Counting/, 'quantities'],
+  [/^(Counting|Planning)/, 'quantities'],
   [/^Putting/, 'report'],
   [/^Writing/, 'writing'],
 ];
