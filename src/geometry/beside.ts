@@ -70,7 +70,7 @@ const sidesOf = (found: BySide, section: StraightSection, reach: number): OneSid
     return isNearest || one.nearest.some((p) => isOpposite(p, section));
   });
 
-function foundBeside(section: StraightSection, polygons: readonly Polygon3[], reach: number) {
+function foundBeside(section: StraightSection, polygons: readonly Polygon3[], reach: number): BySide {
   const found: { [S in OneSide]?: Found } = {};
   const toLocal = localOf(section.frame);
   const within = withinLength(section.length);
@@ -80,7 +80,9 @@ function foundBeside(section: StraightSection, polygons: readonly Polygon3[], re
     if (cut.length === 0) continue;
     for (const side of FOUR_SIDES) {
       const part = kept(cut, halves[side]);
-      if (part.length > 0) found[side] = nearer(found[side], part, section, side, reach);
+      if (part.length === 0) continue;
+      found[side] ??= { distance: Infinity, nearest: [], stretches: [] };
+      take(found[side], part, section, side, reach);
     }
   }
   return found;
@@ -160,32 +162,28 @@ const localOf =
     return [a * x[0] + b * x[1] + c * x[2], a * y[0] + b * y[1] + c * y[2], a * z[0] + b * z[1] + c * z[2]];
   };
 
+/** Of all polygons so far. */
 interface Found {
-  readonly distance: number;
-  readonly nearest: readonly Vec3[];
-  readonly stretches: readonly (readonly [number, number])[];
+  distance: number;
+  nearest: Vec3[];
+  readonly stretches: (readonly [number, number])[];
 }
 
-function nearer(
-  before: Found | undefined,
-  part: readonly Vec3[],
-  section: StraightSection,
-  side: OneSide,
-  reach: number,
-): Found {
+/** Added to what was found before: bodies have thousands of triangles. */
+function take(found: Found, part: Polygon3, section: StraightSection, side: OneSide, reach: number): void {
   const stretch = stretchWithin(part, section, side, reach);
-  const stretches = stretch ? [...(before?.stretches ?? []), stretch] : (before?.stretches ?? []);
-  const known = before?.distance ?? Infinity;
+  if (stretch) found.stretches.push(stretch);
+  const known = found.distance;
   // Beyond the reach nobody asks how far it is.
-  if (leastDistance(part, section) > Math.min(known, reach) + EQUAL)
-    return { distance: known, nearest: before?.nearest ?? [], stretches };
-  const places = placesOn(part, section).map((p) => ({ p, distance: distanceTo(p, section) }));
-  const least = meets(part, section) ? 0 : Math.min(...places.map((one) => one.distance));
-  const own = places.filter((one) => one.distance <= least + EQUAL).map((one) => one.p);
-  if (least > known + EQUAL) return { distance: known, nearest: before!.nearest, stretches };
-  const isMuchNearer = least < known - EQUAL;
-  const nearest = [...(isMuchNearer ? [] : (before?.nearest ?? [])), ...(own.length > 0 ? own : part)];
-  return { distance: Math.min(least, known), nearest, stretches };
+  if (leastDistance(part, section) > Math.min(known, reach) + EQUAL) return;
+  const places = placesOn(part, section);
+  const distances = places.map((p) => distanceTo(p, section));
+  const least = meets(part, section) ? 0 : Math.min(...distances);
+  if (least > known + EQUAL) return;
+  if (least < known - EQUAL) found.nearest = [];
+  const own = places.filter((_, i) => distances[i]! <= least + EQUAL);
+  found.nearest.push(...(own.length > 0 ? own : part));
+  found.distance = Math.min(least, known);
 }
 
 /** Half-way along the equally near places, on the one that is next to that. */

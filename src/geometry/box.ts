@@ -11,7 +11,7 @@ export interface Box {
 
 const AXES = [0, 1, 2] as const;
 
-export function boxOf(bodies: readonly Body[]): Box {
+export const boxOfBody = onceForEach((body: Body): Box => {
   let [x0, y0, z0, x1, y1, z1] = [Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity];
   const take = (x: number, y: number, z: number): void => {
     if (x < x0) x0 = x;
@@ -21,14 +21,26 @@ export function boxOf(bodies: readonly Body[]): Box {
     if (y > y1) y1 = y;
     if (z > z1) z1 = z;
   };
-  for (const body of bodies) forEachCorner(body, take);
+  forEachCorner(body, take);
+  return { min: [x0, y0, z0], max: [x1, y1, z1] };
+});
+
+export function boxOf(bodies: readonly Body[]): Box {
+  if (bodies.length === 1) return boxOfBody(bodies[0]!);
+  let [x0, y0, z0, x1, y1, z1] = [Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity];
+  for (const { min, max } of bodies.map(boxOfBody)) {
+    if (min[0] < x0) x0 = min[0];
+    if (min[1] < y0) y0 = min[1];
+    if (min[2] < z0) z0 = min[2];
+    if (max[0] > x1) x1 = max[0];
+    if (max[1] > y1) y1 = max[1];
+    if (max[2] > z1) z1 = max[2];
+  }
   return { min: [x0, y0, z0], max: [x1, y1, z1] };
 }
 
 /** The same of an element, worked out once. */
 export const boxOfElement = onceForEach(({ bodies }: { readonly bodies: readonly Body[] }): Box => boxOf(bodies));
-
-export const boxOfBody = onceForEach((body: Body): Box => boxOf([body]));
 
 export function boxOfPoints(points: readonly Vec3[]): Box {
   const on = (i: 0 | 1 | 2) => points.map((p) => p[i]);

@@ -9,7 +9,7 @@ export interface PlaneMap {
   readonly y: Vec2;
 }
 
-const mapPoint = ({ origin, x, y }: PlaneMap, [u, v]: Vec2): Vec2 => [
+const mapPoint = ({ origin, x, y }: PlaneMap, { 0: u, 1: v }: Vec2): Vec2 => [
   origin[0] + u * x[0] + v * y[0],
   origin[1] + u * x[1] + v * y[1],
 ];

@@ -43,7 +43,7 @@ export interface Box2 {
 export function bounds(polygons: readonly Polygon[]): Box2 {
   let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
   for (const p of polygons)
-    for (const [x, y] of p) {
+    for (const { 0: x, 1: y } of p) {
       x0 = Math.min(x0, x);
       y0 = Math.min(y0, y);
       x1 = Math.max(x1, x);
@@ -94,8 +94,8 @@ export function contains(p: Polygon, [x, y]: Vec2): boolean {
   if (round) return Math.hypot(x - round.centre[0], y - round.centre[1]) < round.radius;
   let inside = false;
   for (let i = 0, j = p.length - 1; i < p.length; j = i++) {
-    const [xi, yi] = p[i]!;
-    const [xj, yj] = p[j]!;
+    const { 0: xi, 1: yi } = p[i]!;
+    const { 0: xj, 1: yj } = p[j]!;
     if (yi > y !== yj > y && x < ((xj - xi) * (y - yi)) / (yj - yi) + xi) inside = !inside;
   }
   return inside;
@@ -103,11 +103,14 @@ export function contains(p: Polygon, [x, y]: Vec2): boolean {
 
 /** Distance from a point to the segment a–b, mm. */
 export function pointSegmentDistance(q: Vec2, a: Vec2, b: Vec2): number {
-  const [x, y] = [b[0] - a[0], b[1] - a[1]];
-  const [u, v] = [q[0] - a[0], q[1] - a[1]];
+  const x = b[0] - a[0];
+  const y = b[1] - a[1];
+  const u = q[0] - a[0];
+  const v = q[1] - a[1];
   const n = x * x + y * y;
   const t = n > 0 ? Math.max(0, Math.min(1, (u * x + v * y) / n)) : 0;
-  const [du, dv] = [u - x * t, v - y * t];
+  const du = u - x * t;
+  const dv = v - y * t;
   return Math.sqrt(du * du + dv * dv);
 }
 
@@ -165,8 +168,8 @@ export function interiorPoint(p: Polygon): Vec2 {
   const y = (min[1] + max[1]) / 2 + (max[1] - min[1]) * 1e-4;
   const xs: number[] = [];
   for (let i = 0, j = p.length - 1; i < p.length; j = i++) {
-    const [xi, yi] = p[i]!;
-    const [xj, yj] = p[j]!;
+    const { 0: xi, 1: yi } = p[i]!;
+    const { 0: xj, 1: yj } = p[j]!;
     if (yi > y !== yj > y) xs.push(((xj - xi) * (y - yi)) / (yj - yi) + xi);
   }
   xs.sort((a, b) => a - b);

@@ -27,7 +27,7 @@ export type HalfSpace = readonly [a: number, b: number, c: number, d: number];
 /** What of a polygon lies in all of the half spaces. */
 export function kept(polygon: Polygon3, halves: readonly HalfSpace[]): Polygon3 {
   let part = polygon;
-  for (const [a, b, c, d] of halves) {
+  for (const { 0: a, 1: b, 2: c, 3: d } of halves) {
     const n = part.length;
     const over = new Array<number>(n);
     let outside = 0;
@@ -41,7 +41,8 @@ export function kept(polygon: Polygon3, halves: readonly HalfSpace[]): Polygon3 
     const next: Vec3[] = [];
     for (let i = 0; i < n; i++) {
       const j = (i + 1) % n;
-      const [here, there] = [over[i]!, over[j]!];
+      const here = over[i]!;
+      const there = over[j]!;
       if (here <= 0) next.push(part[i]!);
       if (here < 0 !== there < 0 && here !== 0 && there !== 0)
         next.push(lerp(part[i]!, part[j]!, here / (here - there)));
@@ -89,7 +90,7 @@ export const distanceTo = ([x, y]: Vec3, { half: [hx, hy], radius }: StraightSec
 /** No place on the polygon is nearer. */
 export function leastDistance(polygon: Polygon3, { half: [hx, hy], radius }: StraightSection): number {
   let [x0, x1, y0, y1] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (const [x, y] of polygon) {
+  for (const { 0: x, 1: y } of polygon) {
     if (x < x0) x0 = x;
     if (x > x1) x1 = x;
     if (y < y0) y0 = y;

@@ -72,8 +72,11 @@ export function forEachCorner(body: Body, visit: (x: number, y: number, z: numbe
   }
   const { frame, sweep } = body;
   const [[ox, oy, oz], [xx, xy, xz], [yx, yy, yz]] = [frame.origin, frame.x, frame.y];
-  for (const [u, v] of body.outline) {
-    const [x, y, z] = [ox + (xx * u + yx * v), oy + (xy * u + yy * v), oz + (xz * u + yz * v)];
+  // Coordinates by index here and in all that goes through outlines: `[u, v]` asks an iterator, which makes objects.
+  for (const { 0: u, 1: v } of body.outline) {
+    const x = ox + (xx * u + yx * v);
+    const y = oy + (xy * u + yy * v);
+    const z = oz + (xz * u + yz * v);
     visit(x, y, z);
     visit(x + sweep[0], y + sweep[1], z + sweep[2]);
   }
@@ -93,7 +96,7 @@ function cutPrism(prism: Prism, plane: Frame): Region {
   const map = mapAlongSweep(prism, plane, [a / c, b / c, d / c]);
   const part = (outline: Polygon): Polygon => {
     let [low, high] = [Infinity, -Infinity];
-    for (const [u, v] of outline) {
+    for (const { 0: u, 1: v } of outline) {
       const t = (d - a * u - b * v) / c;
       if (t < low) low = t;
       if (t > high) high = t;
