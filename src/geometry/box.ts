@@ -1,7 +1,6 @@
 /** Boxes along the axes of the inner frame. */
 import { onceForEach } from '../collect.js';
-import type { Body, Vec3 } from '../model.js';
-import { forEachCorner } from './section.js';
+import type { Body, Mesh, Prism, Vec3 } from '../model.js';
 import { length } from './vector.js';
 
 export interface Box {
@@ -11,30 +10,52 @@ export interface Box {
 
 const AXES = [0, 1, 2] as const;
 
-export const boxOfBody = onceForEach((body: Body): Box => {
+export const boxOfBody = onceForEach((body: Body): Box => (body.kind === 'mesh' ? boxOfMesh(body) : boxOfPrism(body)));
+
+/** These two go through every corner of a building, so they do it in the plainest way. */
+function boxOfMesh({ positions }: Mesh): Box {
   let [x0, y0, z0, x1, y1, z1] = [Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity];
-  const take = (x: number, y: number, z: number): void => {
+  for (let i = 0; i < positions.length; i += 3) {
+    const x = positions[i]!;
+    const y = positions[i + 1]!;
+    const z = positions[i + 2]!;
     if (x < x0) x0 = x;
     if (y < y0) y0 = y;
     if (z < z0) z0 = z;
     if (x > x1) x1 = x;
     if (y > y1) y1 = y;
     if (z > z1) z1 = z;
-  };
-  forEachCorner(body, take);
+  }
   return { min: [x0, y0, z0], max: [x1, y1, z1] };
-});
+}
+
+function boxOfPrism({ outline, frame: { origin, x: along, y: across }, sweep }: Prism): Box {
+  const min: [number, number, number] = [0, 0, 0];
+  const max: [number, number, number] = [0, 0, 0];
+  for (const i of AXES) {
+    const [o, a, b, s] = [origin[i], along[i], across[i], sweep[i]];
+    let [low, high] = [Infinity, -Infinity];
+    for (const { 0: u, 1: v } of outline) {
+      const p = o + (a * u + b * v);
+      if (p < low) low = p;
+      if (p > high) high = p;
+    }
+    min[i] = s < 0 ? low + s : low;
+    max[i] = s > 0 ? high + s : high;
+  }
+  return { min, max };
+}
 
 export function boxOf(bodies: readonly Body[]): Box {
   if (bodies.length === 1) return boxOfBody(bodies[0]!);
   let [x0, y0, z0, x1, y1, z1] = [Infinity, Infinity, Infinity, -Infinity, -Infinity, -Infinity];
   for (const { min, max } of bodies.map(boxOfBody)) {
-    if (min[0] < x0) x0 = min[0];
-    if (min[1] < y0) y0 = min[1];
-    if (min[2] < z0) z0 = min[2];
-    if (max[0] > x1) x1 = max[0];
-    if (max[1] > y1) y1 = max[1];
-    if (max[2] > z1) z1 = max[2];
+    x0 = Math.min(x0, min[0]);
+    y0 = Math.min(y0, min[1]);
+    z0 = Math.min(z0, min[2]);
+    x1 = Math.max(x1, max[0]);
+    y1 = Math.max(y1, max[1]);
+    z1 = Math.max(z1, max[2]);
   }
   return { min: [x0, y0, z0], max: [x1, y1, z1] };
 }

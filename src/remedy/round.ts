@@ -30,12 +30,13 @@ export function solveRound(
   rates: { readonly move: number; readonly widen: number; readonly rebuild: number },
 ): RoundSolution | undefined {
   let best: RoundSolution | undefined;
+  const shifts = wholeWithin(shift[0]);
   for (const diameter of wholeWithin(reach)) {
     const work = diameter > 0 ? rates.widen * diameter : -rates.rebuild * diameter;
     if (best && work >= best.cost - EQUAL) continue;
     const most = Math.min(clear + diameter / 2 - allowed.from, allowed.to - clear - diameter / 2);
     if (most < -ROUNDING) continue;
-    for (const x of wholeWithin(shift[0])) {
+    for (const x of shifts) {
       const y = leastInto(offset[1], most ** 2 - (offset[0] + x) ** 2, shift[1]);
       if (y === undefined) continue;
       const cost = work + rates.move * (Math.abs(x) + Math.abs(y));
