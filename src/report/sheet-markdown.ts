@@ -34,8 +34,8 @@ const rows = (heads: readonly string[], body: readonly (readonly string[])[]): s
 
 const cell = ({ text, gloss }: SheetCell): string => plain(text) + (gloss === undefined ? '' : `<br>*${plain(gloss)}*`);
 
-/** Text that can be neither markup, nor the end of a cell, nor a link that GitHub makes of a bare address. */
+/** Text that can be neither markup, nor a character's name, nor the end of a cell, nor a link that GitHub makes of a bare address. */
 const plain = (text: string): string =>
   oneLine(text)
     .replace(/\p{Noncharacter_Code_Point}/gu, '\ufffd')
-    .replace(/[\\`*_{}[\]<>|#~@]|:(?=\/\/)|(?<=\bwww)\./gi, '\\$&');
+    .replace(/[\\`*_{}[\]<>|#~@]|:(?=\/\/)|(?<=\bwww)\.|&(?=#?\w+;)/gi, '\\$&');

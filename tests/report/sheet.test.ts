@@ -14,7 +14,7 @@ const rowsIn = (text: string) =>
   signed(text)[0]!.sheet.blocks.reduce((sum, block) => sum + ('rows' in block ? block.rows.length : 0), 0);
 
 /** Names of models and products are hostile until proven otherwise. */
-const HOSTILE = example.text.replace('name: Example blanket', 'name: "a | b <script>x()</script> *c*"');
+const HOSTILE = example.text.replace('name: Example blanket', 'name: "a | b <script>x()</script> *c* &lt; R&D"');
 
 describe('sheets for proof-readers', () => {
   it('HTML: a box to tick for every line, cautions, stamp, checksum, and nothing fetched', async () => {
@@ -45,7 +45,7 @@ describe('sheets for proof-readers', () => {
 
   it('names are text, never markup', async () => {
     expect(await html(HOSTILE)).not.toContain('<script>');
-    expect(writeSheetMarkdown(signed(HOSTILE))).toContain('a \\| b \\<script\\>x()\\</script\\> \\*c\\*');
+    expect(writeSheetMarkdown(signed(HOSTILE))).toContain('a \\| b \\<script\\>x()\\</script\\> \\*c\\* \\&lt; R&D');
   });
 
   it('only what is invented is stamped', async () => {
