@@ -4,8 +4,9 @@ import type { Federation } from '../model.js';
 import { sha256Of } from '../platform/sha256.js';
 import { InputError } from './container.js';
 import { type FederatedFile, federate } from './federate.js';
-import type { FileReader, Guidance, ModelInput } from './file-reader.js';
+import type { FileReader, ModelInput } from './file-reader.js';
 import type { FileModel } from './read-file.js';
+import type { Guidance } from './source.js';
 
 export interface ReadFilesOptions extends Guidance {
   /** So many files are read at the same time, the largest first; left out: one. What comes of them is the same. */

@@ -1,7 +1,8 @@
 /** One file to be read somewhere else, and what comes back: what a worker of any platform is sent, and answers. */
 import { InputError, unpack } from './container.js';
-import type { Guidance, ModelInput } from './file-reader.js';
+import type { ModelInput } from './file-reader.js';
 import { type FileModel, readFile } from './read-file.js';
+import type { Guidance } from './source.js';
 import { ReaderStopped, type Stoppers } from './stoppers.js';
 
 export interface ReadTask {

@@ -5,7 +5,6 @@ import type { Body, ConstructionWords, Problem, ProjectFacts, Storey } from '../
 import { readBodies } from './body.js';
 import { InputError } from './container.js';
 import type { CurveContext } from './curves.js';
-import type { Guidance } from './file-reader.js';
 import { type ReadLayers, readMaterial } from './materials.js';
 import { BrokenPlacement, Placements } from './placement.js';
 import { Properties } from './properties.js';
@@ -51,6 +50,14 @@ export interface Source extends CurveContext {
   readonly stoppers: Stoppers;
   /** To be told which element's body is read, and 0 when it is. */
   readonly onElement: (id: number) => void;
+}
+
+/** What reading goes by beside the file itself: plain data, so that it can be sent to a worker. */
+export interface Guidance {
+  /** From the project's brief. */
+  readonly facts?: ProjectFacts | undefined;
+  /** Rows of the construction tables; without any, only the brief's own words tell what a barrier is built of. */
+  readonly constructions?: readonly ConstructionWords[] | undefined;
 }
 
 export interface SourceOptions extends Guidance {

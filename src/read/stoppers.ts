@@ -4,7 +4,6 @@
  */
 import { InputError } from './container.js';
 import { MOST_STOPPERS } from './limits.js';
-import type { FileModel } from './read-file.js';
 
 /** Elements to leave out, by express id, each with what it did to its reader, in words. */
 export type Stoppers = ReadonlyMap<number, string>;
@@ -32,7 +31,7 @@ export const isOfMachine = (error: unknown): error is Error =>
  * @param attempt reads the whole file with a reader of its own
  * @throws InputError when the file can't be read, also not without what stopped its reader
  */
-export async function withoutStoppers(attempt: (stoppers: Stoppers) => Promise<FileModel>): Promise<FileModel> {
+export async function withoutStoppers<T>(attempt: (stoppers: Stoppers) => Promise<T>): Promise<T> {
   const stoppers = new Map<number, string>();
   for (;;) {
     try {
