@@ -40,10 +40,10 @@ export function jointsBefore(
   jointsOf: JointsOf,
   { frame, thickness }: Plate,
 ): readonly [NearestJoint | undefined, NearestJoint | undefined] {
-  const heights = heightsOf(pieces, jointsOf, frame) ?? [];
+  const heights = heightsOf(pieces, jointsOf, frame);
   const on = (sign: 1 | -1) => {
-    const there = heights.filter(({ height }) => height * sign >= 0);
-    return there.length > 0 ? nearestOf(there, thickness) : undefined;
+    const there = heights?.filter(({ height }) => height * sign >= 0);
+    return there?.length ? nearestOf(there, thickness) : undefined;
   };
   return [on(-1), on(1)];
 }

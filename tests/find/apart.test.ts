@@ -4,11 +4,11 @@ import { ModelBuilder } from '../../fixtures/model-builder.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
 
-/** Files of one duct of 2 m each, from these places along x. */
-async function strays(starts: readonly number[]) {
+/** Files of one duct of 2 m each, from these places along x; null: of none. */
+async function strays(starts: readonly (number | null)[]) {
   const inputs = starts.map((x, i) => {
     const b = new ModelBuilder({ fileName: `${i}.ifc` });
-    b.duct({ name: 'D', from: [x, 0, 2500], to: [x + 2000, 0, 2500], width: 400, height: 300 });
+    if (x !== null) b.duct({ name: 'D', from: [x, 0, 2500], to: [x + 2000, 0, 2500], width: 400, height: 300 });
     return { name: `${i}.ifc`, bytes: new TextEncoder().encode(b.toString()) };
   });
   const federation = await readFederation(inputs);
@@ -36,4 +36,8 @@ it('the larger group is not the stray, whichever comes first', async () => {
 
 it('a file that joins two groups makes them one', async () => {
   expect(await strays([0, 5000, 90_000, 2500])).toEqual([['2.ifc', '1.ifc', 83_000, 85_000]]);
+});
+
+it('a file with neither ductwork nor barriers is no stray, and nothing is measured from it', async () => {
+  expect(await strays([null, 0, 80_000])).toEqual([['2.ifc', '1.ifc', 78_000, 80_000]]);
 });

@@ -83,3 +83,11 @@ it('says what shows the joint: ports, pieces that touch, or an end alone', async
   });
   expect(between).toEqual([[100 - 64, 'end']]);
 });
+
+it('on each side of the wall is the nearest of that side', async () => {
+  const [penetration] = await joints((b) => {
+    duct(b, 'A', -500, 300);
+    duct(b, 'B', 300, 900);
+  });
+  expect(penetration!.faces.map((face) => face!.joint?.distance)).toEqual([500 - 64, 300 - 64]);
+});

@@ -85,6 +85,12 @@ describe('a straight piece', () => {
     expect(part!.measures!.unknown).toMatch(/40 mm larger all round/);
   });
 
+  it('is not measured either where the insulation that it is drawn with leaves no sheet', async () => {
+    const insulated = { wall: { properties: { set: 'Office_Ducts', values: { InsulationThickness: 200 } } } };
+    const [part] = await partsOf((b) => straight(b, 0, 3000, { nominal: { width: 201, height: 1 }, ...insulated }));
+    expect(part!.measures).toMatchObject({ section: null, unknown: expect.stringMatching(/within the insulation/) });
+  });
+
   it('is counted by its sheet alone where its insulation is a body of its own', async () => {
     const drawn = several(ringFrom(rect(680, 480), 40, 0, 3000), solid(rect(600, 400)));
     const [part] = await partsOf((b) => straight(b, 0, 3000, { draw: drawn }));

@@ -1,0 +1,26 @@
+/** Elements made by hand, for tests of one function; each takes what a test is about, the rest is plain. */
+import { WORLD } from '../../src/geometry/frame.js';
+import type { AirElement, Barrier, Federation, Polygon, Prism } from '../../src/model.js';
+import { rating } from '../model-factories.js';
+
+/** Upright, from one height to another. */
+export const upright = (outline: Polygon, from: number, to: number): Prism => ({
+  ...{ kind: 'prism', frame: { ...WORLD, origin: [0, 0, from] }, outline, voids: [], sweep: [0, 0, to - from] },
+});
+
+export const aBarrier = (changes: Partial<Barrier> = {}): Barrier => ({
+  ...{ model: 'm1', globalId: 'W', name: 'W', entity: 'IFCWALL', storey: undefined, bodies: [], kind: 'wall' },
+  ...{ openings: [], rating: rating(), compartmentation: undefined, layers: [], construction: 'concrete' },
+  ...{ extendToStructure: undefined, drawing: undefined, ...changes },
+});
+
+export const aDuct = (changes: Partial<AirElement> = {}): AirElement => ({
+  ...{ model: 'm1', globalId: 'D', name: 'D', entity: 'IFCDUCTSEGMENT', storey: undefined, bodies: [] },
+  ...{ kind: 'segment', evidence: 'IfcDuctSegment', ports: [], system: 'SA', systemType: undefined },
+  ...{ material: 'steel', stated: {}, damper: undefined, ...changes },
+});
+
+export const federationOf = (changes: Partial<Federation> = {}): Federation => ({
+  ...{ origin: [0, 0, 0], frame: 'engineering', models: [], airElements: [], otherServices: [] },
+  ...{ barriers: [], columns: [], ...changes },
+});
