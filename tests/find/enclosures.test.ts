@@ -149,6 +149,15 @@ describe('floors', () => {
     expect(one).toMatchObject({ walled: true, closed: false, enclosure: { complete: false } });
     expect(one!.enclosure.reasons.map(({ gap }) => gap)).toEqual(['wallHead', 'wallHead', 'wallHead', 'wallHead']);
   });
+
+  it('walls that stop a joint short of the structure close it', async () => {
+    const all = await found((b) => {
+      slab(b, 0);
+      slab(b, 1);
+      room(b, 'R', [0, 0], [6000, 4000], { height: STOREY - SLAB - 25 });
+    });
+    expect(all.compartments).toMatchObject([{ closed: true, enclosure: { complete: true, reasons: [] } }]);
+  });
 });
 
 describe('openings in floors', () => {

@@ -153,6 +153,14 @@ describe('what walls do not show', () => {
     expect([slabs(5000, 4000, 1500), slabs(5000, 4000, 3500), slabs(90000, 0, 0)]).toEqual([null, null, null]);
   });
 
+  it('two storeys without floors: a place as high as the feet of the upper walls is in the upper one', async () => {
+    const outside = await placesIn((b) => {
+      walls(b, HOUSE);
+      walls(b, rectangle([0, 0], [5000, 8000]), { base: 3200 });
+    });
+    expect([3100, 3200, 3300].map((height) => outside(8000, 4000, height))).toEqual([null, true, true]);
+  });
+
   it('walls of a lower storey only: what is above its ceiling slab is not in it', async () => {
     const outside = await placesIn((b) => {
       walls(b, HOUSE);

@@ -65,6 +65,24 @@ const room = (name: string, south: number, north: number) => ({
 });
 const line = (tag: string, x: number) => ({ tag, from: [x, -5000] as const, to: [x, 5000] as const });
 
+it('faces look against the normal of the barrier and along it', async () => {
+  const b = new ModelBuilder({ fileName: 'ways.ifc' });
+  b.wall({ name: 'Along x', from: [0, 0], to: [6000, 0], thickness: 128, height: 3000 });
+  b.wall({ name: 'Along y', from: [0, 4000], to: [0, 9000], thickness: 128, height: 3000 });
+  b.slab({ name: 'Floor', outline: rectangle([20_000, 0], [26_000, 6000]), thickness: 200, top: 0 });
+  const duct = { name: 'Duct', width: 400, height: 200 };
+  b.duct({ ...duct, from: [3000, -2000, 2500], to: [3000, 2000, 2500] });
+  b.duct({ ...duct, from: [-2000, 7000, 2500], to: [2000, 7000, 2500] });
+  b.duct({ ...duct, from: [23_000, 3000, -2000], to: [23_000, 3000, 2000] });
+  const { penetrations } = findPenetrations(await read([{ name: 'ways.ifc', text: b.toString() }]));
+  const ways = penetrations.map(({ barrier, faces }) => [barrier.name, faces.map((face) => face!.towards)]);
+  expect(Object.fromEntries(ways)).toEqual({
+    'Along x': ['south', 'north'],
+    'Along y': ['west', 'east'],
+    Floor: ['above', 'below'],
+  });
+});
+
 describe('one duct through one wall', () => {
   it('has no place where the model names none', async () => {
     expect(await placeIn(() => {})).toEqual({ grid: null, rooms: [null, null] });

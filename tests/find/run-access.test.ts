@@ -86,6 +86,7 @@ describe('ways between openings', () => {
       ['Access panel 1 – Access panel 2', 6000],
       ['Access panel 2 – Access panel 3', 5000],
     ]);
+    expect(run!.bends).toEqual([]);
     const [riser] = await accessOf((b) => {
       straight(b, 'foot', [0, 0, 3000], [3000, 0, 3000]);
       straight(b, 'riser', [3000, 0, 3000], [3000, 0, 9000]);

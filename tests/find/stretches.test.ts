@@ -139,6 +139,16 @@ it('names what each stretch serves, and the ends at which nothing is modelled', 
   ]);
 });
 
+it('a piece joins those of its stretch, not what the stretch serves', async () => {
+  const federation = await read((b) => {
+    straight(b, 'A', 0, 2000);
+    straight(b, 'B', 2000, 4000);
+    b.terminal({ name: 'grille', from: [4000, 0, LEVEL], to: [4100, 0, LEVEL], ...DUCT });
+  });
+  const [run] = findPenetrations(federation).runs;
+  expect(run!.stretches.map(({ parts }) => parts.map(({ joins }) => joins))).toEqual([[[1], [0]]]);
+});
+
 describe('the way of the air', () => {
   it.each([undefined, 'IFC2X3'] as const)('is what ports say, in %s', async (schema) => {
     const [run] = named(

@@ -1,0 +1,22 @@
+/** How pieces of ductwork are read from their bodies and ports; from the drawing. */
+import { expect, it } from 'vitest';
+import { PortLinks } from '../../src/find/port-links.js';
+import { straightReadings } from '../../src/find/straight.js';
+import { rectangle } from '../../src/geometry/polygon.js';
+import { aDuct, upright } from './elements.js';
+
+it('a duct of several bodies reaches over all that go on, on both sides of the longest', () => {
+  const heights = [0, 500, 1000, 4000, 4500, 5000];
+  const bodies = heights.slice(1).map((to, i) => upright(rectangle(400, 300), heights[i]!, to));
+  for (const inFile of [bodies, bodies.toReversed()]) {
+    const [reading] = straightReadings(aDuct({ bodies: inFile }));
+    expect(reading!.axis.map(([, , z]) => z).sort((a, b) => a - b)).toEqual([0, 5000]);
+  }
+});
+
+it('ports that are connected with nothing link no pieces', () => {
+  const port = { globalId: 'P', at: [0, 0, 0], connectedTo: undefined } as const;
+  const known = aDuct({ ports: [port] });
+  const elsewhere = aDuct({ globalId: 'E' });
+  expect(new PortLinks([known]).areLinked(known, elsewhere)).toBe(false);
+});
