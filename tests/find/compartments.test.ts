@@ -356,6 +356,20 @@ describe('stated compartments', () => {
   });
 
   it.each([
+    ['begin', 1200, 1400],
+    ['end', 0, 1200],
+  ])('that %s where a storey is cut are none of its rooms', async (_, from, height) => {
+    const all = await found((b) => {
+      const storey = b.storey('Platform', from);
+      b.storey('Ground', 0);
+      room(b, [0, 0], [6000, 4000]);
+      const space = { name: '1', longName: '', outline: rectangle([100, 100], [5900, 3900]), height, storey };
+      b.zone({ name: 'Compartment A', as: 'IfcSpatialZone', spaces: [b.space(space)] });
+    });
+    expect(all.crossings.compartments.map(({ from: origin }) => origin).sort()).toEqual(['loop', 'zone']);
+  });
+
+  it.each([
     ['Ground', ['zone', 'loop']],
     ['First', ['loop', 'zone']],
   ])('on one storey (%s) leave the same room of the other one of its own', async (of, origins) => {

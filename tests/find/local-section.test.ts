@@ -3,8 +3,8 @@ import { expect, it } from 'vitest';
 import { localSection } from '../../src/find/crossing-section.js';
 import type { Body, Vec2 } from '../../src/model.js';
 
-/** From 100 mm before the middle plane of a wall to 100 mm behind it; sizes half-way are 400 × 250 mm. */
-function tapered(width: number, height: number): Body {
+/** From so far before the middle plane of a wall to as far behind it; sizes half-way are 400 × 250 mm. */
+function tapered(width: number, height: number, reach = 100): Body {
   const corners: Vec2[] = [
     [-1, -1],
     [1, -1],
@@ -12,7 +12,7 @@ function tapered(width: number, height: number): Body {
     [-1, 1],
   ];
   const positions = [-1, 1].flatMap((end) =>
-    corners.flatMap(([i, j]) => [(i * (400 + end * width)) / 2, end * 100, (j * (250 + end * height)) / 2]),
+    corners.flatMap(([i, j]) => [(i * (400 + end * width)) / 2, end * reach, (j * (250 + end * height)) / 2]),
   );
   const sides = [0, 1, 2, 3].flatMap((i) => [i, i + 4, (i + 1) % 4, (i + 1) % 4, i + 4, ((i + 1) % 4) + 4]);
   const triangles = Uint32Array.from([...sides, 0, 1, 2, 0, 2, 3, 4, 6, 5, 4, 7, 6]);
@@ -34,4 +34,12 @@ it.each([
   expect(section).toMatchObject({ shape: 'rectangular', from: 'mesh', problem: null });
   expect(section!.width).toBeCloseTo(400, 6);
   expect(section!.height).toBeCloseTo(250, 6);
+});
+
+it('is known where its sizes change by just 1 mm from the middle on', () => {
+  // All of these have exact binary fractions: it looks 64 / 4 = 16 mm far, where 4 mm in 64 mm are 1 mm.
+  const sectionOf = (change: number) =>
+    localSection([tapered(change, -change, 64)], [0, 0, 0], [0, 1, 0], { frame, thickness: 64 });
+  expect(sectionOf(4)).toMatchObject({ width: 400, height: 250 });
+  expect(sectionOf(4.001)).toBeUndefined();
 });

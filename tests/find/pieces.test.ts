@@ -1,8 +1,10 @@
 /** How pieces of ductwork are read from their bodies and ports; from the drawing. */
 import { expect, it } from 'vitest';
+import { readPieces } from '../../src/find/pieces.js';
 import { PortLinks } from '../../src/find/port-links.js';
 import { straightReadings } from '../../src/find/straight.js';
 import { rectangle } from '../../src/geometry/polygon.js';
+import { distance } from '../../src/geometry/vector.js';
 import { aDuct, upright } from './elements.js';
 
 it('a duct of several bodies reaches over all that go on, on both sides of the longest', () => {
@@ -19,4 +21,16 @@ it('ports that are connected with nothing link no pieces', () => {
   const known = aDuct({ ports: [port] });
   const elsewhere = aDuct({ globalId: 'E' });
   expect(new PortLinks([known]).areLinked(known, elsewhere)).toBe(false);
+});
+
+it.each([
+  ['a joint away', 10, 200],
+  ['further', 11, 400],
+])('a short box is read towards a duct that begins %s, else along its longest side', (_, gap, expected) => {
+  const section = rectangle(400, 300);
+  const [, box] = readPieces([
+    aDuct({ bodies: [upright(section, 0, 3000)] }),
+    aDuct({ globalId: 'B', bodies: [upright(section, 3000 + gap, 3200 + gap)] }),
+  ]);
+  expect(distance(...box!.straight!.axis)).toBeCloseTo(expected, 6);
 });
