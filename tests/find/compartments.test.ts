@@ -242,6 +242,26 @@ describe('walls that do not meet', () => {
     });
     expect(shown(all)).toMatchObject([{ areaM2: 22.04, walled: true, leaks: [] }]);
   });
+
+  it('a doorway as wide as the cupboard behind it closes the cupboard, where a gap would be its open end', async () => {
+    const cupboard = (build: Build) =>
+      found((b) => {
+        b.wall({ ...RATED, name: 'south', from: [-100, 0], to: [1900, 0] });
+        b.wall({ ...RATED, name: 'north', from: [-100, 1100], to: [1900, 1100] });
+        b.wall({ ...RATED, name: 'west', from: [0, 100], to: [0, 1000] });
+        build(b);
+      });
+    // 960 mm wide, before a cupboard of 900 mm.
+    const front = { ...RATED, from: [2000, -2000], to: [2000, 3000] } as const;
+    const hole = { centre: [2000, 550, 1050], width: 960, height: 2100 } as const;
+    const withDoor = await cupboard((b) => b.wall({ ...front, name: 'front', body: 'holeInMesh', hole }));
+    expect(shown(withDoor)).toMatchObject([{ areaM2: 1.62, walled: true, leaks: [] }]);
+    const withGap = await cupboard((b) => {
+      b.wall({ ...front, name: 'front', to: [2000, 70] });
+      b.wall({ ...front, name: 'front too', from: [2000, 1030] });
+    });
+    expect(shown(withGap)).toEqual([]);
+  });
 });
 
 describe('walls that are not known to be rated', () => {
