@@ -1,5 +1,6 @@
 /** Ducts that slant so much, or meet a barrier so near its edge, that a line along their axis does not show the crossing. */
 import { expect, it } from 'vitest';
+import { ModelBuilder } from '../../fixtures/model-builder.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { drawLoose, type LooseDuct } from './loose-ducts.js';
@@ -57,4 +58,22 @@ it.each<[string, Partial<LooseDuct>, string[]]>([
 ])('%s', async (_, change, crossings) => {
   const federation = await readFederation([drawLoose([{ ...DUCT, ...change }], 'grazing.ifc')]);
   expect(findPenetrations(federation).penetrations.map((p) => p.crossing)).toEqual(crossings);
+});
+
+it('lies in a slab that goes round a corner, over an edge of it, its axis between the two legs', async () => {
+  const b = new ModelBuilder({ fileName: 'corner.ifc' });
+  b.slab({
+    ...{ name: 'S', thickness: 300, top: 0 },
+    outline: [
+      [0, 0],
+      [4000, 0],
+      [4000, 1000],
+      [1000, 1000],
+      [1000, 4000],
+      [0, 4000],
+    ],
+  });
+  b.duct({ name: 'D', from: [1500, 1150, -150], to: [3500, 1150, -150], width: 400, height: 200 });
+  const federation = await readFederation([{ name: 'corner.ifc', bytes: new TextEncoder().encode(b.toString()) }]);
+  expect(findPenetrations(federation).penetrations.map((p) => p.crossing)).toEqual(['partial']);
 });

@@ -3,6 +3,7 @@ import { expect, it } from 'vitest';
 import { readPieces } from '../../src/find/pieces.js';
 import { PortLinks } from '../../src/find/port-links.js';
 import { straightReadings } from '../../src/find/straight.js';
+import { prismMesh } from '../../src/geometry/loft.js';
 import { rectangle } from '../../src/geometry/polygon.js';
 import { distance } from '../../src/geometry/vector.js';
 import { aDuct, upright } from './elements.js';
@@ -14,6 +15,11 @@ it('a duct of several bodies reaches over all that go on, on both sides of the l
     const [reading] = straightReadings(aDuct({ bodies: inFile }));
     expect(reading!.axis.map(([, , z]) => z).sort((a, b) => a - b)).toEqual([0, 5000]);
   }
+});
+
+it('a box drawn as a mesh is straight three ways, each of them once', () => {
+  const readings = straightReadings(aDuct({ bodies: [prismMesh(upright(rectangle(400, 300), 0, 3000))] }));
+  expect(readings.map(({ axis }) => Math.round(distance(...axis)))).toEqual([3000, 400, 300]);
 });
 
 it('ports that are connected with nothing link no pieces', () => {
