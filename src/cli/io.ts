@@ -19,14 +19,23 @@ export function standingIn(env: NodeJS.ProcessEnv = process.env, cwd: string = p
 }
 
 /** @throws UsageError */
-export const readInput = (path: string): Promise<Uint8Array> => readBy(readFile, path);
+export const readInput = (path: string): Promise<Uint8Array> => readBy((at) => readFile(at), path);
 
-async function readBy(read: (path: string) => Promise<Uint8Array>, path: string): Promise<Uint8Array> {
+async function readBy<T>(read: (path: string) => Promise<T>, path: string): Promise<T> {
   try {
     return await read(resolve(standingIn(), path));
   } catch (error) {
     throw new UsageError(`${path} ${faultOf(error)}`);
   }
+}
+
+/**
+ * Whoever mistyped a path should not wait until rules are loaded.
+ *
+ * @throws UsageError as `readModels`
+ */
+export async function requireModels(paths: readonly string[]): Promise<void> {
+  for (const path of paths) await readBy(async (at) => (await open(at)).close(), path);
 }
 
 /** Into memory that threads share, so that a large model is not copied for its reader. What is no plain file has no size. */

@@ -21,7 +21,7 @@ import { assumeChoices, parseAssumption } from '../rules/index.js';
 import { storeyPlans } from '../scene/storey-plans.js';
 import { oneLine } from '../words/text.js';
 import { type ReviewDocuments, readBrief, reviewDocuments } from './documents.js';
-import { readInput, readModels, standingIn, UsageError, writeOutputs } from './io.js';
+import { readInput, readModels, requireModels, standingIn, UsageError, writeOutputs } from './io.js';
 import { type OutputOptions, outputsOf, outputWords, pagesOf } from './outputs.js';
 import { readReportIn } from './read-report.js';
 
@@ -98,6 +98,7 @@ export async function outputsOfReview(
   const words = outputWords(options.write);
   const chromium = words.includes('pdf') ? findChromium() : undefined;
   const revision = revisionOf(options.revision);
+  if (!found) await requireModels(models);
   const guidance = await readGuidance(options);
   const { documents, brief } = guidance;
   const { rules } = documents;

@@ -1,6 +1,7 @@
 /** Reads one file in a worker of its own, which is thrown away with web-ifc's heap and whatever a bad file did to it. */
 import wasm from 'web-ifc/web-ifc.wasm?url';
-import { answerTo, type ReadAnswer, type ReadTask } from '../../src/read/read-task.js';
+import { answerTo } from '../../src/read/answer-task.js';
+import type { ReadAnswer, ReadTask } from '../../src/read/read-task.js';
 
 self.onmessage = async ({ data }: MessageEvent<ReadTask>) => {
   // What is thrown in a promise reaches no one outside a worker, so it is sent.
