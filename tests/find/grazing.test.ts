@@ -44,6 +44,11 @@ it.each<[string, Partial<LooseDuct>, string[]]>([
     { middle: [0, 0, 1800], rise: -20, height: 100 },
     ['partial'],
   ],
+  ...[0, 40, 80, 120, 160, 200].map((aside): [string, Partial<LooseDuct>, string[]] => [
+    `lies on a wall of 100 mm that reaches into its lower side, ${aside} mm off its middle`,
+    { thickness: 100, middle: [0, aside, 1600], width: 2000, length: 1200 },
+    ['partial'],
+  ]),
   ['lies in a slab, over its edge', { kind: 'slab', middle: [0, -1600, 0] }, ['partial']],
   [
     'ends inside, one corner of its end out at the far face',
