@@ -18,6 +18,9 @@ it('tells how far off a pipe runs from a duct that is wrapped, and over what len
     b.wall({ name: `Outer ${i}`, from, to: corners[(i + 1) % corners.length]!, ...size });
   // Its near side 100 mm off the duct's.
   b.pipe({ name: 'Pipe', from: [2000, 450, 2500], to: [4500, 450, 2500], diameter: 100 });
+  // What the duct goes through is not beside it.
+  const web = { min: [5000, -500, 2000], max: [5100, 500, 3000] } as const;
+  b.solid({ name: 'Web of a beam', entity: 'IfcBeam', ...web });
   const federation = await readFederation([{ name: 'beside.ifc', bytes: new TextEncoder().encode(b.toString()) }]);
   const { runs } = findPenetrations(federation, { facts: { ...NO_FACTS, protections } });
   expect(

@@ -1,7 +1,15 @@
 /** Elements made by hand, for tests of one function; each takes what a test is about, the rest is plain. */
 import { WORLD } from '../../src/geometry/frame.js';
-import type { AirElement, Barrier, Federation, Polygon, Prism } from '../../src/model.js';
+import type { AirElement, Barrier, Federation, Polygon, Prism, Vec2 } from '../../src/model.js';
 import { rating } from '../model-factories.js';
+
+/** A rectangle on plan, from corner to corner. */
+export const between = ([x0, y0]: Vec2, [x1, y1]: Vec2): Polygon => [
+  [x0, y0],
+  [x1, y0],
+  [x1, y1],
+  [x0, y1],
+];
 
 /** Upright, from one height to another. */
 export const upright = (outline: Polygon, from: number, to: number): Prism => ({

@@ -21,3 +21,25 @@ it.each([
     [150, 150, 200, 200, 500, 500],
   );
 });
+
+it('a face that misses a rectangle by 2 mm at one corner is one, by more it is none', () => {
+  const faces = (off: number) =>
+    endFacesOf([
+      prismMesh(
+        upright(
+          [
+            [-200, -150],
+            [200, -150],
+            [200, 50],
+            [200 - off, 150 - off],
+            [100, 150],
+            [-200, 150],
+          ],
+          0,
+          1000,
+        ),
+      ),
+    ]);
+  const ends = (off: number) => faces(off).filter(({ normal }) => Math.abs(normal[2]) > 0.9).length;
+  expect([ends(2), ends(2.01)]).toEqual([2, 0]);
+});

@@ -6,10 +6,10 @@ import { bounds } from '../../src/geometry/polygon.js';
 import { readFederation } from '../../src/read/read-federation.js';
 
 /** Of 400 × 300 each, the second so much further right and up. */
-async function twoDucts(right: number, up: number) {
+async function twoDucts(right: number, up: number, opening = { x: 2010, width: 500 }) {
   const b = new ModelBuilder({ fileName: 'two.ifc' });
   const wall = b.wall({ name: 'W', from: [0, 0], to: [6000, 0], thickness: 200, height: 4000, rating: '-/60/60' });
-  b.opening(wall, { centre: [2010, 0, 1500], width: 500, height: 380 });
+  b.opening(wall, { centre: [opening.x, 0, 1500], width: opening.width, height: 380 });
   const duct = { width: 400, height: 300 };
   b.duct({ ...duct, name: 'A', from: [2000, -1000, 1500], to: [2000, 1000, 1500] });
   b.duct({ ...duct, name: 'B', from: [2000 + right, -1000, 1500 + up], to: [2000 + right, 1000, 1500 + up] });
@@ -32,4 +32,14 @@ it('outlines of duct and opening lie in the frame of the drawing, about the midd
   expect(position).toEqual([2000, 0, 1500]);
   expect(bounds(outlines.duct)).toEqual({ min: [-200, -150], max: [200, 150] });
   expect(bounds(outlines.opening)).toEqual({ min: [10 - 250, -190], max: [10 + 250, 190] });
+});
+
+it('in one opening each faces the other, and each has its own tag', async () => {
+  const found = await twoDucts(480, 0, { x: 2240, width: 1000 });
+  const idOf = (name: string) => found.find(({ duct }) => duct.name === name)!.id;
+  expect(Object.fromEntries(found.map(({ duct, gaps }) => [duct.name, [gaps.left, gaps.right, gaps.facing]]))).toEqual({
+    A: [60, 80, { right: idOf('B') }],
+    B: [80, 60, { left: idOf('A') }],
+  });
+  for (const { key, tag } of found) expect(tag).toBe(`${key.slice(0, 4)}-${key.slice(4, 5)}`);
 });

@@ -6,16 +6,9 @@ import { type Floor, servicesOf } from '../../src/find/floors.js';
 import type { WallOnPlan } from '../../src/find/levels.js';
 import { bridgesOn } from '../../src/find/loop-bridges.js';
 import { bounds, rectangle } from '../../src/geometry/polygon.js';
-import type { Opening, Polygon, Vec2 } from '../../src/model.js';
+import type { Opening, Polygon } from '../../src/model.js';
 import { rating } from '../model-factories.js';
-import { aBarrier, aDuct, federationOf, upright } from './elements.js';
-
-const between = ([x0, y0]: Vec2, [x1, y1]: Vec2): Polygon => [
-  [x0, y0],
-  [x1, y0],
-  [x1, y1],
-  [x0, y1],
-];
+import { aBarrier, aDuct, between, federationOf, upright } from './elements.js';
 
 it('a floor round a room whose plan it does not meet bounds nothing', () => {
   const angle: Polygon = [

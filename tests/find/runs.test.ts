@@ -109,6 +109,18 @@ describe('joined by touching', () => {
     expect(run!.elements).toEqual(['A', 'B', 'back', 'narrowing', 'up']);
   });
 
+  it.each([
+    [0, ['branch, main, |']],
+    [5, ['branch, main, |']],
+    [11, ['branch, |', 'main, |']],
+  ])('a branch that ends %d mm before the side of a duct', async (gap, expected) => {
+    const runs = await runsIn((b) => {
+      straight(b, 'main', 0, 3000);
+      b.duct({ name: 'branch', from: [1500, 200 + gap, 2500], to: [1500, 2000, 2500], ...DUCT, width: 200 });
+    });
+    expect(partition(runs)).toEqual(expected);
+  });
+
   it('two transitions without ports, face to face', async () => {
     const size = { width: 400, height: 250, system: 'SA' } as const;
     const build = (b: ModelBuilder, gap = 0) => {

@@ -1,7 +1,8 @@
 /** What protects ducts that meet in a barrier: the least of what each has. */
 import { expect, it } from 'vitest';
-import { treatmentOf } from '../../src/find/treatment.js';
+import { protectionOf, treatmentOf } from '../../src/find/treatment.js';
 import type { ProjectFacts } from '../../src/model.js';
+import { rating } from '../model-factories.js';
 import { NO_FACTS } from '../read/no-facts.js';
 import { aDuct } from './elements.js';
 
@@ -25,4 +26,16 @@ it.each([
     const { kind, layers, integrity, insulation } = treatmentOf(elements, facts(...protections));
     expect([kind, layers, integrity, insulation]).toEqual(expected);
   }
+});
+
+it.each([
+  ['what the brief says that it means', 'blanket', 'blanket'],
+  ['a duct that resists fire by itself, where the brief says no more', undefined, 'fireResistingDuct'],
+] as const)('a rating that a duct states to reach is %s', (_, kind, expected) => {
+  const reached = rating({ text: 'EI 60', integrity: 60, insulation: 60 });
+  const duct = aDuct({ ratings: { required: null, reached } });
+  const ductRatingProperties = [{ set: 'Office', property: 'Reached', means: 'reached', kind }] as const;
+  expect(protectionOf(duct, { ...NO_FACTS, ductRatingProperties })).toMatchObject({
+    ...{ kind: expected, integrity: 60, insulation: 60 },
+  });
 });
