@@ -116,7 +116,7 @@ describe('joined by touching', () => {
   ])('a branch that ends %d mm before the side of a duct', async (gap, expected) => {
     const runs = await runsIn((b) => {
       straight(b, 'main', 0, 3000);
-      b.duct({ name: 'branch', from: [1500, 200 + gap, 2500], to: [1500, 2000, 2500], ...DUCT, width: 200 });
+      b.duct({ name: 'branch', from: [1000, 200 + gap, 2500], to: [1000, 2000, 2500], ...DUCT, width: 200 });
     });
     expect(partition(runs)).toEqual(expected);
   });
