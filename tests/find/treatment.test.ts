@@ -28,14 +28,16 @@ it.each([
   }
 });
 
-it.each([
-  ['what the brief says that it means', 'blanket', 'blanket'],
-  ['a duct that resists fire by itself, where the brief says no more', undefined, 'fireResistingDuct'],
-] as const)('a rating that a duct states to reach is %s', (_, kind, expected) => {
+const READ = { set: 'Office', property: 'Reached', means: 'reached' } as const;
+it.each<[string, Partial<ProjectFacts> | undefined, string]>([
+  ['what the brief says that it means', { ductRatingProperties: [{ ...READ, kind: 'blanket' }] }, 'blanket'],
+  ['a duct that resists fire by itself, where it says no more', { ductRatingProperties: [READ] }, 'fireResistingDuct'],
+  ['that where it is not said where it stands', { ductRatingProperties: [] }, 'fireResistingDuct'],
+  ['that where no property is named', {}, 'fireResistingDuct'],
+  ['that where there is no brief', undefined, 'fireResistingDuct'],
+])('a rating that a duct states to reach is %s', (_, more, expected) => {
   const reached = rating({ text: 'EI 60', integrity: 60, insulation: 60 });
   const duct = aDuct({ ratings: { required: null, reached } });
-  const ductRatingProperties = [{ set: 'Office', property: 'Reached', means: 'reached', kind }] as const;
-  expect(protectionOf(duct, { ...NO_FACTS, ductRatingProperties })).toMatchObject({
-    ...{ kind: expected, integrity: 60, insulation: 60 },
-  });
+  const known = more && { ...NO_FACTS, ...more };
+  expect(protectionOf(duct, known)).toMatchObject({ kind: expected, integrity: 60, insulation: 60 });
 });
