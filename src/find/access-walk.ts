@@ -5,6 +5,7 @@ import { add, distance, dot, length, lerp, lineAngle, negate, scale, sub, unit, 
 import type { AccessStop, Vec3 } from '../model.js';
 import { JOINT, STEEP } from '../tolerances.js';
 import type { Piece } from './pieces.js';
+import { roundAngle } from './rounding.js';
 import type { JoinedPieces } from './runs.js';
 import { endsRun, openPlaces } from './stretches.js';
 
@@ -38,6 +39,8 @@ export interface Walk {
 
 /** What turns by more is a change of direction: IMC 506.3.9.1, as published-values.yaml has it. */
 const TURN = 45;
+/** By the angle that is reported: a bend of 45° is worked out as a hair more or less. */
+const isTurn = (angle: number): boolean => roundAngle(angle) > TURN;
 
 /** A panel on the run: `at` is where it lies on the axis, or its middle where the duct has none. */
 export interface PlacedPanel {
@@ -82,7 +85,7 @@ export function walkOf({ pieces, joints }: JoinedPieces, panels: readonly Placed
     // A branch on the side of a main turns too, but air on the main goes straight on.
     if (![a, b].every(({ straight }) => straight!.axis.some((end) => distance(end, joint.at) <= JOINT))) continue;
     const angle = 180 - angleBetween(into(a, joint.at), into(b, joint.at));
-    if (angle > TURN) bends.push({ node: nodeOf.get(joint)!, piece: a, angle });
+    if (isTurn(angle)) bends.push({ node: nodeOf.get(joint)!, piece: a, angle });
   }
   return { nodes, bends };
 
@@ -124,7 +127,7 @@ export function walkOf({ pieces, joints }: JoinedPieces, panels: readonly Placed
     const hub = put((first && second && corner(first, second)) ?? middle);
     for (const place of places) connect(place, hub, piece);
     for (const panel of here) connect(panel, hub, piece, 0);
-    if (places.length === 2 && turn > TURN) bends.push({ node: hub, piece, angle: turn });
+    if (places.length === 2 && isTurn(turn)) bends.push({ node: hub, piece, angle: turn });
   }
 }
 

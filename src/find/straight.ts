@@ -96,10 +96,16 @@ export function chooseReading(
   if (readings.length < 2) return { straight: readings[0], isCertain: true };
   const joined = readings.map((r) => r.axis.filter((end) => isJointAt(end, r.direction)).length);
   const most = Math.max(...joined);
-  if (most > 0) return { straight: readings[joined.indexOf(most)], isCertain: true };
+  const met = readings[joined.indexOf(most)]!;
+  // A branch in the middle of a long side lies in line with the way across, too.
+  const isSide = most === 1 && isDrawnAlong(element, readings[0]!) && !isDrawnAlong(element, met);
+  if (most > 0 && !isSide) return { straight: met, isCertain: true };
   const isDuct = element.kind === 'segment' || element.kind === 'flexible';
   return { straight: isDuct ? readings[0] : undefined, isCertain: false };
 }
+
+const isDrawnAlong = ({ bodies }: AirElement, { direction }: Straight): boolean =>
+  bodies.some((body) => body.kind === 'prism' && lineAngle(body.sweep, direction) < SAME_DIRECTION);
 
 function axisOfPorts(element: AirElement): Vec3 | undefined {
   let best: Vec3 | undefined;

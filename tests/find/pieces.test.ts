@@ -6,6 +6,7 @@ import { straightReadings } from '../../src/find/straight.js';
 import { prismMesh } from '../../src/geometry/loft.js';
 import { rectangle } from '../../src/geometry/polygon.js';
 import { distance } from '../../src/geometry/vector.js';
+import type { Prism } from '../../src/model.js';
 import { aDuct, upright } from './elements.js';
 
 it('a duct of several bodies reaches over all that go on, on both sides of the longest', () => {
@@ -39,4 +40,18 @@ it.each([
     aDuct({ globalId: 'B', bodies: [upright(section, 3000 + gap, 3200 + gap)] }),
   ]);
   expect(distance(...box!.straight!.axis)).toBeCloseTo(expected, 6);
+});
+
+it('a branch in the middle of a side does not turn a duct round: which way it goes is not certain', () => {
+  const section = rectangle(400, 300);
+  const branch: Prism = {
+    ...{ kind: 'prism', frame: { origin: [200, 0, 1500], x: [0, 1, 0], y: [0, 0, 1], z: [1, 0, 0] } },
+    ...{ outline: rectangle(200, 200), voids: [], sweep: [1000, 0, 0] },
+  };
+  const [duct] = readPieces([
+    aDuct({ bodies: [upright(section, 0, 3000)] }),
+    aDuct({ globalId: 'B', bodies: [branch] }),
+  ]);
+  expect(distance(...duct!.straight!.axis)).toBeCloseTo(3000, 6);
+  expect(duct!.otherReadings.length).toBeGreaterThan(0);
 });

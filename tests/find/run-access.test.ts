@@ -72,6 +72,23 @@ describe('ways between openings', () => {
     expect(gaps([run!])).toContainEqual(['Access panel 1 – Access panel 2', 3200 + 4400, 3200 + 4400]);
   });
 
+  it.each([
+    ['no change of direction', 45, 0],
+    ['one where it turns by more', 46, 1],
+  ])('a bend of 45° is %s', async (_, degrees, bends) => {
+    const turn = (degrees * Math.PI) / 180;
+    const way = [Math.cos(turn), Math.sin(turn), 0] as const;
+    const inset = 400 * Math.tan(turn / 2);
+    const beyond = (s: number): [number, number, number] => [4400 + s * way[0], s * way[1], 3000];
+    const [run] = await accessOf((b) => {
+      straight(b, 'A', [0, 0, 3000], [4400 - inset, 0, 3000]);
+      straight(b, 'B', beyond(inset), beyond(5000));
+      b.bend({ name: 'bend', corner: [4400, 0, 3000], incoming: EAST, outgoing: way, radius: 400, ...SIZE });
+      panel(b, '1', [1200, 0, 3000], UP);
+    });
+    expect(run!.bends).toHaveLength(bends);
+  });
+
   it('at a branch the shortest ways that join all openings, and up a riser with its level part', async () => {
     const [run] = await accessOf((b) => {
       straight(b, 'main', [0, 0, 3000], [8000, 0, 3000]);
