@@ -11,6 +11,9 @@ import { GOOD } from '../rules/refusal.js';
 import { temporaryFolder } from './program.js';
 
 const folder = temporaryFolder();
+/** It is there, and nothing is in it: nobody gets as far as reading it. */
+const MODEL = join(folder, 'none.ifc');
+writeFileSync(MODEL, '');
 
 const BRIEF = `kind: project-brief
 id: brief
@@ -198,7 +201,7 @@ describe.each(RULES)('a rule document: %s', (name, content, place, says) => {
   it('is refused in one line', async () => {
     const path = written(name, content);
     expect(await ran('rules', path)).toEqual(refused(path, place, says));
-    expect(await ran('check', 'none.ifc', '--rules', path, '--quiet')).toEqual(refused(path, place, says));
+    expect(await ran('check', MODEL, '--rules', path, '--quiet')).toEqual(refused(path, place, says));
     expect(Object.hasOwn(Object.prototype, 'polluted')).toBe(false);
   });
 });
@@ -206,7 +209,7 @@ describe.each(RULES)('a rule document: %s', (name, content, place, says) => {
 describe.each(BRIEFS)('a brief: %s', (name, content, place, says) => {
   it('is refused in one line', async () => {
     const path = written(`brief ${name}`, content);
-    expect(await ran('check', 'none.ifc', '--project-brief', path, '--quiet')).toEqual(refused(path, place, says));
+    expect(await ran('check', MODEL, '--project-brief', path, '--quiet')).toEqual(refused(path, place, says));
   });
 });
 
@@ -216,7 +219,7 @@ describe('what is no document at all', () => {
     ['a folder for a brief', '.', 'is a folder; name a file in it'],
     ['nothing', 'nowhere.yaml', 'does not exist; check the path'],
   ])('%s', async (_, path, says) => {
-    const { code, out, err } = await ran('check', 'none.ifc', '--project-brief', path, '--quiet');
+    const { code, out, err } = await ran('check', MODEL, '--project-brief', path, '--quiet');
     expect([code, out, err.split('\n').length]).toEqual([2, '', 2]);
     expect(err).toContain(says);
   });
