@@ -95,10 +95,11 @@ describe.skipIf(chromium === undefined)('the viewer', () => {
     const { page, faults } = await opened();
     const selected = () => state<string>(page, 'selection.penetration');
     const first = await selected();
+    const address = page.url();
     await page.keyboard.press('ArrowDown');
     const second = await selected();
     expect(second).not.toBe(first);
-    await page.waitForTimeout(600); // addresses are written at most four times a second
+    await expect.poll(() => page.url()).not.toBe(address); // it is written at most four times a second
     await page.goBack();
     await expect.poll(selected).toBe(first);
     await page.keyboard.press('PageDown');
