@@ -35,3 +35,18 @@ export function onceForEach<K extends object, T extends object>(compute: (key: K
     return known;
   };
 }
+
+/** The same for the keys that were asked for lately, between `most` and twice as many: so it is bounded in any building. */
+export function onceForRecent<K extends object, T extends object>(most: number, compute: (key: K) => T): (key: K) => T {
+  let [recent, before] = [new WeakMap<K, T>(), new WeakMap<K, T>()];
+  let count = 0;
+  return (key) => {
+    const known = recent.get(key);
+    if (known) return known;
+    const value = before.get(key) ?? compute(key);
+    if (count === most) [before, recent, count] = [recent, new WeakMap(), 0];
+    recent.set(key, value);
+    count++;
+    return value;
+  };
+}

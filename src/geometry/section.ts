@@ -1,5 +1,5 @@
 /** Cutting bodies with planes. A plane is a Frame: its x and y axes carry the outline, its z axis is the normal. */
-import { onceForEach } from '../collect.js';
+import { onceForRecent } from '../collect.js';
 import type { Body, Frame, Mesh, Polygon, Prism, Vec2, Vec3 } from '../model.js';
 import { fromPlane, toPlane } from './frame.js';
 import { meshLoops } from './mesh-loops.js';
@@ -31,7 +31,9 @@ export function cutBody(body: Body, plane: Frame): Region {
 
 /** Of each body, the latest first: more than a crossing needs, however many a long wall has. */
 const KEPT_CUTS = 16;
-const cutsOf = onceForEach((_: Body): { readonly plane: Frame; readonly region: Region }[] => []);
+/** Some storeys: finding goes through a building from place to place. */
+const CUT_BODIES = 4096;
+const cutsOf = onceForRecent(CUT_BODIES, (_: Body): { readonly plane: Frame; readonly region: Region }[] => []);
 
 const isSamePlane = (a: Frame, b: Frame): boolean =>
   a === b || (isSame(a.origin, b.origin) && isSame(a.z, b.z) && isSame(a.x, b.x) && isSame(a.y, b.y));
