@@ -30,9 +30,11 @@ export function once<T>(compute: () => T): () => T {
 export function onceForEach<K extends object, T extends object>(compute: (key: K) => T): (key: K) => T {
   const kept = new WeakMap<K, T>();
   return (key) => {
-    const known = kept.get(key) ?? compute(key);
-    kept.set(key, known);
-    return known;
+    const known = kept.get(key);
+    if (known) return known;
+    const value = compute(key);
+    kept.set(key, value);
+    return value;
   };
 }
 

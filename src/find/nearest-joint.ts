@@ -41,9 +41,10 @@ export function jointsBefore(
   { frame, thickness }: Plate,
 ): readonly [NearestJoint | undefined, NearestJoint | undefined] {
   const heights = heightsOf(pieces, jointsOf, frame);
+  if (!heights) return [undefined, undefined];
   const on = (sign: 1 | -1) => {
-    const there = heights?.filter(({ height }) => height * sign >= 0);
-    return there?.length ? nearestOf(there, thickness) : undefined;
+    const there = heights.filter(({ height }) => height * sign >= 0);
+    return there.length > 0 ? nearestOf(there, thickness) : undefined;
   };
   return [on(-1), on(1)];
 }

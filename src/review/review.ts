@@ -91,12 +91,17 @@ export async function reviewFound(
   progress('Counting', 0);
   // Remedies change neither what is counted nor what it is counted from, so plans made elsewhere are made meanwhile.
   const counted = { crossings, judgement: bare.judgement, systems: rules.systems, choices, storeys };
-  const planning = quantify(counted, { signal, planner: options.planner, onProgress: during('Planning cuts') });
-  const solving = async (): Promise<Judged> =>
-    withRemedies(bare, {
+  const planned = during('Planning cuts');
+  const planning = quantify(counted, { signal, planner: options.planner, onProgress: planned });
+  const solving = async (): Promise<Judged> => {
+    const solved = withRemedies(bare, {
       ...{ federation, crossings, wide, rules, find: findingUnder(input), judge: judging },
       onProgress: during('Solving and proving remedies'),
     });
+    // Nobody could say before now that a plan is made; what is waited for from here on are plans.
+    planned(0);
+    return solved;
+  };
   const [takeoff, judged] = await Promise.all([planning, solving()]);
   const { judgement, results } = judged;
   progress('Putting the report together', 0);
