@@ -35,7 +35,7 @@ if (changed(at('node_modules', '.package-lock.json')) < changed(at('package-lock
 }
 
 const stamp = at('dist', '.built');
-const commands = ['bench', 'fuzz', 'kill', 'mutants'].map((name) => `tests/${name}`);
+const commands = ['approved', 'bench', 'fuzz', 'kill', 'mutants'].map((name) => `tests/${name}`);
 const folders = ['src', 'fixtures', ...commands, 'viewer', 'rules'].map((name) => newest(at(name)));
 const sources = [...folders, ...[at('package.json'), at('tsconfig.json'), at('tsconfig.build.json')].map(changed)];
 if (changed(stamp) < Math.max(...sources)) {

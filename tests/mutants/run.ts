@@ -7,7 +7,7 @@ import { draw, type Mutant } from './instrument.js';
 import { type Fate, tryAll } from './try.js';
 
 const SOURCES = ['src/find', 'src/rules'];
-const TESTS = ['tests/find', 'tests/rules', 'tests/strategy'];
+const TESTS = ['tests/find', 'tests/rules', 'tests/strategy', 'tests/approved'];
 /** One test of these takes more than a mutant may, so none is tried by them: what they alone would notice counts as survived. */
 const TOO_DEAR = /\/(random-.*|unknown-never-passes|lost-evidence)\.test\.ts$/;
 const { values, positionals } = parseArgs({
