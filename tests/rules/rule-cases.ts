@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Crossings, Finding, ModelInfo, Outcome } from '../../src/model.js';
 import { constructionRows, type JudgeOptions, judge, loadRules } from '../../src/rules/index.js';
 import type { CompiledCheck, RuleSet } from '../../src/rules/rule-set.js';
+import { askedAnew } from '../asked-anew.js';
 
 const shipped = (file: string) => ({
   file,
@@ -41,19 +42,6 @@ export const provingRules = askedAnew(
     })),
   ),
 );
-
-/**
- * What checks say is remembered by the list that they stand in. Whoever asks for it gets a list of its own, so that every
- * test judges anew, and again when it runs with a mutant; `{ ...rules }` is one list to judge many times by.
- */
-function askedAnew(rules: RuleSet): RuleSet {
-  return {
-    ...rules,
-    get checks() {
-      return [...rules.checks];
-    },
-  };
-}
 
 export interface RuleCase {
   readonly why: string;
