@@ -6,14 +6,17 @@ import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { buildReport } from '../../src/report/build-report.js';
 import { constructionRows, judgeWithResults, largestSeparation } from '../../src/rules/index.js';
-import { demoBrief as brief, rules } from '../shipped-rules.js';
+import { askedAnew } from '../asked-anew.js';
+import { demoBrief as brief, rules as shipped } from '../shipped-rules.js';
 
 const demo = demoBuilding();
 const federation = await readFederation(
   demo.files.map((file) => ({ name: file.name, bytes: new TextEncoder().encode(file.text) })),
-  { facts: brief.facts, constructions: constructionRows(rules) },
+  { facts: brief.facts, constructions: constructionRows(shipped) },
 );
-const crossings = findPenetrations(federation, { facts: brief.facts, separation: largestSeparation(rules) });
+const found = () => findPenetrations(federation, { facts: brief.facts, separation: largestSeparation(shipped) });
+const crossings = found();
+const rules = askedAnew(shipped);
 
 function outcomes(under: typeof brief) {
   const { models } = federation;
@@ -44,8 +47,9 @@ it.each([
 });
 
 it('measures where dampers sit, what stands beside them and how they are reached', () => {
+  const { penetrations } = found();
   const placed = (name: string) =>
-    crossings.penetrations.flatMap(({ dampers }) => dampers).find((damper) => damper.name === name);
+    penetrations.flatMap(({ dampers }) => dampers).find((damper) => damper.name === name);
   const shown = (name: string) => {
     const { offset, standsOut, construction, size, access, orientation } = placed(name)!;
     return [offset, standsOut, construction?.kind, construction?.distance, size, access.distance, orientation];
@@ -60,7 +64,7 @@ it('measures where dampers sit, what stands beside them and how they are reached
   expect(shown('FD-B-2').slice(0, 5)).toEqual([0, [50, 50], 'slab', 1242.5, round]);
   // The risers pass a floor on which nothing stands within 2 m.
   expect(shown('FD-B-13')).toEqual([0, [50, 50], undefined, undefined, branch, 50, 'wall']);
-  const outside = crossings.penetrations.filter((p) => p.damperOutside !== null);
+  const outside = penetrations.filter((p) => p.damperOutside !== null);
   expect(outside.map((p) => [p.duct.name, p.damperOutside!.name, p.damperOutside!.distance])).toEqual([
     ['SA-F-5a', 'FD-F-5', 354],
   ]);

@@ -4,9 +4,11 @@ import { expect, it } from 'vitest';
 import { ModelBuilder } from '../../fixtures/model-builder.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
+import { slices } from '../slices.js';
 import { anyFrame, mm, within } from './random-models.js';
 
 const RUNS = 250;
+const SEED = 20261125;
 
 const crossing = fc.record({
   ...anyFrame,
@@ -19,7 +21,7 @@ const crossing = fc.record({
   withOpening: fc.boolean(),
 });
 
-it('finds and measures them', { timeout: 240_000 }, async () => {
+it.each(slices(RUNS, 10, SEED))('finds and measures $numRuns of them, seed $seed', async (slice) => {
   await fc.assert(
     fc.asyncProperty(crossing, async (c) => {
       const phi = (c.skew * Math.PI) / 180;
@@ -88,6 +90,6 @@ it('finds and measures them', { timeout: 240_000 }, async () => {
       });
       expect(p.gaps.min).toEqual(within(Math.min(...Object.values(least))));
     }),
-    { seed: 20261125, numRuns: RUNS },
+    slice,
   );
 });

@@ -4,9 +4,11 @@ import { expect, it } from 'vitest';
 import { ModelBuilder } from '../../fixtures/model-builder.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
+import { slices } from '../slices.js';
 import { anyFrame, mm, within } from './random-models.js';
 
 const RUNS = 150;
+const SEED = 20261125;
 
 const crossing = fc.record({
   ...anyFrame,
@@ -23,7 +25,7 @@ const crossing = fc.record({
   facets: mm(24, 80),
 });
 
-it('finds and measures them', { timeout: 240_000 }, async () => {
+it.each(slices(RUNS, 10, SEED))('finds and measures $numRuns of them, seed $seed', async (slice) => {
   await fc.assert(
     fc.asyncProperty(crossing, async (c) => {
       const centre = [1000, -2000] as const;
@@ -73,6 +75,6 @@ it('finds and measures them', { timeout: 240_000 }, async () => {
       ]);
       expect(penetrations[0]!.skew).toBeCloseTo(Math.abs(c.skew), 1);
     }),
-    { seed: 20261125, numRuns: RUNS },
+    slice,
   );
 });

@@ -174,9 +174,9 @@ describe('joined by ports', () => {
 
 describe('the demo building', async () => {
   const federation = await readFederation(demoBuilding().files.map(({ name, text }) => input(name, text)));
-  const runs = named(federation);
 
-  it('has the runs of its plan', () => {
+  it('has the runs of its plan, with its ports and without', () => {
+    const runs = named(federation);
     // 21 in the main building, 3 in the net store, 16 in the boat store, 7 on the car deck, 7 in the pavilion,
     // 6 in the rope walk, 7 in the winch house, 9 in the crane house, 6 in the smokery.
     expect(runs.length).toBe(82);
@@ -194,9 +194,7 @@ describe('the demo building', async () => {
     // The two returns that face each other across the kitchen wall are not one.
     expect(runs.filter(({ elements }) => elements.includes('RA-G-3') && elements.includes('RA-G-4'))).toEqual([]);
     for (const { systems } of runs) expect(systems.length).toBeLessThan(2);
-  });
-
-  it('has the same runs without any port', () => {
+    // And the same without any port.
     expect(partition(named(without(federation)))).toEqual(partition(runs));
   });
 
