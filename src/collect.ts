@@ -26,12 +26,25 @@ export function once<T>(compute: () => T): () => T {
   };
 }
 
+const letting: (() => void)[] = [];
+
+/**
+ * Lets go of all that is kept for objects, here and below. It is worked out again where it is asked for: a building that has been
+ * gone through holds more of it than of itself, and hardly any of it is asked for again.
+ */
+export function letGoOfKept(): void {
+  for (const letGo of letting) letGo();
+}
+
 /** Worked out once for each object, and kept as long as the object is in use. */
-export function onceForEach<K extends object, T extends object>(compute: (key: K) => T): (key: K) => T {
-  const kept = new WeakMap<K, T>();
+export function onceForEach<K extends object, T extends object | null>(compute: (key: K) => T): (key: K) => T {
+  let kept = new WeakMap<K, T>();
+  letting.push(() => {
+    kept = new WeakMap();
+  });
   return (key) => {
     const known = kept.get(key);
-    if (known) return known;
+    if (known !== undefined) return known;
     const value = compute(key);
     kept.set(key, value);
     return value;
@@ -42,6 +55,9 @@ export function onceForEach<K extends object, T extends object>(compute: (key: K
 export function onceForRecent<K extends object, T extends object>(most: number, compute: (key: K) => T): (key: K) => T {
   let [recent, before] = [new WeakMap<K, T>(), new WeakMap<K, T>()];
   let count = 0;
+  letting.push(() => {
+    [recent, before, count] = [new WeakMap(), new WeakMap(), 0];
+  });
   return (key) => {
     const known = recent.get(key);
     if (known) return known;

@@ -2,6 +2,7 @@
  * What stands beside a straight piece: by side, how near, where, and over which stretch of it. Exact for rectangles,
  * circles and flat ovals, since the piece is never tessellated: what is cut off at its two ends is laid on its section.
  */
+import { onceForEach } from '../collect.js';
 import type { Body, Frame, Prism, Vec3 } from '../model.js';
 import { type Box, boxesMeet, boxOfBody, boxOfPoints, grown } from './box.js';
 import { isWithin } from './clear-distance.js';
@@ -94,19 +95,13 @@ interface Rod {
   readonly radius: number;
 }
 
-const rods = new WeakMap<Body, Rod | null>();
-
-function rodOf(prism: Prism): Rod | undefined {
-  let rod = rods.get(prism);
-  if (rod === undefined) {
-    const round = circleOf(prism.outline);
-    const isSquare = length(cross(unit(prism.sweep), cross(prism.frame.x, prism.frame.y))) < 1e-6;
-    const from = round && fromPlane(prism.frame, round.centre);
-    rod = round && from && isSquare ? { ends: [from, add(from, prism.sweep)], radius: round.radius } : null;
-    rods.set(prism, rod);
-  }
-  return rod ?? undefined;
-}
+/** Null: it is no rod. */
+const rodOf = onceForEach((prism: Prism): Rod | null => {
+  const round = circleOf(prism.outline);
+  const isSquare = length(cross(unit(prism.sweep), cross(prism.frame.x, prism.frame.y))) < 1e-6;
+  const from = round && fromPlane(prism.frame, round.centre);
+  return round && from && isSquare ? { ends: [from, add(from, prism.sweep)], radius: round.radius } : null;
+});
 
 /**
  * A pipe is as near as its axis less its radius: exact and quick. Undefined where it meets the piece, or is nearest at

@@ -1,5 +1,5 @@
 /** Bodies as data: welding meshes, moving meshes and prisms. */
-import { fileUnder } from '../collect.js';
+import { fileUnder, onceForEach } from '../collect.js';
 import type { Body, Mesh, Polygon, Prism, Vec3 } from '../model.js';
 import { WELD } from '../tolerances.js';
 import { type Affine, applyDirection, applyPoint } from './frame.js';
@@ -191,7 +191,7 @@ export function movedPrism(prism: Prism, map: Affine): Prism | undefined {
   };
 }
 
-const alike = new WeakMap<Polygon, Map<string, Polygon>>();
+const alikeOf = onceForEach((_: Polygon) => new Map<string, Polygon>());
 /** Outlines with fewer corners are sooner made than found. */
 const FEW_CORNERS = 16;
 
@@ -201,8 +201,7 @@ function resized(p: Polygon, sx: number, sy: number): Polygon {
   const make = () => p.map(([u, v]) => [u * sx, v * sy] as const);
   if (p.length < FEW_CORNERS) return make();
   const key = `${sx} ${sy}`;
-  const sizes = alike.get(p) ?? new Map<string, Polygon>();
-  alike.set(p, sizes);
+  const sizes = alikeOf(p);
   const known = sizes.get(key) ?? make();
   sizes.set(key, known);
   return known;

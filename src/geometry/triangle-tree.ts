@@ -1,4 +1,5 @@
 /** The triangles of a body in a tree of boxes, so that only those near a place need be looked at. */
+import { onceForEach } from '../collect.js';
 import type { Body, Mesh, Vec3 } from '../model.js';
 import { type Box, boxDistance, boxesMeet } from './box.js';
 import { prismMesh } from './loft.js';
@@ -17,19 +18,13 @@ export interface TriangleTree {
 }
 
 const LEAF = 8;
-const trees = new WeakMap<Body, TriangleTree>();
 
 /** Made once for each body. Every triangle of a prism lies on its outline, which has arcs as ARC_SAGITTA has them. */
-export function treeOf(body: Body): TriangleTree {
-  let tree = trees.get(body);
-  if (!tree) {
-    const mesh = body.kind === 'mesh' ? body : prismMesh(body);
-    const boxes = Array.from({ length: mesh.triangles.length / 3 }, (_, t) => boxOfTriangle(mesh, t));
-    tree = { mesh, root: nodeOf(boxes, [...boxes.keys()]) };
-    trees.set(body, tree);
-  }
-  return tree;
-}
+export const treeOf = onceForEach((body: Body): TriangleTree => {
+  const mesh = body.kind === 'mesh' ? body : prismMesh(body);
+  const boxes = Array.from({ length: mesh.triangles.length / 3 }, (_, t) => boxOfTriangle(mesh, t));
+  return { mesh, root: nodeOf(boxes, [...boxes.keys()]) };
+});
 
 export function triangleAt({ positions, triangles }: Mesh, t: number): Triangle {
   const corner = (k: number): Vec3 => {

@@ -25,8 +25,8 @@ export interface Building {
   readonly wide: BuildingWide;
   readonly systems: RuleSet['systems'];
   readonly tested: readonly TestedFor[];
-  /** All that was judged, by key. */
-  readonly results: ReadonlyMap<string, BareFinding>;
+  /** All that was judged and is bad, by key. */
+  readonly bad: ReadonlyMap<string, BareFinding>;
   readonly penetrations: ReadonlyMap<string, Penetration>;
   readonly element: (ref: ElementRef) => AirElement | undefined;
   readonly barrier: (ref: ElementRef) => Barrier | undefined;
@@ -45,7 +45,7 @@ export interface Building {
 }
 
 export function buildingOf(
-  reviewed: Pick<Building, 'federation' | 'crossings' | 'wide' | 'systems' | 'tested' | 'results'>,
+  reviewed: Pick<Building, 'federation' | 'crossings' | 'wide' | 'systems' | 'tested' | 'bad'>,
 ): Building {
   const { federation, crossings } = reviewed;
   const element = byRef(federation.airElements);

@@ -46,12 +46,12 @@ export function prove(change: Change, mended: ReadonlySet<string>, building: Bui
 }
 
 /** What the review found of a part, where the part holds all of it. */
-function knownIn({ airElements, barriers }: Federation, { passing, results }: Building): Outcomes {
+function knownIn({ airElements, barriers }: Federation, { passing, bad }: Building): Outcomes {
   const names = new Set([...airElements, ...barriers].map(nameOf));
   const whole = passing(airElements).filter(({ elements, barrier }) =>
     [...elements, barrier, ...barrier.leaves].every((one) => names.has(nameOf(one))),
   );
-  return { findings: results, penetrations: new Set(whole.map(({ key }) => key)) };
+  return { findings: bad, penetrations: new Set(whole.map(({ key }) => key)) };
 }
 
 /** An opening alone bears on what is measured near it, and on nothing along a run. */
@@ -95,6 +95,7 @@ function notInBoth<T>(before: readonly T[], after: readonly T[]): T[] {
 }
 
 export interface Outcomes {
+  /** Those that are bad, by their keys. */
   readonly findings: ReadonlyMap<string, BareFinding>;
   readonly penetrations: ReadonlySet<string>;
 }
@@ -108,21 +109,22 @@ function outcomesIn(federation: Federation, building: Building, { find, rules, j
 export function outcomesOf(found: Crossings, { rules, judge }: Pick<Judging, 'rules' | 'judge'>): Outcomes {
   const results = judgeOutcomes(found, rules, judge);
   return {
-    findings: new Map(results.map((finding) => [finding.key, finding])),
+    findings: badByKey(results),
     penetrations: new Set(found.penetrations.map(({ key }) => key)),
   };
 }
 
-const isBad = (finding: BareFinding): boolean => finding.outcome === 'failed' || isOpen(finding);
+/** Failed or open. Nothing else is compared: a place has a hundred results, and each key has to be worked out. */
+export const badByKey = (results: readonly BareFinding[]): ReadonlyMap<string, BareFinding> =>
+  new Map(results.filter((one) => one.outcome === 'failed' || isOpen(one)).map((one) => [one.key, one]));
 
 export function proofOf(before: Outcomes, after: Outcomes, mended: ReadonlySet<string>): Proof {
   const isSame =
     before.penetrations.size === after.penetrations.size &&
     [...before.penetrations].every((key) => after.penetrations.has(key));
-  const isMended = [...mended].every((key) => {
-    const is = after.findings.get(key);
-    return before.findings.get(key)?.outcome === 'failed' && !(is && isBad(is));
-  });
+  const isMended = [...mended].every(
+    (key) => before.findings.get(key)?.outcome === 'failed' && !after.findings.has(key),
+  );
   const worse = [...after.findings.values()].filter((is) => isWorse(before.findings.get(is.key), is));
   return {
     holds: isSame && isMended && worse.length === 0,
@@ -130,9 +132,8 @@ export function proofOf(before: Outcomes, after: Outcomes, mended: ReadonlySet<s
   };
 }
 
-/** Failed or open and was not; open and failed now; or further beyond the limit of its own place than before. */
+/** Of two that are bad, or one that was not: new; open before and failed now; or further beyond the limit of its own place than before. */
 function isWorse(was: BareFinding | undefined, is: BareFinding): boolean {
-  if (!isBad(is)) return false;
-  if (!was || !isBad(was) || (was.outcome === 'cantTell' && is.outcome === 'failed')) return true;
+  if (!was || (was.outcome === 'cantTell' && is.outcome === 'failed')) return true;
   return is.subject.type === 'penetration' && (is.margin ?? 0) < (was.margin ?? 0);
 }

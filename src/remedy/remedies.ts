@@ -13,7 +13,7 @@ import { choiceFor } from './choices.js';
 import { type Fault, faultKinds, gapRange, type Need, type Place, placesWith } from './faults.js';
 import { furtherNeeds } from './further-needs.js';
 import { rangeWithOpening } from './hypothetical.js';
-import { type Judging, prove } from './prove.js';
+import { badByKey, type Judging, prove } from './prove.js';
 import { remedyWords } from './words.js';
 
 /** So many changes are tried for one place, the cheapest first; then its remedy stays words. */
@@ -67,8 +67,7 @@ export function remediesFor({ judgement, results }: Omit<Judged, 'all'>, reviewe
   if (findings.every(({ outcome }) => outcome !== 'failed')) return { remedies: new Map(), unsolvedPlaces: 0 };
   const kindOf = faultKinds(rules);
   const wide = reviewed.wide ?? findBuildingWide(federation);
-  const known = new Map(results.map((finding) => [finding.key, finding]));
-  const building = buildingOf({ federation, crossings, wide, systems: rules.systems, tested, results: known });
+  const building = buildingOf({ federation, crossings, wide, systems: rules.systems, tested, bad: badByKey(results) });
   const all = placesWith(findings, kindOf, building);
   const places = all.slice(0, mostPlaces);
   const choices = judge.brief?.choices;

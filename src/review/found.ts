@@ -1,4 +1,5 @@
 /** Models read and all crossings in them found and measured: what takes the time of a review, and hangs on no rule. */
+import { letGoOfKept } from '../collect.js';
 import { type BuildingWide, findInBuilding } from '../find/find-penetrations.js';
 import type { ConstructionWords, Crossings, Federation, ProjectFacts } from '../model.js';
 import type { FileReader, ModelInput } from '../read/file-reader.js';
@@ -75,5 +76,6 @@ export async function findAll(input: FoundInput, options: ReviewOptions = {}): P
   });
   signal?.throwIfAborted();
   await store?.put('crossings', crossingsKey, found);
+  letGoOfKept();
   return { federation, crossings: found, wide };
 }

@@ -1,4 +1,5 @@
 /** Verdicts on subjects that are alike: a building has a few kinds of places, and thousands of each. */
+import { onceForEach } from '../collect.js';
 import { evaluateReady, type Proof, type Verdict, withAllVariables } from './evaluate.js';
 import type { Each, FactObject, FactValue } from './fact-schema.js';
 import { factReader } from './read-fact.js';
@@ -42,12 +43,11 @@ function written(value: FactValue | FactObject | undefined): string {
 }
 
 type ByEach = (each: Each) => AlikeVerdicts;
-const remembered = new WeakMap<readonly CompiledCheck[], Map<string, ByEach>>();
+const remembered = onceForEach((_: readonly CompiledCheck[]) => new Map<string, ByEach>());
 
 /** One for a list of checks and what the brief says of proof, as long as that list is in use: proofs of changes judge the same again and again. */
 export function verdictsBy(checks: readonly CompiledCheck[], proof: Proof): ByEach {
-  const proofs = remembered.get(checks) ?? new Map<string, ByEach>();
-  remembered.set(checks, proofs);
+  const proofs = remembered(checks);
   const name = JSON.stringify(proof);
   const known = proofs.get(name) ?? newVerdicts(checks, proof);
   proofs.set(name, known);
