@@ -6,17 +6,15 @@ import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { buildReport } from '../../src/report/build-report.js';
 import { constructionRows, judgeWithResults, largestSeparation } from '../../src/rules/index.js';
-import { askedAnew } from '../asked-anew.js';
-import { demoBrief as brief, rules as shipped } from '../shipped-rules.js';
+import { demoBrief as brief, rules } from '../shipped-rules.js';
 
 const demo = demoBuilding();
 const federation = await readFederation(
   demo.files.map((file) => ({ name: file.name, bytes: new TextEncoder().encode(file.text) })),
-  { facts: brief.facts, constructions: constructionRows(shipped) },
+  { facts: brief.facts, constructions: constructionRows(rules) },
 );
-const found = () => findPenetrations(federation, { facts: brief.facts, separation: largestSeparation(shipped) });
+const found = () => findPenetrations(federation, { facts: brief.facts, separation: largestSeparation(rules) });
 const crossings = found();
-const rules = askedAnew(shipped);
 
 function outcomes(under: typeof brief) {
   const { models } = federation;

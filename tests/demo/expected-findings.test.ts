@@ -10,10 +10,8 @@ import { findPenetrations } from '../../src/find/find-penetrations.js';
 import type { Crossings, Finding } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { constructionRows, judge, largestSeparation } from '../../src/rules/index.js';
-import { askedAnew } from '../asked-anew.js';
-import { demoBrief as brief, rules as shipped } from '../shipped-rules.js';
+import { demoBrief as brief, rules } from '../shipped-rules.js';
 
-const rules = askedAnew(shipped);
 const encoder = new TextEncoder();
 
 const SITUATIONS = [

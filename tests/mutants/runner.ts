@@ -4,6 +4,7 @@
  */
 import fc from 'fast-check';
 import { inject, TestRunner } from 'vitest';
+import { letGoOfKept } from '../../src/collect.js';
 import { type Ran, type Task, type Told, tell } from './told.js';
 
 declare module 'vitest' {
@@ -96,6 +97,8 @@ const worth = ({ ran: { cost, hits }, tried, killed }: Tried): number =>
   (killed + 1) / (tried + 2) / ((cost + 1) * Object.keys(hits).length);
 
 async function asItIs(run: Run, test: string): Promise<Ran> {
+  // What an earlier test had worked out this one would not run.
+  letGoOfKept();
   switches.currentTestId = test;
   const before = processorTime();
   try {
@@ -114,6 +117,8 @@ async function asItIs(run: Run, test: string): Promise<Ran> {
 /** @returns processor time, ms */
 async function mutated(mutant: string, one: Tried): Promise<number> {
   const { test, cost, hits } = one.ran;
+  // Nor would a mutant change it.
+  letGoOfKept();
   const before = processorTime();
   say({ what: 'started', mutant, test, limit: Math.max(LEAST_TIME, MORE_TIME * cost) });
   Object.assign(switches, { activeMutant: mutant, hitCount: 0, hitLimit: MORE_LOOPS * (hits[mutant]! + 1) });

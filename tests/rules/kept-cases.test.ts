@@ -5,10 +5,8 @@ import type { Crossings, Federation } from '../../src/model.js';
 import { readFederation } from '../../src/read/read-federation.js';
 import { constructionRows, judgeChecks, judgeWithResults, KeptCases, loadRules } from '../../src/rules/index.js';
 import { casesOf } from '../../src/rules/subjects.js';
-import { askedAnew } from '../asked-anew.js';
-import { demoBrief, rules as shipped, shippedTexts } from '../shipped-rules.js';
+import { demoBrief, rules, shippedTexts } from '../shipped-rules.js';
 
-const rules = askedAnew(shipped);
 let federation: Federation;
 let crossings: Crossings;
 

@@ -46,20 +46,18 @@ describe('verdicts on alike subjects of the demo', async () => {
   const crossings = findPenetrations(federation, { facts: brief.facts });
   const { systems, dampers, flanges } = rules;
   const { subjects } = casesOf(crossings, federation.models, { systems, dampers, flanges, choices: brief.choices });
-  /** Of a list of their own: verdicts are kept for a list as long as it is in use. */
-  const anew = () => verdictsBy([...rules.checks], proof);
+  const verdicts = () => verdictsBy(rules.checks, proof);
 
   it.each(EACH)('are those of each %s alone', (each) => {
-    const verdicts = anew();
-    const { checks } = verdicts(each);
+    const alike = verdicts()(each);
     for (const { facts } of subjects[each]) {
       const ready = withAllVariables(each, facts);
-      expect(verdicts(each).about(facts)).toEqual(checks.map((check) => evaluateReady(check, ready, proof)));
+      expect(alike.about(facts)).toEqual(alike.checks.map((check) => evaluateReady(check, ready, proof)));
     }
   });
 
   it.each(EACH)('hang on nothing but the facts that are compared: %s', (each) => {
-    for (const check of anew()(each).checks) {
+    for (const check of verdicts()(each).checks) {
       const declared = factsDeciding(check);
       const seen = new Set<string>();
       for (const { facts } of subjects[each]) evaluateReady(check, watched(withAllVariables(each, facts), seen), proof);
