@@ -1,5 +1,6 @@
 /** Barriers of the storeys that are shown, each drawn flat as one stands before it. Only what is in sight is in the page. */
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import { repeat } from 'lit/directives/repeat.js';
 import { drawRow } from '../faces/draw.js';
 import { gapDimensions } from '../faces/gap-dimensions.js';
 import { hatchPatterns } from '../faces/hatches.js';
@@ -122,11 +123,13 @@ export class BarrierFaces extends LitElement {
     const head = headOf(planned, first);
     const drawn = head ? [head, ...items] : items;
     let bottom = 0;
-    return html`${hatchPatterns(barriers)}${drawn.map((item) => {
+    // By what they show: scrolled, a mark under the pointer or with the focus goes on standing for the same place.
+    const list = repeat(drawn, nameOf, (item) => {
       const blank = spacer(item.top - bottom);
       bottom = item.top + item.height;
       return [blank, this.item(open, item, tabStop)];
-    })}${spacer(after)}`;
+    });
+    return html`${hatchPatterns(barriers)}${list}${spacer(after)}`;
   }
 
   private item(open: OpenReport, item: Item, tabStop: string | null): TemplateResult {
@@ -256,3 +259,8 @@ customElements.define('rr-barrier-faces', BarrierFaces);
 /** Stands for what is not drawn; no style attribute is allowed in the page. */
 const spacer = (height: number): TemplateResult | typeof nothing =>
   height > 0 ? html`<svg class="spacer" aria-hidden="true" width="1" height=${height}></svg>` : nothing;
+
+const nameOf = (item: Item): string =>
+  item.kind === 'storey'
+    ? `storey ${item.storey.key}`
+    : `${item.kind} ${item.barrier.key} ${item.kind === 'row' ? item.index : ''}`;
