@@ -1,6 +1,7 @@
 /** What is built at the faces of barriers, against the room there: the demonstration blanket under its brief. */
 import { describe, expect, it } from 'vitest';
 import type { FaceFacts, Finding, Penetration } from '../../src/model.js';
+import { faceFacts } from '../../src/rules/face-facts.js';
 import { judge } from '../../src/rules/index.js';
 import { barrier, choicesFor, crossings, damper, duct, face, inLine, obstacle, treated, wrapped } from './factories.js';
 import { demonstrationBrief } from './protected.js';
@@ -292,4 +293,20 @@ it('places what is said of a face on it', () => {
     [3000, -64, 2000],
     [3000, 64, 2000],
   ]);
+});
+
+it('says which side of the duct what is near stands on, or that it stands in line with it', () => {
+  const facts = (side: FaceFacts['obstacles'][number]['side'], system: object) =>
+    faceFacts(
+      wrapped({ faces: [face({ obstacles: [obstacle({ side, clear: [[0, 90]] })] }), face()] }),
+      system as Parameters<typeof faceFacts>[1],
+      undefined,
+    )[0]!.facts;
+  const asked = { collarDepth: 20, localBuildUp: 300, roomBefore: 150 };
+  const beside = (words: string | undefined, room: number) => ({
+    ...{ collarRoom: room, buildUpRoom: room, damperRoom: room },
+    ...(words && { collarRoomBy: words, buildUpRoomBy: words, damperRoomBy: words }),
+  });
+  expect(facts('left', asked)).toMatchObject(beside('Pipe 1, left', 90));
+  expect(facts(null, asked)).toMatchObject(beside('Pipe 1, in line with it', 90));
 });

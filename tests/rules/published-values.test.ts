@@ -66,7 +66,10 @@ describe('published values', () => {
 
   it('may come from the shipped ones', () => {
     const own = CHECK.replaceAll('published: far', 'published: damper-separation');
-    expect(() => loadRules([{ file: 'check.yaml', text: own }])).toThrow('no published-values document was given');
+    expect(() => loadRules([{ file: 'check.yaml', text: own }])).toThrow(
+      'there is no published value "damper-separation": no published-values document was given with this one',
+    );
+    expect(() => load(own)).toThrow(/there is no published value "damper-separation"$/);
     expect(loadRules([{ file: 'check.yaml', text: own }], shippedRules).checks).toHaveLength(1);
   });
 
