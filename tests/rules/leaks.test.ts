@@ -32,6 +32,14 @@ it('counts the leaks of two walls by their places, and those of two others from 
   expect(told(walls, [low, high], [between('A', 'C', [0, 0, 9])])).toEqual(expected);
 });
 
+it('takes no place for another whose numbers read alike', () => {
+  const walls = [wall('A', rating()), wall('B', rating())];
+  expect(told(walls, [between('A', 'B', [1, 23, 4]), between('A', 'B', [12, 3, 4])])).toEqual([
+    'A B 1 1,23,4',
+    'A B 2 12,3,4',
+  ]);
+});
+
 it('tells once of what opens into two compartments', () => {
   const walls = [wall('A', rating()), wall('B', rating())];
   expect(told(walls, [between('A', 'B')], [between('A', 'B')])).toEqual(['A B 1 0,0,0']);

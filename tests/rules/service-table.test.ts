@@ -24,6 +24,7 @@ values:
   - { id: length, says: A length., value: { number: 60, unit: mm }, source: A code, confidence: seen }
   - { id: hour, says: Minutes., value: { number: 60, unit: min }, source: A code, confidence: seen }
   - { id: sealed, says: A rating., value: { text: -/90/- }, source: A code, clause: "5", confidence: seen }
+  - { id: warm, says: A rating., value: { text: -/-/45 }, source: A code, confidence: seen }
 `;
 const TABLE = `kind: service-table
 id: table
@@ -61,10 +62,17 @@ describe('a table of services', () => {
   it.each<[string, string, object]>([
     ['minutes for both criteria', 'least: { published: hour }', { integrity: 60, insulation: 60, source: 'A code' }],
     ['of a rating what it asks for', 'least: { published: sealed }', { integrity: 90, source: 'A code, 5' }],
+    ['of another the other', 'least: { published: warm }', { insulation: 45, source: 'A code' }],
     ['what is said beside a value', 'dampers: never, published: length', { dampers: 'never', source: 'A code' }],
   ])('takes %s', (_, said, expected) => {
     const [row] = serviceRows(load(TABLE.replace('least: { published: rating }', said)));
     expect(row?.defaults[1]).toEqual({ ...expected, status: 'unverified', code: null });
+  });
+
+  it('fits names by words, by whole words, or by both', () => {
+    const rowWith = (words: string) => serviceRows(load(TABLE.replace('words: [galley]', words)))[0];
+    expect(rowWith('wholeWords: [galley]')).toMatchObject({ words: [], wholeWords: ['galley'] });
+    expect(rowWith('words: [galley]\n    wholeWords: [kx]')).toMatchObject({ words: ['galley'], wholeWords: ['kx'] });
   });
 
   it.each([
