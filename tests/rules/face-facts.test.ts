@@ -19,7 +19,7 @@ it('says which side of the duct what is near stands on, or that it stands in lin
   expect(facts(null, asked)).toMatchObject(beside('Pipe 1, in line with it', 90));
 });
 
-it('what is built from one face alone is built from the one that is reached, then from the one with room', () => {
+it('of two faces that are reached alike the one with room is the one built from, where one is enough', () => {
   const system = { facesNeeded: 1, localBuildUp: 300, collarWidth: 100, collarDepth: 20, buildUpThickness: 80 };
   const other = face({ joint: { distance: 299, from: 'ports', to: null } });
   const built = (one: FaceFacts | null, two: FaceFacts | null, asked: object = system) =>
