@@ -59,15 +59,12 @@ function tableHoles(node: unknown, path: Path, largest: readonly DuctSize[]): No
   if ('bySize' in node) {
     const without = largest.filter((size) => valueAt(node as SizeValue, size) === undefined);
     if (without.length === 0) return [];
-    const message = `the table "${nameOf(path)}" has no value for ${listed(without.map(sizeWords), 'or')}, which the scope goes up to`;
+    const message = `the table "${String(path.at(-1))}" has no value for ${listed(without.map(sizeWords), 'or')}, which the scope goes up to`;
     return [{ kind: 'hole', path: [...path, 'bySize'], message, remedy: REMEDY_TABLE }];
   }
   const inner: [PropertyKey, unknown][] = Array.isArray(node) ? [...node.entries()] : Object.entries(node);
   return inner.flatMap(([key, value]) => tableHoles(value, [...path, key], largest));
 }
-
-/** Without the places in lists: `length`, `leg`. */
-const nameOf = (path: Path): string => String(path.filter((step) => typeof step === 'string').at(-1));
 
 export const sizeWords = ({ shape, width, height, diameter }: DuctSize): string =>
   diameter === undefined ? `${shape} ducts of ${width} × ${height} mm` : `circular ducts of ${diameter} mm`;

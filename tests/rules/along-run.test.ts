@@ -90,6 +90,10 @@ describe('the choice along a run', () => {
     expect(ids(['c', 'b'])).toEqual(['c', 'c']);
     expect(ids(['b', 'c'])).toEqual(['b', 'b']);
     expect(ids([])).toEqual(['b', 'b']);
+    // What the brief lists comes before all that it does not, whatever their ids.
+    expect(ids(['c'])).toEqual(['c', 'c']);
+    expect(ids(['d', 'c'])).toEqual(['c', 'c']);
+    expect(ids(['d'])).toEqual(['b', 'b']);
     expect(ids([], [...places].reverse())).toEqual(['b', 'b']);
   });
 });

@@ -39,6 +39,8 @@ const refusal = (...texts: string[]): string => {
     assumed(...texts);
   } catch (error) {
     expect(error).toBeInstanceOf(AssumptionError);
+    // What stands before the message where it is printed.
+    expect(String(error)).toMatch(/^AssumptionError: /);
     return (error as Error).message;
   }
   throw new Error(`${texts.join(' ')} was taken`);

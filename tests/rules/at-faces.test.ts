@@ -29,8 +29,18 @@ it('judges here what no face names, what is further off than the build-up, and w
   expect(isJudgedAtFace(beside(), { ...passed, faces: [face(), face()] }, SYSTEM)).toBe(false);
   expect(isJudgedAtFace(beside({ distance: 100 }), passed, SYSTEM)).toBe(false);
   expect(isJudgedAtFace(beside({ distance: 99.9 }), passed, SYSTEM)).toBe(true);
-  expect(isJudgedAtFace(beside({ length: null }), passed, SYSTEM)).toBe(false);
-  expect(isJudgedAtFace(beside(), { ...passed, barrier: barrier({ thickness: null }) }, SYSTEM)).toBe(false);
+  // So near the middle of the wall that both would lie beside the build-up if they were thin.
+  const near = { at: [3400, 80, 2000] } as const;
+  expect(isJudgedAtFace(beside({ ...near, length: null }), passed, SYSTEM)).toBe(false);
+  expect(isJudgedAtFace(beside(near), { ...passed, barrier: barrier({ thickness: null }) }, SYSTEM)).toBe(false);
+  // Another element of the same model, and the same name in another model.
+  const named = (changes: Parameters<typeof obstacle>[0]) => ({
+    ...passed,
+    faces: [null, face({ obstacles: [obstacle({ ...pipe, ...changes })] })] as const,
+  });
+  expect(isJudgedAtFace(beside(), named({}), SYSTEM)).toBe(true);
+  expect(isJudgedAtFace(beside(), named({ globalId: 'B2' }), SYSTEM)).toBe(false);
+  expect(isJudgedAtFace(beside(), named({ model: 'm3' }), SYSTEM)).toBe(false);
   expect(isJudgedAtFace(beside(), passed, { localBuildUp: 200 })).toBe(false);
   expect(isJudgedAtFace(beside(), passed, { buildUpThickness: 100 })).toBe(false);
 });

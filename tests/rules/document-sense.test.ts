@@ -24,6 +24,21 @@ describe('what makes no sense together', () => {
       'perhaps you meant "floor"',
     ],
     [
+      'one of several values of another type',
+      { atMost: undefined, among: [5, 'ten'] },
+      'the limit is a string, but what is measured is a number',
+    ],
+    [
+      'a table by size whose rows descend',
+      { atMost: { bySize: [400, 300].map((longestSide) => ({ upTo: { longestSide }, value: 5 })) } },
+      'rows must ascend',
+    ],
+    [
+      'a limit in another unit',
+      { unit: 'deg', atMost: { cel: 'duct.width' } },
+      'this is in mm, but the unit of the check is deg',
+    ],
+    [
       'an expression of another type',
       { atMost: { cel: 'barrier.name' } },
       'the expression gives a text; a number is needed here',

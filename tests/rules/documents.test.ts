@@ -126,6 +126,16 @@ describe('documents made to do harm', () => {
   });
 
   // yaml's parser works on the stack: 10,000 open brackets end the whole process, so none may reach it.
+  it('30 brackets one in the other are the most, and 120 columns', () => {
+    const isTooDeep = (text: string) => refusal(text).message.includes('nested too deep');
+    const brackets = (depth: number) => `a: ${'['.repeat(depth)}${']'.repeat(depth)}`;
+    expect([30, 31].map((depth) => isTooDeep(brackets(depth)))).toEqual([false, true]);
+    const pushedTo = (column: number) => `a:\n${' '.repeat(column - 1)}- b\n`;
+    expect([120, 121].map((column) => isTooDeep(pushedTo(column)))).toEqual([false, true]);
+    // Where brackets were closed, those that follow count anew.
+    expect(isTooDeep(Array(40).fill('- [[]]').join('\n'))).toBe(false);
+  });
+
   it.each([
     ['of nothing', 'skew: *gone', 'there is no anchor &gone before the alias *gone'],
     ['of what it stands in', 'skew: &own { of: *own }', 'the alias *own stands inside what it repeats'],

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import type { Crossings, DuctProtection, Run } from '../../src/model.js';
 import { runStrategies } from '../../src/rules/run-strategy.js';
-import { compartment, crossings, rating, run, stretch, stretchPart, treated, wrapped } from './factories.js';
+import { barrier, compartment, crossings, rating, run, stretch, stretchPart, treated, wrapped } from './factories.js';
 import { demonstrationBrief, protectedByTwo } from './protected.js';
 import { type RuleCase, ruleCases } from './rule-cases.js';
 
@@ -221,3 +221,24 @@ ruleCases('one-system-along-run', [
     ],
   },
 ]);
+
+it('asks of what lies between dampers as much as of the barriers that it ends at, else as much as of those it passes', () => {
+  const wall = (integrity: number, insulation: number) => barrier({ rating: rating({ integrity, insulation }) });
+  const required = (penetration: Parameters<typeof wrapped>[0]) =>
+    runStrategies(through({}, penetration), { testedInLine: () => [] }).map((one) => one.required);
+  const asked = { integrity: 90, insulation: 30 };
+  expect(required({ barrier: wall(90, 30) })).toEqual([asked]);
+  expect(required({ ...dampered, barrier: wall(90, 30) })).toEqual([asked, asked]);
+  // With a wall that it passes without one, that counts alone.
+  const [open, shut] = [
+    wrapped({ barrier: wall(60, 60) }),
+    wrapped({ ...dampered, id: 'P-0002', key: 'key-2', barrier: wall(120, 120) }),
+  ];
+  const beyond = stretch({ id: 'R-001.3', compartment: 'C-0003', ends: [{ penetration: 'P-0002', part: 0 }] });
+  const middle = { ...behind({}), ends: [...behind({}).ends, { penetration: 'P-0002', part: 0 }] };
+  const found = { ...through({ stretches: [SERVED, middle, beyond] }), penetrations: [open, shut] };
+  expect(runStrategies(found, { testedInLine: () => [] }).map((one) => one.required)).toEqual([
+    { integrity: 60, insulation: 60 },
+    { integrity: 120, insulation: 120 },
+  ]);
+});

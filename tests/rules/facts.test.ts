@@ -69,6 +69,18 @@ describe('what is not known is left out', () => {
     expect(Object.hasOwn(penetrationFacts(given), key)).toBe(false);
   });
 
+  it('of several fire dampers the least rated counts, whether or not they stop smoke; others hold no fire', () => {
+    const rated = (purpose: 'fire' | 'fireSmoke' | 'control', integrity: number | null) =>
+      aDamper({ purpose, rating: rating({ integrity, insulation: 'none' }) });
+    const minutes = (...dampers: ReturnType<typeof rated>[]) =>
+      (penetrationFacts(penetration({ dampers })).damper as FactObject).minutes;
+    expect(minutes(rated('fire', 120), rated('fireSmoke', 60), rated('control', 30))).toBe(60);
+    expect(minutes(rated('fire', 60), rated('fireSmoke', 120))).toBe(60);
+    expect(minutes(rated('fireSmoke', 90))).toBe(90);
+    expect(minutes(rated('fire', 60), rated('fireSmoke', null))).toBeUndefined();
+    expect(minutes(rated('control', 60))).toBeUndefined();
+  });
+
   it('an opening that is not there is known not to be there', () => {
     expect(penetrationFacts(penetration({ opening: null })).opening).toEqual({ present: false });
     expect(penetrationFacts(penetration({ opening: opening() })).opening).toMatchObject({ present: true, width: 660 });
@@ -218,6 +230,15 @@ describe('the declared facts', () => {
     },
   };
   const { subjects } = casesOf(full, [modelInfo()], decided);
+
+  it('names as penetrations of a subject only such as there are', () => {
+    const ids = new Set(full.penetrations.map(({ id }) => id));
+    for (const { subject, penetrations } of Object.values(subjects).flat())
+      expect(
+        penetrations.filter((id) => !ids.has(id)),
+        `${subject.type} ${subject.id}`,
+      ).toEqual([]);
+  });
 
   const paths = (facts: FactObject, before = ''): string[] =>
     Object.entries(facts).flatMap(([name, value]) =>

@@ -155,6 +155,19 @@ describe('what is missing is named, and nothing else is said of it', () => {
     );
   });
 
+  it('which code holds is asked for only where nobody says it', () => {
+    const code = { source: 'a code', status: 'unverified', jurisdiction: 'Estuaria', edition: 'Code 1' };
+    const rules = rulesOf({ measure: 'duct.diameter', basis: code });
+    const said = (choices: object) =>
+      judge(crossings({ penetrations: [penetration()] }), rules, {
+        ...ALL,
+        brief: { choices: { ...choicesFor(), edition: [], ...choices } },
+      }).findings.map(({ message }) => message);
+    expect(said({ jurisdiction: 'Estuaria', edition: ['Code 1'] })).toEqual(['the diameter of the duct is not known.']);
+    expect(said({})).toEqual([expect.stringContaining('Estuaria')]);
+    expect(said({ jurisdiction: 'Estuaria' })).toEqual([expect.stringContaining('Code 1')]);
+  });
+
   it('a limit that is not known is not spoken of as if the measure were missing', () => {
     expect(say({ atMost: { cel: 'duct.diameter' } })).toBe(
       'Penetration K7F2-9: Skew: the diameter of the duct is not known.',

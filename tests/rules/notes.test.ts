@@ -177,6 +177,42 @@ describe('what nothing goes by', () => {
   const unused = (text: string, beside = shipped) =>
     notesOf(text, beside).flatMap(({ kind, message }) => (kind === 'unused' ? [message] : []));
 
+  it('is listed in the order of the document: of parts that are built by, only what no check measures', () => {
+    const lines = GOOD.split('\n');
+    const noted = notesOf(GOOD).map(({ line, column, message }) => [lines[line - 1]!.slice(column - 1), message]);
+    const own = (path: string) => `no loaded check goes by "${path}`;
+    expect(noted).toEqual([
+      [
+        expect.stringMatching(/^pins: { grid/),
+        own('fixings.pins.pattern" (pins.grid, pins.lengths.layers, pins.lengths.length, pins.where)'),
+      ],
+      ['all', own('details.stud-wall.parts.2.sides"')],
+      ['both', own('details.stud-wall.parts.2.faces"')],
+      ['{ spacing: 200 }', own('details.stud-wall.parts.2.intoBarrier" (spacing)')],
+      ['both', own('details.stud-wall.parts.3.faces"')],
+      ['- { part: packing, material: loose blanket }', own('details.masonry-wall.parts" (at, depth)')],
+    ]);
+  });
+
+  it('stands in the order of the document among the rest, and of one place in that of its words', () => {
+    const fixing = (id: string) =>
+      `  - { id: ${id}, name: ${id}, limits: { rectangular: { longestSide: 800 } }, pattern: { straps: { width: 9, spacing: 9 } } }\n`;
+    const text = GOOD.replace('details:', `${['b', 'a', 'c'].map(fixing).join('')}details:`)
+      .replace('orientation: [walls]', 'orientation: [walls, floors]')
+      .replace('{ layers: 2, length: 80 }', '{ layers: 1, length: 80 }');
+    const notes = notesOf(text).filter(({ kind }) => kind !== 'unused');
+    expect(notes.map(({ message }) => message.slice(0, 48))).toEqual([
+      'the scope has floors, but no row of barriers hol',
+      'the fixing "pins" has no length of pins for 2 la',
+      'the fixing "pins" has two lengths of pins for 1 ',
+      'the fixings "b" and "a" hold the same ducts; the',
+      'the fixings "a" and "c" hold the same ducts; the',
+      'the fixings "b" and "c" hold the same ducts; the',
+    ]);
+    const places = notes.map(({ line, column }) => line * 1000 + column);
+    expect([...places].sort((a, b) => a - b)).toEqual(places);
+  });
+
   it('limits are read by the checks that are loaded, and by no others', () => {
     const separation = 'no loaded check goes by "scope.separationAtLeast"';
     expect(unused(GOOD)).not.toContain(separation);

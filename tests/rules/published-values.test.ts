@@ -64,9 +64,63 @@ describe('published values', () => {
     expect(check?.limit).toEqual({ atLeast: { literal: 200 } });
   });
 
+  it('stand for either side of a limit, beside a number of the check', () => {
+    const beside = (limits: string) => load(CHECK.replace('atLeast: { published: far }', limits)).checks[0]?.limit;
+    expect(beside('atMost: { published: far }')).toEqual({ atMost: { literal: 200 } });
+    expect(beside('atLeast: 50\n    atMost: { published: far }')).toEqual({
+      ...{ atLeast: { literal: 50 }, atMost: { literal: 200 } },
+    });
+    expect(beside('atLeast: { published: far }\n    atMost: 900')).toEqual({
+      ...{ atLeast: { literal: 200 }, atMost: { literal: 900 } },
+    });
+  });
+
+  it('bring their tables, by the size of the duct or the minutes of the barrier, and their code', () => {
+    const [first] = loadRules([
+      {
+        file: 'check.yaml',
+        text: CHECK.replaceAll('published: far', 'published: closures')
+          .replace('unit: mm', 'unit: min')
+          .replace('each: neighbour', 'each: penetration')
+          .replace('neighbour.distance', 'penetration.damper.minutes')
+          .replace('neighbour: { distance: 199 }', 'barrier: { minutes: 30 }')
+          .replace('outcome: failed', 'outcome: cantTell'),
+      },
+      { file: 'values.yaml', text: TEXT },
+    ]).checks;
+    expect(first?.limit).toEqual({
+      atLeast: { rows: [{ upTo: 30, value: 20 }, { below: 180, value: 90 }, { value: 180 }] },
+    });
+    expect(first?.definition.basis).toMatchObject({ code: { jurisdiction: 'Estuaria', edition: 'Code 1' } });
+    const bySize = TEXT.replace(
+      '{ number: 200, unit: mm }',
+      '{ bySize: [{ upTo: { diameter: 400 }, value: 70 }], unit: mm }',
+    );
+    const sized = CHECK.replace('each: neighbour', 'each: penetration')
+      .replace('neighbour.distance', 'penetration.narrowestGap')
+      .replace('neighbour: { distance: 199 }', 'penetration: { narrowestGap: 5 }')
+      .replace('outcome: failed', 'outcome: cantTell');
+    expect(load(sized, bySize).checks[0]?.limit).toEqual({
+      atLeast: { table: { bySize: [{ upTo: { diameter: 400 }, value: 70 }] } },
+    });
+  });
+
+  it('are of the unit that the check has, and a check without one counts', () => {
+    expect(refused(CHECK.replace('    unit: mm\n', '')).message).toContain('"far" is in mm, but the check has no unit');
+    const ratio = TEXT.replace('{ number: 200, unit: mm }', '{ number: 2, unit: ratio }');
+    const counting = CHECK.replace('    unit: mm\n', '').replaceAll(
+      'neighbour.distance',
+      'neighbour.distance / duct.width',
+    );
+    expect(() => load(counting, ratio)).not.toThrow('is in ratio');
+  });
+
   it('may come from the shipped ones', () => {
     const own = CHECK.replaceAll('published: far', 'published: damper-separation');
-    expect(() => loadRules([{ file: 'check.yaml', text: own }])).toThrow('no published-values document was given');
+    expect(() => loadRules([{ file: 'check.yaml', text: own }])).toThrow(
+      'there is no published value "damper-separation": no published-values document was given with this one',
+    );
+    expect(() => load(own)).toThrow(/there is no published value "damper-separation"$/);
     expect(loadRules([{ file: 'check.yaml', text: own }], shippedRules).checks).toHaveLength(1);
   });
 
@@ -110,6 +164,8 @@ describe('published values', () => {
     ['a source besides', ['basis: {', 'basis: { source: x,'], 15, 'leave it out here'],
     ['no source at all', ['basis: { published: far,', 'basis: {'], 15, 'a basis needs "source"'],
     ['half a code', ['published: far, status', 'source: x, edition: E, status'], 15, 'needs both'],
+    ['the other half', ['published: far, status', 'source: x, jurisdiction: J, status'], 15, 'needs both'],
+    ['a value that is nowhere as its basis', ['basis: { published: far', 'basis: { published: fat'], 15, '"far"'],
   ] as const)('a check is refused for %s', (_, [from, to], line, message) => {
     expect(CHECK).toContain(from);
     // Of a limit alone the basis would be refused first.

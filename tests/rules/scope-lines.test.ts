@@ -24,6 +24,13 @@ describe('the scope line by line', () => {
       expect(tolerances, name).toEqual(asked.get(check)?.map((one) => one.replace(/^gap\./, 'duct.')));
   });
 
+  it('calls each line by what is measured, not by the name of a fact', () => {
+    const lines = tested.flatMap(({ chosen }) => chosen?.scope ?? []);
+    const words = new Map(lines.map(({ name, what }) => [name, what]));
+    expect(words.get('width')).toBe('the width of the duct');
+    expect([...words.values()].filter((what) => /^\w+(\.\w+)+$/.test(what))).toEqual([]);
+  });
+
   it('says what the checks say, at every penetration', () => {
     const options = { brief: demonstrationBrief, allFindings: true };
     const { tested, findings } = judge(protectedCrossings, shippedRules, options);

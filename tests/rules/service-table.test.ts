@@ -22,6 +22,9 @@ values:
     confidence: secondHand
   - { id: faint, says: Minutes., value: { number: 60, unit: min }, source: A code, confidence: memoryLow }
   - { id: length, says: A length., value: { number: 60, unit: mm }, source: A code, confidence: seen }
+  - { id: hour, says: Minutes., value: { number: 60, unit: min }, source: A code, confidence: seen }
+  - { id: sealed, says: A rating., value: { text: -/90/- }, source: A code, clause: "5", confidence: seen }
+  - { id: warm, says: A rating., value: { text: -/-/45 }, source: A code, confidence: seen }
 `;
 const TABLE = `kind: service-table
 id: table
@@ -56,12 +59,41 @@ describe('a table of services', () => {
     ]);
   });
 
+  it.each<[string, string, object]>([
+    ['minutes for both criteria', 'least: { published: hour }', { integrity: 60, insulation: 60, source: 'A code' }],
+    ['of a rating what it asks for', 'least: { published: sealed }', { integrity: 90, source: 'A code, 5' }],
+    ['of another the other', 'least: { published: warm }', { insulation: 45, source: 'A code' }],
+    ['what is said beside a value', 'dampers: never, published: length', { dampers: 'never', source: 'A code' }],
+  ])('takes %s', (_, said, expected) => {
+    const [row] = serviceRows(load(TABLE.replace('least: { published: rating }', said)));
+    expect(row?.defaults[1]).toEqual({ ...expected, status: 'unverified', code: null });
+  });
+
+  it('fits names by words, by whole words, or by both', () => {
+    const rowWith = (words: string) => serviceRows(load(TABLE.replace('words: [galley]', words)))[0];
+    expect(rowWith('wholeWords: [galley]')).toMatchObject({ words: [], wholeWords: ['galley'] });
+    expect(rowWith('words: [galley]\n    wholeWords: [kx]')).toMatchObject({ words: ['galley'], wholeWords: ['kx'] });
+  });
+
+  it.each([
+    ['least: { published: ratings }', 'ratings'],
+    ['dampers: never, published: ratings', 'ratings'],
+    ['least: { published: faint }', 'faint'],
+    ['least: { published: length }', 'length'],
+  ])('points at the value that it can not go by: %s', (said, value) => {
+    const text = TABLE.replace('least: { published: rating }', said);
+    const column = text.split('\n')[11]!.indexOf(value) + 1;
+    expect(() => load(text)).toThrow(expect.objectContaining({ line: 12, column }));
+  });
+
   it.each([
     ['a word of two services', ['[smoke]', '[Galley]'], 13, 'already means kitchenExhaust'],
     ['no words', ['    words: [galley]\n', ''], 7, 'or it fits no name'],
     ['a default that says nothing', ['dampers: never, ', ''], 11, 'a default says something'],
     ['a default without a source', [', source: practice', ''], 11, 'needs "source" or "published"'],
     ['two sources', ['least: {', 'source: x, least: {'], 12, 'leave them out here'],
+    ['a code beside a value', ['least: {', 'jurisdiction: x, least: {'], 12, 'value "rating"; leave them out here'],
+    ['half a code beside it', ['least: {', 'edition: x, least: {'], 12, 'value "rating"; leave them out here'],
     ['a faint memory', ['published: rating', 'published: faint'], 12, 'it may not become a demand'],
     ['a length for minutes', ['published: rating', 'published: length'], 12, 'neither minutes nor a rating'],
     ['a value that is nowhere', ['published: rating', 'published: ratings'], 12, 'perhaps you meant "rating"'],

@@ -15,6 +15,7 @@ import {
   support,
   supportedBrief,
   supportedCrossings,
+  wrappedRun,
   wrappedWith,
 } from './supported.js';
 
@@ -225,4 +226,48 @@ it('names in the schedule the tested system of each run and how far it is proved
     ['R-001', 'Illustrative blanket A', 'demonstration'],
     ['R-002', 'Illustrative board B', 'demonstration'],
   ]);
+});
+
+it('places what is said of a span on the ducts between its supports', () => {
+  const found = (changes: Partial<SupportSpan>) => {
+    const [own] = wrappedRun.stretches.slice(1);
+    const part = (globalId: string, length: number) => ({
+      ...own!.parts[0]!,
+      globalId,
+      name: `Duct ${globalId}`,
+      length,
+    });
+    const behind = { ...own!, parts: [part('D2', 500), part('D5', 700), part('D6', 700)] };
+    const crossings = {
+      ...spanning({ length: 1600, ...changes }),
+      runs: [{ ...wrappedRun, stretches: [wrappedRun.stretches[0]!, behind] }],
+    };
+    const ducts = ['D2', 'D5', 'D6'].map((globalId) => carriedDuct({ globalId }));
+    const { findings } = judge({ ...crossings, supports: { ...crossings.supports!, ducts } }, shippedRules, { brief });
+    return findings
+      .filter(({ check }) => check === 'support-spacing-tested' || check === 'first-support-tested')
+      .map(({ subject, key, message }) => [
+        subject.elements.map(({ globalId }) => globalId),
+        message.split(' of ')[0],
+        key,
+      ]);
+  };
+  const at = (...parts: number[]) => ({ parts: parts.map((one) => ({ stretch: 'R-001.2', part: one })) });
+  const [second, others, atBarrier] = [
+    found(at(1)),
+    found(at(0, 2)),
+    found({ ...at(0), kind: 'barrier', supports: ['H1'], penetration: 'P-0001' }),
+  ];
+  // The longest gives its name.
+  expect([second, others, atBarrier].map(([one]) => one?.slice(0, 2))).toEqual([
+    [['D5'], 'Duct D5'],
+    [['D2', 'D6'], 'Duct D6'],
+    [['D2'], 'The first support'],
+  ]);
+  // Known again by its supports, wherever they hold it.
+  const keys = [second, others, found({ ...at(1), supports: ['H1', 'H9'] }), atBarrier].map(([one]) => one?.[2]);
+  expect(keys[0]).toBe(keys[1]);
+  expect(new Set(keys).size).toBe(3);
+  expect(found({ parts: [{ stretch: 'R-001.9', part: 0 }] })).toEqual([]);
+  expect(found(at(9))).toEqual([]);
 });

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { CarriedDuct, DuctProtection } from '../../src/model.js';
 import { loadRules } from '../../src/rules/index.js';
 import { held, weigh } from '../../src/rules/support-design.js';
-import { publishedRodStress, supportLimits } from '../../src/rules/support-limits.js';
+import { publishedRodStress, smallerSide, supportLimits } from '../../src/rules/support-limits.js';
 import type { TestedSystem } from '../../src/rules/tested-system.js';
 
 const document = (file: string, change: (text: string) => string = (text) => text) => ({
@@ -88,6 +88,13 @@ describe('limits', () => {
     expect([60, 120, 180].map((minutes) => publishedRodStress(published, minutes))).toEqual([9, 6, undefined]);
     expect(publishedRodStress([], 60)).toBeUndefined();
   });
+  it('a side that is not known is not the smaller one', () => {
+    const side = (width: number | null, height: number | null, diameter: number | null = null) =>
+      smallerSide({ width, height, diameter } as Parameters<typeof smallerSide>[0]);
+    expect([side(400, 300), side(300, 400), side(null, null, 250)]).toEqual([300, 300, 250]);
+    expect([side(400, null), side(null, 300), side(null, null)]).toEqual([undefined, undefined, undefined]);
+  });
+
   it('of risers go by the smaller side', () => {
     const riser = (width: number) => supportLimits(system, { ...DUCT, width }, 120).riserSupportAtMost;
     expect([riser(300), riser(900)]).toEqual([2400, 4000]);

@@ -74,6 +74,27 @@ describe('a tested damper', () => {
     expect(refusal(sizeless)).toMatchObject({ line: 10, message: expect.stringContaining('no size was given') });
   });
 
+  it('is refused at the place of what can not stand', () => {
+    const row =
+      '    - { kinds: [floor, wall], construction: masonry, thicknessAtLeast: 100, integrity: 60, insulation: 0 }\n';
+    expect(refusal(GOOD.replace('  offsetAtMost', `${row}  offsetAtMost`))).toMatchObject({ line: 14, column: 7 });
+    // Another construction, thickness or kind of barrier is another row.
+    for (const [from, to] of [
+      ['masonry', 'concrete'],
+      ['100', '90'],
+      ['floor, wall', 'floor'],
+    ] as const)
+      expect(() =>
+        loadRules([
+          { file: 'own.yaml', text: GOOD.replace('  offsetAtMost', `${row.replace(from, to)}  offsetAtMost`) },
+        ]),
+      ).not.toThrow();
+    const bare = GOOD.replace(/ {4}gives.*\n.*\n/, '');
+    expect(refusal(bare)).toMatchObject({ line: 21, column: 5 });
+    for (const expects of ['gives: { applied: true }', 'unknown: [constructionAllowed]', 'misses: []'])
+      expect(() => loadRules([{ file: 'own.yaml', text: `${bare}    ${expects}\n` }])).not.toThrow();
+  });
+
   it('fits its JSON Schema, by an outside judge (ajv)', () => {
     const validate = new Ajv2020({ strict: false, validateFormats: false }).compile(
       ruleJsonSchemas()['tested-damper']!,
