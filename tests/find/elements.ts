@@ -16,6 +16,12 @@ export const upright = (outline: Polygon, from: number, to: number): Prism => ({
   ...{ kind: 'prism', frame: { ...WORLD, origin: [0, 0, from] }, outline, voids: [], sweep: [0, 0, to - from] },
 });
 
+/** A level piece along y: its section's middle at x = 0, 1500 high unless another place is given. */
+export const along = (outline: Polygon, from: number, to: number, [x, z]: Vec2 = [0, 1500]): Prism => ({
+  ...{ kind: 'prism', frame: { origin: [x, from, z], x: [0, 0, 1], y: [1, 0, 0], z: [0, 1, 0] }, outline },
+  ...{ voids: [], sweep: [0, to - from, 0] },
+});
+
 export const aBarrier = (changes: Partial<Barrier> = {}): Barrier => ({
   ...{ model: 'm1', globalId: 'W', name: 'W', entity: 'IFCWALL', storey: undefined, bodies: [], kind: 'wall' },
   ...{ openings: [], rating: rating(), compartmentation: undefined, layers: [], construction: 'concrete' },
