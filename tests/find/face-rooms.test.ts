@@ -153,6 +153,7 @@ it.each<[string, Vec3, readonly [string, string]]>([
   ['a floor seen from above', [0, 0, -1], ['above', 'below']],
   ['a floor seen from below', [0, 0, 1], ['below', 'above']],
   ['a wall that leans by less than half a right angle', lean(44), ['west', 'east']],
+  ['a wall that leans by just so much', [Math.SQRT1_2, 0, Math.SQRT1_2], ['west', 'east']],
   ['a roof that is flatter', lean(46), ['below', 'above']],
 ])('which way: %s', (_, normal, expected) => {
   expect(faces([null, null], { at: { ...WALL, normal } }).map(({ towards }) => towards)).toEqual(expected);

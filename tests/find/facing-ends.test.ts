@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { findFacingEnds } from '../../src/find/facing-ends.js';
 import { GrossBody } from '../../src/find/gross-body.js';
 import { readPieces } from '../../src/find/pieces.js';
-import { rectangle } from '../../src/geometry/polygon.js';
+import { circle, rectangle } from '../../src/geometry/polygon.js';
 import type { AirElement, Polygon, Vec2, Vec3 } from '../../src/model.js';
 import { aBarrier, aDuct, along, between, upright } from './elements.js';
 
@@ -76,15 +76,32 @@ it.each([
   expect(isPair(south(), turned)).toBe(expected);
 });
 
+it('oblique ducts face each other although the boxes round them overlap', () => {
+  const way: Vec3 = [Math.SQRT1_2, Math.SQRT1_2, 0];
+  const oblique = (globalId: string, from: number, to: number) => {
+    const origin: Vec3 = [way[0] * from, way[1] * from, 1500];
+    const sweep: Vec3 = [way[0] * (to - from), way[1] * (to - from), 0];
+    const frame = { origin, x: [0, 0, 1], y: [way[1], -way[0], 0], z: way } as const;
+    return aDuct({ globalId, bodies: [{ kind: 'prism', frame, outline: rectangle(300, 100), voids: [], sweep }] });
+  };
+  // The faces of the wall are 50 · √2 from its middle along the ducts; boxes reach 50 · √2 beyond the ends.
+  const [a, b] = [oblique('A', -1000, -80), oblique('B', 80, 1000)];
+  expect(facing([a, b]).map(({ of, distance }) => [of, distance])).toEqual([[['A', 'B'], expect.closeTo(160, 6)]]);
+  expect(isPair(b, a)).toBe(true);
+});
+
 it.each<[string, Duct['more'], Duct['more'], boolean]>([
   ['of one system', { system: 'EA' }, { system: 'EA' }, true],
   ['of two systems', { system: 'EA' }, {}, false],
   ['of no known system', { system: undefined }, { system: undefined }, false],
   ['of which one is a terminal', {}, { kind: 'terminal' }, false],
   ['of which one is flexible', {}, { kind: 'flexible' }, true],
+  ['of which one is a fitting', {}, { kind: 'fitting' }, true],
 ])('ends %s', (_, of, other, expected) => {
-  expect(isPair(south({ more: of! }), north({ more: other! }))).toBe(expected);
-  expect(isPair(south({ more: other! }), north({ more: of! }))).toBe(expected);
+  // Round ones are straight along their axis whatever they are.
+  const section = circle(300);
+  expect(isPair(south({ section, more: of! }), north({ section, more: other! }))).toBe(expected);
+  expect(isPair(south({ section, more: other! }), north({ section, more: of! }))).toBe(expected);
 });
 
 it('ducts that pass a barrier already are not asked, nor do two ends of one duct face each other', () => {
