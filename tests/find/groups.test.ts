@@ -9,7 +9,7 @@ import { PortLinks } from '../../src/find/port-links.js';
 import { rectangle } from '../../src/geometry/polygon.js';
 import type { AirElement, Vec2, Vec3 } from '../../src/model.js';
 import { FACE_INSET } from '../../src/tolerances.js';
-import { aBarrier, aDuct, along, between, upright } from './elements.js';
+import { aBarrier, aDuct, along, between, taper, upright } from './elements.js';
 
 const WALL = new GrossBody(aBarrier({ bodies: [upright(between([-3000, -50], [3000, 50]), 0, 3000)] }));
 const thick = (thickness: number, middle = 0): Plate =>
@@ -92,6 +92,40 @@ describe('ducts that end in the wall', () => {
     expect(count(a, { ...b, plate: thick(100, 500) })).toEqual([2, 2]);
   });
 
+  it('that run obliquely meet by the sections at their ends', () => {
+    // As far along the wall as into it, 100 mm wide: 495 mm off, at the faces, they lie beside each other.
+    const leaning = (from: number, to: number, x: number): Part => {
+      const { frame, ...rest } = along(rectangle(100, 100), from, to, [x, 1500]);
+      const body = { ...rest, frame, sweep: [to - from, to - from, 0] as Vec3 };
+      return { from, to, plate: thick(1000), more: { bodies: [body] } };
+    };
+    expect(count(leaning(-500, -5, -495), leaning(5, 500, 0))).toEqual([1, 1]);
+  });
+
+  it('meet where one leg of what has two does', () => {
+    const legs = (from: number, to: number, off: number): Part => {
+      const bodies = [0, off].map((x) => along(rectangle(300, 400), from, to, [x, 1500]));
+      return { from, to, more: { bodies } };
+    };
+    expect(count(legs(-1000, 0, 900), { from: 0 })).toEqual([1, 1]);
+    expect(count(legs(-1000, 0, 900), legs(0, 1000, -900))).toEqual([1, 1]);
+  });
+
+  it('one after the other make one crossing, wherever the wall stands', () => {
+    const chain = (y: number): Part[] => {
+      const plate = thick(100, y);
+      return [
+        { plate, to: y - 20 },
+        { plate, from: y - 15, to: y + 15 },
+        { plate, from: y + 20, to: y + 1000 },
+      ];
+    };
+    expect([count(...chain(0)), count(...chain(5000))]).toEqual([
+      [1, 1],
+      [1, 1],
+    ]);
+  });
+
   it('a third that meets two makes one of all', () => {
     const third: Part = { from: -5, to: 5 };
     expect(grouped([{ to: -10 }, { from: 10 }, third]).map(({ intrusions }) => intrusions.length)).toEqual([3]);
@@ -168,6 +202,11 @@ describe('how far a crossing goes', () => {
   });
 });
 
+it('of what is not straight the section is not known, so it comes out where any of it does', () => {
+  const bodies = [taper(-1000, 1000, [600, 450], [200, 150])];
+  expect(grouped([{ more: { bodies } }]).map((group) => group.crossing)).toEqual(['through']);
+});
+
 describe('one crossing seen against several faces', () => {
   const turned = (degrees: number, at = 0, thickness = 100): Plate => {
     const [s, c] = [Math.sin((degrees * Math.PI) / 180), Math.cos((degrees * Math.PI) / 180)];
@@ -177,6 +216,14 @@ describe('one crossing seen against several faces', () => {
   const through = part({ from: -3000, to: 3000 });
   const view = (plate: Plate, crossing: Group['crossing'] = 'through', intrusion: Intrusion = through): Group => {
     return { gross: WALL, plate, crossing, intrusions: [{ ...intrusion, plate, low: -50, high: 50 }] };
+  };
+  const within = (plate: Plate, low: number, high: number): Group => {
+    const { intrusions, ...rest } = view(plate);
+    return { ...rest, intrusions: intrusions.map((one) => ({ ...one, low, high })) };
+  };
+  const other = part({ from: -3000, to: 3000, off: [900, 0] });
+  const withAnother = (group: Group): Group => {
+    return { ...group, intrusions: [...group.intrusions, { ...other, plate: group.plate }] };
   };
   const kept = (...groups: readonly Group[]) => {
     const [one, other] = [withoutRepeats(groups), withoutRepeats(groups.toReversed())];
@@ -194,6 +241,10 @@ describe('one crossing seen against several faces', () => {
     ['two layers of one wall', view(turned(0)), view(turned(0.4, 200)), [0, 1]],
     ['along the duct, however far off', view(turned(0)), view(turned(86, 1500)), [0]],
     ['not so far along it', view(turned(0)), view(turned(84, 1500)), [0, 1]],
+    ['by the middle of what lies in it', view(turned(0)), within(turned(30, 370), 30, 50), [0]],
+    ['… far from it', view(turned(0)), within(turned(30, 395), 30, 50), [0, 1]],
+    ['of two pieces, one of which is seen again', withAnother(view(turned(0))), view(turned(30)), [0]],
+    ['of which two are seen again', view(turned(0)), withAnother(view(turned(30))), [0]],
     ['of two ducts', view(turned(0)), view(turned(30), 'through', part({})), [0, 1]],
   ])('%s', (_, a, b, expected) => {
     expect(kept(a, b)).toEqual(expected);

@@ -2,20 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import { findJoints } from '../../src/find/joints.js';
 import { readPieces } from '../../src/find/pieces.js';
-import { loft } from '../../src/geometry/loft.js';
 import { rectangle } from '../../src/geometry/polygon.js';
-import type { AirElement, Body, Mesh, Port, Vec2, Vec3 } from '../../src/model.js';
-import { aDuct, along } from './elements.js';
+import type { AirElement, Body, Port, Vec2, Vec3 } from '../../src/model.js';
+import { aDuct, along, taper } from './elements.js';
 
-/** What tapers along y, from one width and height to another: a transition, which is no straight piece. */
-function taper(from: number, to: number, first: Vec2, last: Vec2, [x, z]: Vec2 = [0, 1500]): Mesh {
-  const ring = (y: number, [width, height]: Vec2) => {
-    const outline = rectangle(height, width).map(([up, right]): Vec3 => [x + right, y, z + up]);
-    return { outline, voids: [] };
-  };
-  const profile = { outline: rectangle(last[1], last[0]), voids: [] };
-  return loft(profile, [ring(from, first), ring(to, last)]);
-}
 const fitting = (globalId: string, ...bodies: Body[]) => aDuct({ globalId, kind: 'fitting', bodies });
 const duct = (globalId: string, from: number, to: number, [width, height]: Vec2 = [400, 300], at?: Vec2) =>
   aDuct({ globalId, bodies: [along(rectangle(height, width), from, to, at)] });
