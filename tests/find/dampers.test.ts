@@ -85,6 +85,8 @@ it.each([
 it.each([
   ['a hollow casing shows the air in it', { body: 'hollow', width: 440, height: 290 }, [438, 288, 'geometry']],
   ['a stated size comes before the duct', { nominal: { width: 300, height: 200 } }, [300, 200, 'property']],
+  ['a stated width says no more than the duct', { nominal: { width: 300 } }, [400, 250, 'duct']],
+  ['nor does a stated height', { nominal: { height: 200 } }, [400, 250, 'duct']],
   ['a casing larger than its duct', { width: 440, height: 290 }, [400, 250, 'duct']],
 ] as const)('size: %s', async (_, damper, [width, height, from]) => {
   expect(damperIn(await found((b) => chain(b, -100, 100, damper))).size).toEqual({
