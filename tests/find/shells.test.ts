@@ -68,16 +68,16 @@ it.each<[string, readonly Prism[], ReturnType<typeof told>]>([
 });
 
 it.each<[string, Prism, boolean]>([
-  ['150 mm long', tube([500, 400], 50, [1000, 1150]), true],
-  ['shorter: a flange', tube([500, 400], 50, [1000, 1149.9]), false],
-  ['5 mm off the middle', tube([500, 400], 50, [0, 2900], [5, 1500]), true],
-  ['further off', tube([500, 400], 50, [0, 2900], [5.1, 1500]), false],
-  ['off the middle both ways', tube([500, 400], 50, [0, 2900], [3, 1504]), true],
-  ['further off both ways', tube([500, 400], 50, [0, 2900], [4, 1504]), false],
-  ['beside it', tube([500, 400], 50, [0, 2900], [2000, 1500]), false],
+  ['150 mm long', tube([500, 400], 50, [1000, 1150], [700, 1500]), true],
+  ['shorter: a flange', tube([500, 400], 50, [1000, 1149.9], [700, 1500]), false],
+  ['5 mm off the middle', tube([500, 400], 50, [0, 2900], [705, 1500]), true],
+  ['further off', tube([500, 400], 50, [0, 2900], [705.1, 1500]), false],
+  ['off the middle both ways', tube([500, 400], 50, [0, 2900], [703, 1504]), true],
+  ['further off both ways', tube([500, 400], 50, [0, 2900], [704, 1504]), false],
+  ['beside it', tube([500, 400], 50, [0, 2900], [2700, 1500]), false],
 ])('what goes round a duct is its insulation: %s', (_, body, expected) => {
   // The sheet is the longest, so that it is what is read first.
-  const long = tube([400, 300], 1, [0, 9000]);
+  const long = tube([400, 300], 1, [0, 9000], [700, 1500]);
   const { shells, fit } = straightReadings(aDuct({ bodies: [long, body] }))[0]!;
   expect(fit.breadth).toBeCloseTo(300, 6);
   expect(shells.insulation).toEqual(expected ? [body] : []);
