@@ -65,10 +65,10 @@ const isInBox = (p: Vec3, { box }: Piece, slack: number): boolean =>
 
 function pairAcross(gross: GrossBody, a: FreeEnd, b: FreeEnd): FacingPair | undefined {
   const system = a.piece.element.system;
-  if (system === undefined || system !== b.piece.element.system || a.piece === b.piece) return undefined;
+  if (system === undefined || system !== b.piece.element.system) return undefined;
   if (lineAngle(a.out, b.out) > FACING_ANGLE || dot(a.out, b.out) > 0) return undefined;
   const across = sub(b.at, a.at);
-  if (dot(across, a.out) <= 0) return undefined; // back to back
+  if (dot(across, a.out) <= 0) return undefined; // back to back, as the two ends of one duct are
   const offset = sub(across, scale(a.out, dot(across, a.out)));
   if (Math.hypot(...offset) > FACING_OFFSET) return undefined;
   if (!sectionsMeet(a, b)) return undefined;

@@ -36,7 +36,7 @@ export function floorsBetween(barriers: readonly Barrier[], levels: readonly Lev
 function floorOf(barrier: Barrier): Floor[] {
   const { min, max } = boxOf(barrier.bodies);
   const open = barrier.openings.flatMap(({ bodies, filledBy }) =>
-    filledBy.length === 0 && bodies.length > 0 ? openThrough(bodies, barrier) : [],
+    filledBy.length === 0 ? openThrough(bodies, barrier) : [],
   );
   const shadow = shadowOf(barrier.bodies);
   const outlines = open.length > 0 ? without(shadow, united(open)) : shadow;
@@ -64,7 +64,7 @@ export interface Services {
 }
 
 export function servicesOf({ airElements, otherServices }: Federation): Services {
-  const services = [...airElements, ...otherServices].filter(({ bodies }) => bodies.length > 0);
+  const services = [...airElements, ...otherServices];
   const servicesIn = boxIndex(services.map(({ bodies }) => ({ bodies, box: boxOf(bodies) })));
   const pass = (place: Outlines, height: number) => {
     const { min, max } = bounds(place);

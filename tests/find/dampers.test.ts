@@ -85,6 +85,8 @@ it.each([
 it.each([
   ['a hollow casing shows the air in it', { body: 'hollow', width: 440, height: 290 }, [438, 288, 'geometry']],
   ['a stated size comes before the duct', { nominal: { width: 300, height: 200 } }, [300, 200, 'property']],
+  ['a stated width says no more than the duct', { nominal: { width: 300 } }, [400, 250, 'duct']],
+  ['nor does a stated height', { nominal: { height: 200 } }, [400, 250, 'duct']],
   ['a casing larger than its duct', { width: 440, height: 290 }, [400, 250, 'duct']],
 ] as const)('size: %s', async (_, damper, [width, height, from]) => {
   expect(damperIn(await found((b) => chain(b, -100, 100, damper))).size).toEqual({
@@ -93,6 +95,50 @@ it.each([
     diameter: null,
     from,
   });
+});
+
+describe('the ducts beside it tell its size as far as they agree', () => {
+  type Section = { readonly width: number; readonly height: number } | { readonly diameter: number };
+  const sizeBetween = async (first: Section, last: Section) => {
+    const [p] = await found((b) => {
+      const before = b.duct({ name: 'before', from: at(-1500), to: at(-100), ports: true, ...first });
+      const casing = { width: 460, height: 310, ports: true, rating: 'EI 60 (ve ho i↔o) S' } as const;
+      const damper = b.damper({ name: 'FD', from: at(-100), to: at(100), ...casing } as never);
+      const behind = b.duct({ name: 'behind', from: at(100), to: at(1500), ports: true, ...last });
+      b.connect(before, damper, behind);
+    });
+    const { width, height, diameter, from } = p!.dampers.find(({ name }) => name === 'FD')!.size!;
+    return [from, width, height, diameter];
+  };
+  const CASING = ['casing', 460, 310, null];
+  it.each<[string, Section, Section, readonly unknown[]]>([
+    ['of one size', SIZE, SIZE, ['duct', 400, 250, null]],
+    ['within the rounding of sizes', SIZE, { width: 402, height: 248 }, ['duct', 400, 250, null]],
+    ['wider', SIZE, { width: 402.1, height: 250 }, CASING],
+    ['narrower', SIZE, { width: 397.9, height: 250 }, CASING],
+    ['higher', SIZE, { width: 400, height: 252.1 }, CASING],
+    ['lower', SIZE, { width: 400, height: 247.9 }, CASING],
+    ['turned', SIZE, { width: 250, height: 400 }, CASING],
+    ['round, of one size', { diameter: 250 }, { diameter: 252 }, ['duct', null, null, 250]],
+    ['round, of two', { diameter: 250 }, { diameter: 252.1 }, CASING],
+    ['one of them round', { width: 250, height: 250 }, { diameter: 250 }, CASING],
+    ['the other round', { diameter: 250 }, { width: 250, height: 250 }, CASING],
+  ])('%s', async (_, first, last, expected) => {
+    expect(await sizeBetween(first, last)).toEqual(expected);
+  });
+});
+
+it.each<[string, readonly [number, number], readonly [number, number], readonly [number, number]]>([
+  ['lying, as its casing lies', [440, 290], [300, 200], [300, 200]],
+  ['lying, its casing upright', [290, 440], [300, 200], [200, 300]],
+  ['upright, its casing lying', [440, 290], [200, 300], [300, 200]],
+  ['upright, as its casing stands', [290, 440], [200, 300], [200, 300]],
+  ['lying, in a square casing', [440, 440], [300, 200], [300, 200]],
+])('a stated size is turned as the casing shows: %s', async (_, casing, stated, expected) => {
+  const [width, height] = casing;
+  const nominal = { width: stated[0], height: stated[1] };
+  const { size } = damperIn(await found((b) => chain(b, -100, 100, { width, height, nominal } as never)));
+  expect(size).toEqual({ width: expected[0], height: expected[1], diameter: null, from: 'property' });
 });
 
 it('of a damper without ducts the casing alone is known', async () => {

@@ -38,11 +38,11 @@ export function tell(file: string, told: Told): void {
   appendFileSync(file, `${JSON.stringify(told)}\n`);
 }
 
+/** A line that is being written while it is read is not heard yet. */
 export const heard = (file: string): Told[] =>
   existsSync(file)
     ? readFileSync(file, 'utf8')
-        .trimEnd()
         .split('\n')
-        .filter(Boolean)
+        .slice(0, -1)
         .map((line) => JSON.parse(line))
     : [];

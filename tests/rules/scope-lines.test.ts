@@ -25,6 +25,7 @@ describe('the scope line by line', () => {
   });
 
   it('calls each line by what is measured, not by the name of a fact', () => {
+    const { tested } = judge(protectedCrossings, shippedRules, { brief: demonstrationBrief });
     const lines = tested.flatMap(({ chosen }) => chosen?.scope ?? []);
     const words = new Map(lines.map(({ name, what }) => [name, what]));
     expect(words.get('width')).toBe('the width of the duct');
