@@ -26,10 +26,11 @@ export function once<T>(compute: () => T): () => T {
   };
 }
 
+/** What lets go of what one of the following keeps; they are made once, when their modules are loaded. */
 const letting: (() => void)[] = [];
 
 /**
- * Lets go of all that is kept for objects, here and below. It is worked out again where it is asked for: a building that has been
+ * Lets go of all that `onceForEach` and `onceForRecent` keep. It is worked out again where it is asked for: a building that was
  * gone through holds more of it than of itself, and hardly any of it is asked for again.
  */
 export function letGoOfKept(): void {

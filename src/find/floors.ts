@@ -43,9 +43,9 @@ function floorOf(barrier: Barrier): Floor[] {
   return shadow.length > 0 ? [{ barrier, outlines, bounds: bounds(shadow), bottom: min[2], top: max[2] }] : [];
 }
 
-/** On plan; nothing where the opening is a recess, or lies where there is no floor. */
+/** On plan, so far as there is a floor; nothing where the opening is a recess. */
 function openThrough(bodies: readonly Body[], barrier: Barrier): Outlines {
-  const outlines = shadowOf(bodies);
+  const outlines = shared(shadowOf(bodies), shadowOf(barrier.bodies));
   if (outlines.length === 0) return [];
   const faces = heightsAt(barrier.bodies, boxCentre(outlines));
   const { min, max } = boxOf(bodies);

@@ -53,6 +53,7 @@ describe('a floor is open', () => {
     ['in one of two places, the other a recess', [hole(-100, 0), hole(-200, 0, [5000, 5000])], 1000 * 500],
     ['once where two lie over each other', [hole(-200, 0), hole(-200, 0, [2500, 2000])], 1500 * 500],
     ['so far as it is there', [hole(-200, 0, [9600, 2000])], 400 * 500],
+    ['not over a recess most of which lies beyond the edge', [hole(-100, 0, [9900, 2000])], 0],
     ['nowhere else than where it is', [hole(-200, 0, [20_000, 2000])], 0],
   ])('%s', (_, openings, expected) => {
     expect(WHOLE - areaOf(slab(-200, 0, { openings }))).toBeCloseTo(expected, 0);
