@@ -13,6 +13,16 @@ export const between = ([x0, y0]: Vec2, [x1, y1]: Vec2): Polygon => [
   [x0, y1],
 ];
 
+/** On plan, its two legs of 4 m one metre wide. */
+export const ROUND_A_CORNER: Polygon = [
+  [0, 0],
+  [4000, 0],
+  [4000, 1000],
+  [1000, 1000],
+  [1000, 4000],
+  [0, 4000],
+];
+
 /** Upright, from one height to another. */
 export const upright = (outline: Polygon, from: number, to: number): Prism => ({
   ...{ kind: 'prism', frame: { ...WORLD, origin: [0, 0, from] }, outline, voids: [], sweep: [0, 0, to - from] },

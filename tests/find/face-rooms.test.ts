@@ -5,7 +5,7 @@ import { faceRooms } from '../../src/find/face-rooms.js';
 import type { Compartment, Place, Polygon, Prism, Space, Vec3 } from '../../src/model.js';
 import { ROOM_PROBE } from '../../src/tolerances.js';
 import { compartment } from '../model-factories.js';
-import { between, federationOf, upright } from './elements.js';
+import { between, federationOf, ROUND_A_CORNER, upright } from './elements.js';
 
 const aSpace = (changes: Partial<Space> = {}): Space => ({
   ...{ model: 'm1', globalId: 'S', name: 'Store', entity: 'IFCSPACE', storey: undefined, longName: undefined },
@@ -105,14 +105,6 @@ const hollow: Prism = {
   ...upright(between([0, 0], [4000, 4000]), 0, 3000),
   voids: [between([500, 500], [3900, 3900])],
 };
-const L: Polygon = [
-  [0, 0],
-  [4000, 0],
-  [4000, 1000],
-  [1000, 1000],
-  [1000, 4000],
-  [0, 4000],
-];
 it.each<[string, Prism | undefined, number | null]>([
   ['of a square', upright(between([0, 0], [2500, 2500]), 0, 3000), 2500],
   ['of a room that is deeper than wide', upright(between([0, 0], [1800, 6000]), 0, 3000), 1800],
@@ -133,7 +125,7 @@ it.each<[string, Prism | undefined, number | null]>([
     2400,
   ],
   // Along its slant: the hull's side from (4000, 1000) to (1000, 4000) is 5000 / √2 from the corner.
-  ['of an L', upright(L, 0, 3000), 3535.5],
+  ['of an L', upright(ROUND_A_CORNER, 0, 3000), 3535.5],
   ['round a core', hollow, 4000],
   ['of none that is drawn', undefined, null],
 ])('how narrow: %s', (_, body, expected) => {

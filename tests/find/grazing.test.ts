@@ -3,6 +3,7 @@ import { expect, it } from 'vitest';
 import { ModelBuilder } from '../../fixtures/model-builder.js';
 import { findPenetrations } from '../../src/find/find-penetrations.js';
 import { readFederation } from '../../src/read/read-federation.js';
+import { ROUND_A_CORNER } from './elements.js';
 import { drawLoose, type LooseDuct } from './loose-ducts.js';
 
 const DUCT: LooseDuct = {
@@ -69,14 +70,7 @@ it('lies in a slab that goes round a corner, over an edge of it, its axis betwee
   const b = new ModelBuilder({ fileName: 'corner.ifc' });
   b.slab({
     ...{ name: 'S', thickness: 300, top: 0 },
-    outline: [
-      [0, 0],
-      [4000, 0],
-      [4000, 1000],
-      [1000, 1000],
-      [1000, 4000],
-      [0, 4000],
-    ],
+    outline: ROUND_A_CORNER,
   });
   b.duct({ name: 'D', from: [1500, 1150, -150], to: [3500, 1150, -150], width: 400, height: 200 });
   const federation = await readFederation([{ name: 'corner.ifc', bytes: new TextEncoder().encode(b.toString()) }]);
