@@ -2,7 +2,7 @@
 import { listed } from '../words/text.js';
 import { valueWords } from '../words/values.js';
 import { isForBarrier, testedConstructions } from './detail-facts.js';
-import type { Noted } from './notes.js';
+import type { Noted } from './noted.js';
 import { type DuctSize, largestValue, type SizeValue, valueAt } from './size-value.js';
 import type { TestedDamper } from './tested-damper.js';
 import type { Detail } from './tested-detail.js';

@@ -2,7 +2,7 @@
 import { listed } from '../words/text.js';
 import { valueWords } from '../words/values.js';
 import type { CheckDefinition } from './check-set.js';
-import type { Noted } from './notes.js';
+import type { Noted } from './noted.js';
 import { barriersOf, holdsIn } from './notes-holes.js';
 import { largestValue } from './size-value.js';
 import type { Detail } from './tested-detail.js';

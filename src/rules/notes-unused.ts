@@ -2,7 +2,7 @@
 import { rowsFor, type Words } from '../words/names.js';
 import { documentForm, type Form, formOf, propertiesOf } from './document-form.js';
 import { type RuleDocumentText, sourceOf } from './load.js';
-import type { Noted } from './notes.js';
+import type { Noted } from './noted.js';
 import { barriersOf, holdsIn } from './notes-holes.js';
 import { tellingAs } from './probes.js';
 import type { PublishedValuesDocument } from './published-values.js';

@@ -5,22 +5,13 @@
  */
 import { compareTexts } from '../collect.js';
 import { type RuleDocumentText, sourceOf } from './load.js';
+import type { Noted } from './noted.js';
 import { damperHoles, systemHoles } from './notes-holes.js';
 import { checkOverlaps, systemOverlaps } from './notes-overlaps.js';
 import { rowsNeverTaken, unusedLimits, unusedParts, unusedValues, wordsNeverTaken } from './notes-unused.js';
 import type { PublishedValuesDocument } from './published-values.js';
 import { factsReadBy } from './reads.js';
 import type { RuleSet } from './rule-set.js';
-import type { Path } from './yaml-source.js';
-
-/** A note where it stands in its document. */
-export interface Noted {
-  readonly kind: 'overlap' | 'hole' | 'unused';
-  readonly path: Path;
-  readonly message: string;
-  /** What to do. */
-  readonly remedy: string;
-}
 
 export interface RuleNote extends Omit<Noted, 'path'> {
   readonly file: string;

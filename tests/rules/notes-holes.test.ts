@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import type { Noted } from '../../src/rules/notes.js';
+import type { Noted } from '../../src/rules/noted.js';
 import { damperHoles, systemHoles } from '../../src/rules/notes-holes.js';
 import type { TestedDamper } from '../../src/rules/tested-damper.js';
 import type { Fixing, TestedSystem } from '../../src/rules/tested-system.js';

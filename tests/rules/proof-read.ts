@@ -1,6 +1,6 @@
 /** The parts of the guide's example, and what a proof-reader is shown of a note. */
 import { loadRules } from '../../src/rules/index.js';
-import type { Noted } from '../../src/rules/notes.js';
+import type { Noted } from '../../src/rules/noted.js';
 import type { Detail } from '../../src/rules/tested-detail.js';
 import type { Fixing, TestedSystem } from '../../src/rules/tested-system.js';
 import { guideExample } from './guide.js';
