@@ -1,6 +1,7 @@
 /** The section of a piece that is not straight as a whole, but nearly is where it passes; sizes from the drawing. */
 import { expect, it } from 'vitest';
-import { localSection } from '../../src/find/crossing-section.js';
+import { cutSection, localSection } from '../../src/find/crossing-section.js';
+import { circle, rectangle } from '../../src/geometry/polygon.js';
 import type { Body, Vec2 } from '../../src/model.js';
 
 /** From so far before the middle plane of a wall to as far behind it; sizes half-way are 400 × 250 mm. */
@@ -42,4 +43,16 @@ it('is known where its sizes change by just 1 mm from the middle on', () => {
     localSection([tapered(change, -change, 64)], [0, 0, 0], [0, 1, 0], { frame, thickness: 64 });
   expect(sectionOf(4)).toMatchObject({ width: 400, height: 250 });
   expect(sectionOf(4.001)).toBeUndefined();
+});
+
+const MESH = { from: 'mesh', width: undefined, height: undefined, diameter: undefined };
+const OPEN = { ...MESH, residual: undefined, shape: 'unknown' };
+it.each([
+  ['nothing that is cut', cutSection(undefined, 0, true), { ...OPEN, problem: 'noAxis' }],
+  ['a skewed cut', cutSection(rectangle(400, 250), 2.1, true), { ...OPEN, problem: 'noAxis' }],
+  ['a mesh that is open there', cutSection(rectangle(400, 250), 0, false), { ...OPEN, problem: 'notClosed' }],
+  ['a square cut', cutSection(rectangle(400, 250), 2, true), { shape: 'rectangular', width: 400, height: 250 }],
+  ['a circle', cutSection(circle(315), 0, true), { shape: 'circular', diameter: expect.closeTo(315, 1) }],
+])('what a cut says of a piece without an axis: %s', (_, section, expected) => {
+  expect(section).toMatchObject({ ...MESH, ...expected });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { closest } from '../../src/rules/closest.js';
-import { loadRules } from '../../src/rules/index.js';
+import { loadBrief, loadRules, RuleDocumentError } from '../../src/rules/index.js';
 import { GOOD, refusal } from './refusal.js';
 
 describe('places of mistakes', () => {
@@ -202,4 +202,15 @@ describe('documents made to do harm', () => {
   ])('%s is no rule document', (_, text) => {
     expect(refusal(text).message.length).toBeGreaterThan(10);
   });
+});
+
+it.each([
+  ['nothing', ''],
+  ['words', 'the kitchen exhaust'],
+  ['a list', '- kind: project-brief'],
+  ['a number', '60'],
+])('%s is no brief', (_, text) => {
+  const load = () => loadBrief({ file: 'brief.yaml', text });
+  expect(load).toThrow(RuleDocumentError);
+  expect(load).toThrow('expected object');
 });

@@ -91,5 +91,10 @@ describe('judging again with what was kept', () => {
     expect([...filesOf(false)].filter((file) => !touched.includes(file))).toEqual([]);
     expect(filesOf(true).size).toBeGreaterThan(1);
     expect(loadRules(shippedTexts).systems).toEqual(a.systems);
+    // Texts that nobody has loaded yet, once and again.
+    const fresh = shippedTexts.map((document) => ({ ...document }));
+    const [once, again] = [loadRules(fresh), loadRules(fresh)];
+    expect(once.checks).toHaveLength(a.checks.length);
+    expect(once.checks.filter((check) => !again.checks.includes(check))).toEqual([]);
   });
 });

@@ -160,3 +160,24 @@ it('looks at barriers by the ids of what passes them, then by the keys of ends t
   );
   expect(crossed.map(({ seen }) => seen[0]!.globalId)).toEqual(['W1', 'W2', 'W3', 'W4']);
 });
+
+it('takes two barriers under one GlobalId for two where anything else tells them apart', () => {
+  const storey = (globalId: string) => ({ globalId, name: 'Level', elevation: 0 });
+  const one = { globalId: 'W', name: 'Wall', kind: 'wall', storey: storey('S1') } as const;
+  const count = (changes: Parameters<typeof barrier>[0]) =>
+    crossedBarriers(
+      crossings({
+        penetrations: [one, { ...one, ...changes }].map((own, i) =>
+          penetration({ id: `P-000${i}`, barrier: barrier(own) }),
+        ),
+      }),
+    ).length;
+  expect(count({})).toBe(1);
+  expect(count({ thickness: 90, rating: UNSTATED })).toBe(1);
+  expect(count({ storey: storey('S2') })).toBe(2);
+  expect(count({ storey: null })).toBe(2);
+  expect(count({ name: 'Wall 2' })).toBe(2);
+  expect(count({ kind: 'floor' })).toBe(2);
+  expect(count({ model: 'm9' })).toBe(2);
+  expect(count({ globalId: 'W2' })).toBe(2);
+});
