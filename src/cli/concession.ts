@@ -1,5 +1,5 @@
 /** `ratedrun concession`: entries for the brief, ready to fill in, with the numbers of a report. */
-import { isOpen } from '../attention.js';
+import { isFailedOrOpen } from '../attention.js';
 import { newConcession } from '../report/concession-words.js';
 import type { Report, ReportFinding } from '../report/schema.js';
 import { perhaps } from '../rules/closest.js';
@@ -27,6 +27,6 @@ function findingCalled({ findings }: Report, name: string): ReportFinding {
       `the report lists no finding "${name}"${perhaps(name, known)}; report.html shows the key of each.`,
     );
   }
-  if (only.outcome === 'failed' || isOpen(only)) return only;
+  if (isFailedOrOpen(only)) return only;
   throw new UsageError(`${name} has not failed, so there is nothing to concede.`);
 }

@@ -1,4 +1,5 @@
 /** The edges of a shape that a draughtsman would draw: where its surface bends sharply or ends. */
+import { onceForEach } from '../collect.js';
 import { cross, dot, sub, unit } from '../geometry/vector.js';
 import type { Vec3 } from '../model.js';
 import type { Triangles } from '../scene/triangulate.js';
@@ -6,12 +7,7 @@ import type { Triangles } from '../scene/triangulate.js';
 /** Surfaces that bend by less are one rounded surface: cosine of 25 degrees. */
 const ROUNDED = Math.cos((25 * Math.PI) / 180);
 
-const known = new WeakMap<Triangles, readonly (readonly [Vec3, Vec3])[]>();
-
-export function sharpEdges(shape: Triangles): readonly (readonly [Vec3, Vec3])[] {
-  const ready = known.get(shape);
-  if (ready) return ready;
-  const { positions, triangles } = shape;
+export const sharpEdges = onceForEach(({ positions, triangles }: Triangles): readonly (readonly [Vec3, Vec3])[] => {
   const at = (i: number): Vec3 => [positions[3 * i]!, positions[3 * i + 1]!, positions[3 * i + 2]!];
   const count = positions.length / 3;
   const open = new Map<number, { readonly ends: readonly [number, number]; readonly normal: Vec3 }>();
@@ -33,6 +29,5 @@ export function sharpEdges(shape: Triangles): readonly (readonly [Vec3, Vec3])[]
     }
   }
   for (const { ends } of open.values()) found.push([at(ends[0]), at(ends[1])]);
-  known.set(shape, found);
   return found;
-}
+});

@@ -2,7 +2,7 @@
  * The proof of a change: it is made to the models in memory, everything near it is found and judged again, and the
  * findings before and after are compared by their keys.
  */
-import { isOpen } from '../attention.js';
+import { isFailedOrOpen } from '../attention.js';
 import { inOrderOfRefs, nameOf } from '../element-refs.js';
 import { type FindOptions, findInBuilding } from '../find/find-penetrations.js';
 import type { Barrier, Change, Crossings, Federation, SingleChange } from '../model.js';
@@ -116,7 +116,7 @@ export function outcomesOf(found: Crossings, { rules, judge }: Pick<Judging, 'ru
 
 /** Failed or open. Nothing else is compared: a place has a hundred results, and each key has to be worked out. */
 export const badByKey = (results: readonly BareFinding[]): ReadonlyMap<string, BareFinding> =>
-  new Map(results.filter((one) => one.outcome === 'failed' || isOpen(one)).map((one) => [one.key, one]));
+  new Map(results.filter(isFailedOrOpen).map((one) => [one.key, one]));
 
 export function proofOf(before: Outcomes, after: Outcomes, mended: ReadonlySet<string>): Proof {
   const isSame =

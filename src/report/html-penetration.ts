@@ -1,5 +1,5 @@
 /** A page of report.html: one failed penetration, its elevation, the facts in numbered order, and the section with what is built. */
-import { isOpen } from '../attention.js';
+import { isFailedOrOpen } from '../attention.js';
 import { drawElevation } from '../draw/paper/elevation.js';
 import { drawSection } from '../draw/paper/section.js';
 import type { ElementRef } from '../model.js';
@@ -18,7 +18,7 @@ import { chosenWords, detailWords, nearestSentences } from './tested-words.js';
 import { basisWords, gapWords, openingWords } from './words.js';
 
 export function penetrationPage(p: ReportPenetration, index: number, lookup: Lookup): string {
-  const findings = (lookup.findings.get(p.id) ?? []).filter((f) => f.outcome === 'failed' || isOpen(f));
+  const findings = (lookup.findings.get(p.id) ?? []).filter(isFailedOrOpen);
   const revision = lookup.revision === null ? '' : ` ${text(lookup.revision)}`;
   return [
     tag('h2', {}, text(p.tag), revision, ' ', outcomeMarkup(p.outcome)),

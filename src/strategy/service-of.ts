@@ -1,4 +1,5 @@
 /** What a system is for, by the words in its names. */
+import { onceForEach } from '../collect.js';
 import type { Service } from '../model.js';
 import { rowsFor } from '../words/names.js';
 import type { ServiceChange, ServiceRow, SystemOfDuct } from './types.js';
@@ -27,11 +28,7 @@ export function serviceOf(
   return [...own, ...inOrder].find(({ service }) => !isOff(service));
 }
 
-const OWN_ROWS = new WeakMap<readonly ServiceChange[], readonly { service: Service; words: readonly string[] }[]>();
-
 /** Kept, since the table is asked for every duct. */
-function ownRows(changes: readonly ServiceChange[]) {
-  const known = OWN_ROWS.get(changes) ?? changes.map(({ service, words = [] }) => ({ service, words }));
-  OWN_ROWS.set(changes, known);
-  return known;
-}
+const ownRows = onceForEach((changes: readonly ServiceChange[]) =>
+  changes.map(({ service, words = [] }) => ({ service, words })),
+);

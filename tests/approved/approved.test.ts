@@ -18,6 +18,7 @@ it('is known of each model', () => {
 describe.each(MODELS)('$name', (model) => {
   let federation: Federation;
   let crossings: Crossings;
+  // What is judged is found before, so that the test of judging is of nothing else.
   beforeAll(async () => {
     federation = await read(model);
     crossings = find(federation, model);

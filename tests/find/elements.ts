@@ -43,6 +43,7 @@ export function taper(from: number, to: number, first: Vec2, last: Vec2, [x, z]:
   const profile = { outline: rectangle(last[1], last[0]), voids: [] };
   return loft(profile, [ring(from, first), ring(to, last)]);
 }
+
 export const aBarrier = (changes: Partial<Barrier> = {}): Barrier => ({
   ...{ model: 'm1', globalId: 'W', name: 'W', entity: 'IFCWALL', storey: undefined, bodies: [], kind: 'wall' },
   ...{ openings: [], rating: rating(), compartmentation: undefined, layers: [], construction: 'concrete' },

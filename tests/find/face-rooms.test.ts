@@ -1,5 +1,6 @@
 /** What the faces of a barrier look into; rooms, widths and ways from the drawing. */
 import { expect, it } from 'vitest';
+import { turn } from '../../fixtures/vectors.js';
 import type { Compartments, Side } from '../../src/find/compartments.js';
 import { faceRooms } from '../../src/find/face-rooms.js';
 import type { Compartment, Place, Polygon, Prism, Space, Vec3 } from '../../src/model.js';
@@ -98,8 +99,10 @@ it('a room of another file under the same GlobalId, or one that is not read, has
 });
 
 const turned = (outline: Polygon, degrees: number, [dx, dy]: readonly [number, number]): Polygon => {
-  const [c, s] = [Math.cos((degrees * Math.PI) / 180), Math.sin((degrees * Math.PI) / 180)];
-  return outline.map(([x, y]) => [x * c - y * s + dx, x * s + y * c + dy]);
+  return outline.map(([x, y]) => {
+    const [u, v] = turn([x, y, 0], degrees);
+    return [u + dx, v + dy];
+  });
 };
 const hollow: Prism = {
   ...upright(between([0, 0], [4000, 4000]), 0, 3000),

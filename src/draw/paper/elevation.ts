@@ -1,4 +1,4 @@
-import { isOpen } from '../../attention.js';
+import { isFailedOrOpen } from '../../attention.js';
 import type { Polygon } from '../../model.js';
 import type { ReportFinding, ReportPenetration } from '../../report/schema.js';
 import { brief } from '../../words/text.js';
@@ -103,7 +103,7 @@ export function drawElevation(input: ElevationInput): string {
 function notesOf(findings: readonly ReportFinding[], failures: ReadonlyMap<GapKey, ReportFinding>): Note[] {
   const shown = new Set(failures.values());
   return findings
-    .filter((f) => f.outcome === 'failed' || isOpen(f))
+    .filter(isFailedOrOpen)
     .sort((a, b) => Number(shown.has(a)) - Number(shown.has(b)))
     .map(({ outcome, message }) => ({ outcome, text: message }));
 }
